@@ -1,0 +1,89 @@
+//! First-run set-up: a practice, its lead trainer and its starter library, for whoever holds the printed link.
+
+use time::OffsetDateTime;
+
+use crate::actions::{Done, Refusal, sign_in::fresh_sign_in};
+use crate::clock::Moment;
+use crate::domain::vocabulary::Role;
+use crate::ids::{AccountId, MembershipId, PracticeId};
+use crate::store::audit::{self, AuditEvent};
+use crate::store::membership::{self, NewMembership};
+use crate::store::token::{Token, TokenHash};
+use crate::store::{self, Db, Secret, account, practice, setup_token};
+
+/// What the set-up form holds, checked.
+#[derive(Debug, Clone)]
+pub struct NewPractice {
+    /// The practice's name.
+    pub practice: String,
+    /// Its IANA zone.
+    pub zone: String,
+    /// The lead trainer's name.
+    pub name: String,
+    /// The lead trainer's address.
+    pub email: String,
+    /// The lead trainer's password, hashed.
+    pub password_hash: String,
+    /// What the browser calls itself.
+    pub device: String,
+}
+
+/// A practice that was set up, and its lead signed in.
+#[derive(Debug)]
+pub struct SetUp {
+    /// The practice.
+    pub practice: PracticeId,
+    /// Its lead.
+    pub lead: MembershipId,
+    /// The token for the lead's cookie.
+    pub token: Token,
+    /// When the sign-in ends.
+    pub expires_at: OffsetDateTime,
+}
+
+/// Sets a practice up; `NotFound` when the token is used, old or none of ours.
+pub async fn set_up_practice(db: &Db, token: TokenHash, new: &NewPractice, moment: &Moment) -> Done<SetUp> {
+    let mut door = db.door(Secret::Token(token)).await?;
+    if !setup_token::use_up(&mut door, token, moment.at).await? {
+        return Err(Refusal::NotFound);
+    }
+    let (practice, lead, account): (PracticeId, MembershipId, AccountId) = (moment.id(), moment.id(), moment.id());
+    door.show(Secret::Account(account)).await?;
+    let mut tx = practice::found(door, practice, &new.practice, &new.zone, moment.at).await?;
+    account::add(&mut tx, account, Some(&new.email), moment.at).await.map_err(taken)?;
+    account::set_password(&mut tx, account, &new.password_hash, moment.at).await?;
+    let membership = NewMembership {
+        id: lead,
+        account: Some(account),
+        role: Role::Lead,
+        name: new.name.clone(),
+        email: new.email.clone(),
+        phone: String::new(),
+    };
+    membership::add(&mut tx, &membership, moment.at).await?;
+    let (token, sign_in) = fresh_sign_in(account, practice, lead, Role::Lead, &new.device, moment);
+    store::sign_in::add_inside(&mut tx, &sign_in, moment.at).await?;
+    let event = AuditEvent {
+        id: moment.id(),
+        at: moment.at,
+        by: Some(lead),
+        action: "set_up_practice",
+        object_kind: "practice",
+        object: Some(practice.0),
+        detail: "",
+    };
+    audit::note(&mut tx, &event).await?;
+    tx.commit().await?;
+    Ok(SetUp { practice, lead, token, expires_at: sign_in.expires_at })
+}
+
+/// An address that another account has: to be signed in with, not set up again.
+fn taken(error: store::Error) -> Refusal {
+    match store::refused_by(&error) {
+        Some("account_email_key") => Refusal::Field {
+            field: "email",
+            message: "This address already belongs to an account. Use another, or sign in with it.",
+        },
+        _ => error.into(),
+    }
+}

@@ -1,0 +1,103 @@
+//! Signing in with an address and a password.
+
+use time::{Duration, OffsetDateTime};
+
+use crate::actions::Done;
+use crate::actions::password::{Hasher, HashingFailed};
+use crate::clock::Moment;
+use crate::domain::vocabulary::Role;
+use crate::ids::{AccountId, MembershipId, PracticeId};
+use crate::store::sign_in::NewSignIn;
+use crate::store::token::Token;
+use crate::store::{self, Db, Secret, account, membership};
+
+/// How long an owner's phone stays signed in: through a course of homework without a password in a field.
+pub const OWNER_STAYS: Duration = Duration::days(180);
+/// How long a trainer stays signed in: a working day.
+pub const TRAINER_STAYS: Duration = Duration::hours(24);
+
+/// Somebody who was signed in.
+#[derive(Debug)]
+pub struct NewlySignedIn {
+    /// The token for the cookie.
+    pub token: Token,
+    /// When the sign-in ends.
+    pub expires_at: OffsetDateTime,
+}
+
+/// Where an address and password may sign in to.
+pub type Places = Vec<(PracticeId, MembershipId, Role)>;
+
+/// The account and its practices, if address and password belong together. An unknown address costs the same work.
+pub async fn prove(
+    db: &Db,
+    hasher: &Hasher,
+    email: &str,
+    password: String,
+) -> Result<Option<(AccountId, Places)>, ProofFailed> {
+    let mut door = db.door(Secret::Email(email)).await?;
+    let found = account::by_email(&mut door, email).await?;
+    let kept = match &found {
+        Some(account) => {
+            door.show(Secret::Account(account.id)).await?;
+            account::password(&mut door, account.id).await?
+        }
+        None => None,
+    };
+    drop(door); // no connection is held while hashing
+    let right = hasher.verify(password, kept).await?;
+    let Some(account) = found.filter(|a| right && !a.disabled) else { return Ok(None) };
+    let mut door = db.door(Secret::Account(account.id)).await?;
+    let places = membership::of_account(&mut door, account.id).await?;
+    Ok((!places.is_empty()).then_some((account.id, places)))
+}
+
+/// Why an address and password could not be checked.
+#[derive(Debug, thiserror::Error)]
+pub enum ProofFailed {
+    /// The hash could not be computed.
+    #[error(transparent)]
+    Hashing(#[from] HashingFailed),
+    /// The database failed.
+    #[error(transparent)]
+    Database(#[from] store::Error),
+}
+
+/// Signs a proven account in to one of its practices.
+pub async fn sign_in(
+    db: &Db,
+    account: AccountId,
+    place: (PracticeId, MembershipId, Role),
+    device: &str,
+    moment: &Moment,
+) -> Done<NewlySignedIn> {
+    let (practice, member, role) = place;
+    let (token, new) = fresh_sign_in(account, practice, member, role, device, moment);
+    let mut door = db.door(Secret::Account(account)).await?;
+    store::sign_in::add_at_door(&mut door, &new, moment.at).await?;
+    door.commit().await?;
+    Ok(NewlySignedIn { token, expires_at: new.expires_at })
+}
+
+/// A sign-in to be added, and the token for its cookie.
+pub fn fresh_sign_in(
+    account: AccountId,
+    practice: PracticeId,
+    membership: MembershipId,
+    role: Role,
+    device: &str,
+    moment: &Moment,
+) -> (Token, NewSignIn) {
+    let token = Token::fresh();
+    let stays = if role == Role::Owner { OWNER_STAYS } else { TRAINER_STAYS };
+    let sign_in = NewSignIn {
+        id: moment.id(),
+        hash: token.hash(),
+        account,
+        practice,
+        membership,
+        device: device.chars().take(120).collect(),
+        expires_at: moment.at + stays,
+    };
+    (token, sign_in)
+}

@@ -1,0 +1,4 @@
+//! What the trade knows: pure values and rules. No I/O, no clock, no async, no SQL.
+
+pub mod vocabulary;
+pub mod access;

@@ -1,0 +1,46 @@
+//! Who did what, when. Rows are only ever added.
+
+use time::OffsetDateTime;
+use uuid::Uuid;
+
+use crate::ids::MembershipId;
+use crate::store::{Result, Tx};
+
+/// One thing that was done.
+#[derive(Debug)]
+pub struct AuditEvent<'a> {
+    /// Its id.
+    pub id: Uuid,
+    /// When.
+    pub at: OffsetDateTime,
+    /// By whom; `None` where nobody was signed in.
+    pub by: Option<MembershipId>,
+    /// The verb, as the action's file is called.
+    pub action: &'a str,
+    /// What kind of thing it was done to.
+    pub object_kind: &'a str,
+    /// Which one.
+    pub object: Option<Uuid>,
+    /// A few words more, never private text.
+    pub detail: &'a str,
+}
+
+/// Notes what was done, in the transaction that does it.
+pub async fn note(tx: &mut Tx, event: &AuditEvent<'_>) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into audit_event (practice_id, id, at, by_membership_id, action, object_kind, object_id, detail)
+         values ($1, $2, $3, $4, $5, $6, $7, $8)",
+        practice.0,
+        event.id,
+        event.at,
+        event.by.map(|m| m.0),
+        event.action,
+        event.object_kind,
+        event.object,
+        event.detail
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}

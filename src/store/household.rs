@@ -1,0 +1,134 @@
+//! Households and who belongs to them.
+
+use time::OffsetDateTime;
+
+use crate::ids::{HouseholdId, MembershipId};
+use crate::store::{Result, Tx};
+
+/// A household.
+#[derive(Debug, Clone)]
+pub struct Household {
+    /// Its id.
+    pub id: HouseholdId,
+    /// What it is called.
+    pub name: String,
+    /// Its IANA time zone.
+    pub zone: String,
+    /// A private note of the trainers.
+    pub note: String,
+}
+
+/// A household in the list of all.
+#[derive(Debug)]
+pub struct HouseholdRow {
+    /// Its id.
+    pub id: HouseholdId,
+    /// What it is called.
+    pub name: String,
+    /// Its owners' names, joined by commas.
+    pub owners: String,
+    /// Its dogs' names, joined by commas.
+    pub dogs: String,
+}
+
+/// Adds a household.
+pub async fn add(tx: &mut Tx, household: &Household, now: OffsetDateTime) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into household (practice_id, id, name, zone, note, created_at) values ($1, $2, $3, $4, $5, $6)",
+        practice.0,
+        household.id.0,
+        household.name,
+        household.zone,
+        household.note,
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Changes a household's name, zone and note.
+pub async fn edit(tx: &mut Tx, household: &Household) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "update household set name = $3, zone = $4, note = $5 where practice_id = $1 and id = $2",
+        practice.0,
+        household.id.0,
+        household.name,
+        household.zone,
+        household.note
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// A household of this practice.
+pub async fn find(tx: &mut Tx, id: HouseholdId) -> Result<Option<Household>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        Household,
+        "select id, name, zone, note from household where practice_id = $1 and id = $2",
+        practice.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await
+}
+
+/// All households, by name; `search` narrows by household, owner or dog.
+pub async fn list(tx: &mut Tx, search: &str) -> Result<Vec<HouseholdRow>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        HouseholdRow,
+        r#"select h.id, h.name,
+             coalesce((select string_agg(m.name, ', ' order by m.name) from household_member hm
+               join membership m on m.practice_id = hm.practice_id and m.id = hm.membership_id and m.removed_at is null
+               where hm.practice_id = h.practice_id and hm.household_id = h.id), '') as "owners!",
+             coalesce((select string_agg(d.name, ', ' order by d.name) from dog d
+               where d.practice_id = h.practice_id and d.household_id = h.id), '') as "dogs!"
+           from household h
+           where h.practice_id = $1
+             and ($2 = '' or h.name ilike '%' || $2 || '%'
+               or exists (select 1 from dog d where d.practice_id = h.practice_id and d.household_id = h.id and d.name ilike '%' || $2 || '%')
+               or exists (select 1 from household_member hm
+                    join membership m on m.practice_id = hm.practice_id and m.id = hm.membership_id
+                    where hm.practice_id = h.practice_id and hm.household_id = h.id and m.name ilike '%' || $2 || '%'))
+           order by h.name, h.id
+           limit 500"#,
+        practice.0,
+        search
+    )
+    .fetch_all(tx.conn())
+    .await
+}
+
+/// Makes somebody an owner in a household.
+pub async fn add_member(tx: &mut Tx, household: HouseholdId, member: MembershipId, now: OffsetDateTime) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into household_member (practice_id, household_id, membership_id, added_at) values ($1, $2, $3, $4)",
+        practice.0,
+        household.0,
+        member.0,
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Whether this member is an owner in this household.
+pub async fn has_member(tx: &mut Tx, household: HouseholdId, member: MembershipId) -> Result<bool> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select exists (select 1 from household_member
+             where practice_id = $1 and household_id = $2 and membership_id = $3) as "found!""#,
+        practice.0,
+        household.0,
+        member.0
+    )
+    .fetch_one(tx.conn())
+    .await
+}

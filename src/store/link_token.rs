@@ -1,0 +1,121 @@
+//! Links that carry a secret: an owner's phone is signed in by one, a trainer takes up an invitation by one.
+
+use time::OffsetDateTime;
+
+use crate::ids::MembershipId;
+use crate::store::membership::{self, Membership};
+use crate::store::practice::{self, Practice};
+use crate::store::token::TokenHash;
+use crate::store::{Db, Result, Secret, Tx};
+
+/// What a link does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LinkKind {
+    /// A trainer sets an address and a password.
+    Invitation,
+    /// Signs an owner's phone in.
+    Device,
+}
+
+impl LinkKind {
+    fn stored(self) -> &'static str {
+        match self {
+            Self::Invitation => "invitation",
+            Self::Device => "device",
+        }
+    }
+}
+
+/// A link that may still be used, and whom it is for.
+#[derive(Debug)]
+pub struct OpenLink {
+    /// The transaction, inside the link's practice.
+    pub tx: Tx,
+    /// What it does.
+    pub kind: LinkKind,
+    /// Whom it is for.
+    pub member: Membership,
+    /// The practice.
+    pub practice: Practice,
+}
+
+/// Opens the practice of a link that is unused, unrevoked and unexpired, for a standing membership.
+pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Option<OpenLink>> {
+    let mut door = db.door(Secret::Token(hash)).await?;
+    let row = sqlx::query!(
+        "select practice_id, kind, membership_id from link_token
+         where token_hash = $1 and used_at is null and revoked_at is null and expires_at > $2",
+        hash.bytes(),
+        now
+    )
+    .fetch_optional(door.conn())
+    .await?;
+    let Some(row) = row else { return Ok(None) };
+    let kind = if row.kind == "invitation" { LinkKind::Invitation } else { LinkKind::Device };
+    let mut tx = door.enter(row.practice_id.into()).await?;
+    let Some(member) = membership::find(&mut tx, row.membership_id.into()).await? else { return Ok(None) };
+    if member.removed_at.is_some() {
+        return Ok(None);
+    }
+    let practice = practice::here(&mut tx).await?;
+    Ok(Some(OpenLink { tx, kind, member, practice }))
+}
+
+/// Makes a link for a member; older unused links of the same kind stop working.
+pub async fn add(
+    tx: &mut Tx,
+    hash: TokenHash,
+    kind: LinkKind,
+    member: MembershipId,
+    by: MembershipId,
+    now: OffsetDateTime,
+    expires_at: OffsetDateTime,
+) -> Result<()> {
+    let practice = tx.practice();
+    revoke(tx, kind, member, now).await?;
+    sqlx::query!(
+        "insert into link_token (token_hash, practice_id, kind, membership_id, created_by, created_at, expires_at)
+         values ($1, $2, $3, $4, $5, $6, $7)",
+        hash.bytes(),
+        practice.0,
+        kind.stored(),
+        member.0,
+        by.0,
+        now,
+        expires_at
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Stops a member's unused links of this kind.
+pub async fn revoke(tx: &mut Tx, kind: LinkKind, member: MembershipId, now: OffsetDateTime) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "update link_token set revoked_at = $4
+         where practice_id = $1 and kind = $2 and membership_id = $3 and used_at is null and revoked_at is null",
+        practice.0,
+        kind.stored(),
+        member.0,
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Uses a link up; false if somebody else just did.
+pub async fn use_up(tx: &mut Tx, hash: TokenHash, now: OffsetDateTime) -> Result<bool> {
+    let practice = tx.practice();
+    let done = sqlx::query!(
+        "update link_token set used_at = $3
+         where practice_id = $1 and token_hash = $2 and used_at is null and revoked_at is null and expires_at > $3",
+        practice.0,
+        hash.bytes(),
+        now
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() == 1)
+}

@@ -1,0 +1,209 @@
+//! People's places in a practice.
+
+use time::OffsetDateTime;
+
+use crate::domain::vocabulary::{Role, Word};
+use crate::ids::{AccountId, HouseholdId, MembershipId, PracticeId};
+use crate::store::word::word;
+use crate::store::{Door, Result, Tx};
+
+/// One person's place in the practice.
+#[derive(Debug, Clone)]
+pub struct Membership {
+    /// Its id.
+    pub id: MembershipId,
+    /// The account that holds it, once somebody has taken it up.
+    pub account: Option<AccountId>,
+    /// What the person may do.
+    pub role: Role,
+    /// The person's name.
+    pub name: String,
+    /// A telephone number, or empty.
+    pub phone: String,
+    /// An address to write to, or empty.
+    pub email: String,
+    /// When the person took it up.
+    pub joined_at: Option<OffsetDateTime>,
+    /// When it ended.
+    pub removed_at: Option<OffsetDateTime>,
+}
+
+struct Row {
+    id: uuid::Uuid,
+    account_id: Option<uuid::Uuid>,
+    role: String,
+    name: String,
+    phone: String,
+    email: String,
+    joined_at: Option<OffsetDateTime>,
+    removed_at: Option<OffsetDateTime>,
+}
+
+impl TryFrom<Row> for Membership {
+    type Error = sqlx::Error;
+
+    fn try_from(row: Row) -> Result<Self> {
+        Ok(Self {
+            id: row.id.into(),
+            account: row.account_id.map(Into::into),
+            role: word(&row.role)?,
+            name: row.name,
+            phone: row.phone,
+            email: row.email,
+            joined_at: row.joined_at,
+            removed_at: row.removed_at,
+        })
+    }
+}
+
+/// What a new membership needs.
+#[derive(Debug, Clone)]
+pub struct NewMembership {
+    /// Its id.
+    pub id: MembershipId,
+    /// The account, if the person is here already.
+    pub account: Option<AccountId>,
+    /// What the person may do.
+    pub role: Role,
+    /// The person's name.
+    pub name: String,
+    /// An address to write to, or empty.
+    pub email: String,
+    /// A telephone number, or empty.
+    pub phone: String,
+}
+
+/// Adds a membership.
+pub async fn add(tx: &mut Tx, new: &NewMembership, now: OffsetDateTime) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into membership (practice_id, id, account_id, role, name, email, phone, created_at, joined_at)
+         values ($1, $2, $3, $4, $5, $6, $7, $8::timestamptz, case when $3::uuid is null then null else $8::timestamptz end)",
+        practice.0,
+        new.id.0,
+        new.account.map(|a| a.0),
+        new.role.stored(),
+        new.name,
+        new.email,
+        new.phone,
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// A membership of this practice, standing or ended.
+pub async fn find(tx: &mut Tx, id: MembershipId) -> Result<Option<Membership>> {
+    let practice = tx.practice();
+    let row = sqlx::query_as!(
+        Row,
+        "select id, account_id, role, name, phone, email, joined_at, removed_at
+         from membership where practice_id = $1 and id = $2",
+        practice.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    row.map(Membership::try_from).transpose()
+}
+
+/// The standing trainers and leads, by name.
+pub async fn team(tx: &mut Tx) -> Result<Vec<Membership>> {
+    let practice = tx.practice();
+    let rows = sqlx::query_as!(
+        Row,
+        "select id, account_id, role, name, phone, email, joined_at, removed_at
+         from membership where practice_id = $1 and role in ('lead', 'trainer') and removed_at is null
+         order by name, id",
+        practice.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    rows.into_iter().map(Membership::try_from).collect()
+}
+
+/// The standing owners of a household, by name.
+pub async fn of_household(tx: &mut Tx, household: HouseholdId) -> Result<Vec<Membership>> {
+    let practice = tx.practice();
+    let rows = sqlx::query_as!(
+        Row,
+        "select m.id, m.account_id, m.role, m.name, m.phone, m.email, m.joined_at, m.removed_at
+         from household_member h
+         join membership m on m.practice_id = h.practice_id and m.id = h.membership_id
+         where h.practice_id = $1 and h.household_id = $2 and m.removed_at is null
+         order by m.name, m.id",
+        practice.0,
+        household.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    rows.into_iter().map(Membership::try_from).collect()
+}
+
+/// Lets an account take the membership up.
+pub async fn take_up(tx: &mut Tx, id: MembershipId, account: AccountId, now: OffsetDateTime) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "update membership set account_id = $3, joined_at = coalesce(joined_at, $4) where practice_id = $1 and id = $2",
+        practice.0,
+        id.0,
+        account.0,
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Ends a membership; false if it had ended already.
+pub async fn remove(tx: &mut Tx, id: MembershipId, now: OffsetDateTime) -> Result<bool> {
+    let practice = tx.practice();
+    let done = sqlx::query!(
+        "update membership set removed_at = $3 where practice_id = $1 and id = $2 and removed_at is null",
+        practice.0,
+        id.0,
+        now
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() == 1)
+}
+
+/// The households in which this member is an owner.
+pub async fn households(tx: &mut Tx, id: MembershipId) -> Result<Vec<HouseholdId>> {
+    let practice = tx.practice();
+    let ids = sqlx::query_scalar!(
+        "select household_id from household_member where practice_id = $1 and membership_id = $2 order by household_id",
+        practice.0,
+        id.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(ids.into_iter().map(Into::into).collect())
+}
+
+/// A place that an account may sign in to: standing memberships, one a practice. The door must have been shown
+/// the account.
+pub async fn of_account(door: &mut Door, account: AccountId) -> Result<Vec<(PracticeId, MembershipId, Role)>> {
+    let rows = sqlx::query!(
+        "select practice_id, id, role from membership where account_id = $1 and removed_at is null
+         order by joined_at, practice_id",
+        account.0
+    )
+    .fetch_all(door.conn())
+    .await?;
+    rows.into_iter().map(|r| Ok((r.practice_id.into(), r.id.into(), word(&r.role)?))).collect()
+}
+
+/// How many standing leads the practice has, in a transaction that holds them until it ends.
+pub async fn lock_leads(tx: &mut Tx) -> Result<usize> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        "select id from membership where practice_id = $1 and role = 'lead' and removed_at is null for update",
+        practice.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(rows.len())
+}

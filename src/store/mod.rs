@@ -1,0 +1,40 @@
+//! PostgreSQL: one file a noun. All SQL of the service is here, checked at compile time.
+//!
+//! Every query runs in a transaction that [`scope`] opened, and names the practice as well: row-level security
+//! is the second wall, not the only one.
+
+pub mod account;
+pub mod audit;
+pub mod household;
+pub mod link_token;
+pub mod membership;
+pub mod practice;
+pub mod scope;
+pub mod setup_token;
+pub mod sign_in;
+pub mod token;
+pub mod word;
+
+pub use scope::{Db, Door, Secret, Tx};
+
+/// The name of the constraint that refused a write, if one did: constraint names are part of the interface.
+pub fn refused_by(error: &sqlx::Error) -> Option<&str> {
+    error.as_database_error().and_then(|e| e.constraint())
+}
+
+/// Whether the database is away, starting, full or busy: a reason to try again later, not a mistake of ours.
+pub fn is_away(error: &sqlx::Error) -> bool {
+    match error {
+        sqlx::Error::Io(_) | sqlx::Error::PoolTimedOut | sqlx::Error::PoolClosed | sqlx::Error::Tls(_) => true,
+        // 08 connection, 53 resources, 57 operator intervention, 55P03 lock timeout (PostgreSQL manual, appendix A)
+        sqlx::Error::Database(e) => {
+            e.code().is_some_and(|c| ["08", "53", "57"].iter().any(|class| c.starts_with(class)) || c == "55P03")
+        }
+        _ => false,
+    }
+}
+
+/// A failure of the database.
+pub type Error = sqlx::Error;
+/// The result of a query.
+pub type Result<T> = sqlx::Result<T>;

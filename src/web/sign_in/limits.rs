@@ -1,0 +1,30 @@
+//! How often an address may be tried. High enough that nobody can lock somebody else out for long.
+
+use std::num::NonZeroU32;
+
+use governor::{DefaultKeyedRateLimiter, Quota, RateLimiter};
+
+/// Tries at once, and tries a minute after that.
+const TRIES: NonZeroU32 = NonZeroU32::new(10).expect("ten is not zero");
+
+/// Limits of signing in, kept in memory: they protect this process from guessing, not a ledger.
+#[derive(Debug)]
+pub struct Limits {
+    by_email: DefaultKeyedRateLimiter<String>,
+}
+
+impl Default for Limits {
+    fn default() -> Self {
+        Self { by_email: RateLimiter::keyed(Quota::per_minute(TRIES)) }
+    }
+}
+
+impl Limits {
+    /// Whether this address may be tried once more now.
+    pub fn may_try(&self, email: &str) -> bool {
+        if self.by_email.len() > 10_000 {
+            self.by_email.retain_recent();
+        }
+        self.by_email.check_key(&email.to_owned()).is_ok()
+    }
+}

@@ -1,0 +1,125 @@
+//! Signing in and out with an address and a password.
+
+pub mod limits;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Query, State};
+use axum::http::{HeaderMap, StatusCode};
+use axum::response::{IntoResponse, Redirect};
+use axum_extra::extract::CookieJar;
+use serde::Deserialize;
+
+use crate::actions::sign_in as action;
+use crate::app::App;
+use crate::domain::vocabulary::Role;
+use crate::store::sign_in;
+use crate::web::{AnyMember, Answer, Form, Page, WebError, identity};
+
+#[derive(Template, WebTemplate)]
+#[template(path = "sign_in/show.html")]
+struct SignInPage {
+    page: Page,
+    form: Form,
+    next: String,
+}
+
+/// Where to go after signing in.
+#[derive(Deserialize)]
+pub struct Next {
+    #[serde(default)]
+    next: String,
+}
+
+/// The first page: where somebody belongs, or the sign-in page.
+pub async fn home(who: Option<AnyMember>) -> Redirect {
+    match who {
+        Some(AnyMember(who)) => Redirect::to(start(who.member.role)),
+        None => Redirect::to("/sign-in"),
+    }
+}
+
+/// Where somebody of this role starts.
+pub fn start(role: Role) -> &'static str {
+    if role == Role::Owner { "/today" } else { "/caseload" }
+}
+
+/// The sign-in page.
+pub async fn show(who: Option<AnyMember>, Query(query): Query<Next>) -> Answer {
+    if let Some(AnyMember(who)) = who {
+        return Ok(Redirect::to(start(who.member.role)).into_response());
+    }
+    Ok(SignInPage { page: Page::plain("Sign in"), form: Form::blank(), next: own_path(&query.next) }.into_response())
+}
+
+/// Signs in.
+pub async fn submit(State(app): State<App>, jar: CookieJar, headers: HeaderMap, mut form: Form) -> Answer {
+    let email = form.email("email", "Enter your e-mail address.");
+    let password = form.password("password");
+    if password.is_empty() {
+        form.refuse("password", "Enter your password.");
+    }
+    form.forget("password");
+    let next = own_path(form.value("next"));
+    if !form.is_fine() {
+        return Ok(again(form, next));
+    }
+    if !app.limits.may_try(&email) {
+        return Err(WebError::Status(StatusCode::TOO_MANY_REQUESTS));
+    }
+    let proven = action::prove(&app.db, &app.hasher, &email, password).await.map_err(|e| match e {
+        action::ProofFailed::Database(e) => e.into(),
+        action::ProofFailed::Hashing(e) => WebError::Inside(e.into()),
+    })?;
+    let Some((account, places)) = proven else {
+        tracing::warn!("a sign-in was refused");
+        form.refuse("email", "This address and password do not belong together. Check both and try again.");
+        return Ok(again(form, next));
+    };
+    let wanted = form.id("practice");
+    let place = places.iter().find(|p| Some(p.0) == wanted).or(places.first()).copied().ok_or(WebError::NotFound)?;
+    let done = action::sign_in(&app.db, account, place, &identity::device(&headers), &app.moment()).await?;
+    let to = if next == "/" { start(place.2).to_owned() } else { next };
+    Ok((jar.add(identity::cookie(&app, &done.token, done.expires_at)), Redirect::to(&to)).into_response())
+}
+
+fn again(form: Form, next: String) -> axum::response::Response {
+    let page = Page::plain("Sign in").with_errors(&form);
+    (StatusCode::UNPROCESSABLE_ENTITY, SignInPage { page, form, next }).into_response()
+}
+
+/// Signs out of this device.
+pub async fn sign_out(State(app): State<App>, jar: CookieJar, who: Option<AnyMember>) -> Answer {
+    if let Some(AnyMember(mut who)) = who {
+        sign_in::end(&mut who.tx, who.member.id, who.sign_in, app.moment().at).await?;
+        who.tx.commit().await?;
+    }
+    Ok((jar.add(identity::no_cookie(&app)), Redirect::to("/sign-in")).into_response())
+}
+
+/// A path of ours, or the first page: never another site.
+fn own_path(next: &str) -> String {
+    let plain = next.starts_with('/')
+        && !next.starts_with("//")
+        && next.bytes().all(|b| b.is_ascii_graphic() && b != b'\\')
+        && !next.contains("/..")
+        && !next.starts_with("/sign-");
+    if plain { next.to_owned() } else { "/".to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::own_path;
+
+    #[test]
+    fn only_own_paths_are_gone_to() {
+        let foreign = [
+            "", "//e", "/\\e", "/\t/e", "https:e", "https://e", "/..//e", "javascript:x", "\\\\e", "e", " /e", "/e\r\nx",
+            "/a/../../e", "http:/e", "/sign-in", "data:x",
+        ];
+        for text in foreign {
+            assert_eq!(own_path(text), "/", "{text:?}");
+        }
+        assert_eq!(own_path("/dogs/1?tab=log"), "/dogs/1?tab=log");
+    }
+}

@@ -1,0 +1,79 @@
+//! Time zones: the choices of a form, and dates as people in a zone read them.
+
+use jiff::tz::TimeZone;
+use time::{Date, OffsetDateTime, UtcOffset};
+
+use crate::web::Form;
+
+/// The zone that a form starts with.
+pub const USUAL: &str = "Europe/London";
+
+/// Every zone of the bundled database that names a place, as (id, words).
+pub fn choices() -> Vec<(String, String)> {
+    let mut zones: Vec<(String, String)> = jiff::tz::db()
+        .available()
+        .map(|name| name.as_str().to_owned())
+        .filter(|name| name.contains('/') && !name.starts_with("Etc/"))
+        .map(|name| (name.clone(), name.replace('_', " ")))
+        .collect();
+    zones.sort();
+    zones
+}
+
+/// The zone in a field; refused when it is none that we know.
+pub fn read(form: &mut Form, field: &str) -> String {
+    let zone = form.required(field, 64, "Choose a time zone.");
+    if !zone.is_empty() && TimeZone::get(&zone).is_err() {
+        form.refuse(field, "Choose one of the time zones in the list.");
+    }
+    zone
+}
+
+/// An instant as the clock on the wall shows it in a zone; UTC where the zone is unknown.
+pub fn local(at: OffsetDateTime, zone: &str) -> OffsetDateTime {
+    let offset = TimeZone::get(zone)
+        .ok()
+        .and_then(|tz| {
+            let instant = jiff::Timestamp::from_nanosecond(at.unix_timestamp_nanos()).ok()?;
+            UtcOffset::from_whole_seconds(tz.to_offset(instant).seconds()).ok()
+        })
+        .unwrap_or(UtcOffset::UTC);
+    at.to_offset(offset)
+}
+
+/// The day that an instant falls on in a zone.
+pub fn local_date(at: OffsetDateTime, zone: &str) -> Date {
+    local(at, zone).date()
+}
+
+/// A day as people read it: "Thu 12 Mar", with the year where it is not this one.
+pub fn day(date: Date, today: Date) -> String {
+    let (weekday, month) = (date.weekday().to_string(), date.month().to_string());
+    let year = if date.year() == today.year() { String::new() } else { format!(" {}", date.year()) };
+    format!("{} {} {}{year}", &weekday[..3], date.day(), &month[..3])
+}
+
+/// An instant as people in a zone read it: "Thu 12 Mar, 18:04".
+pub fn day_and_time(at: OffsetDateTime, zone: &str, today: Date) -> String {
+    let local = local(at, zone);
+    format!("{}, {:02}:{:02}", day(local.date(), today), local.hour(), local.minute())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use time::macros::{date, datetime};
+
+    #[test]
+    fn summer_time_moves_the_day() {
+        assert_eq!(local_date(datetime!(2026-06-30 23:30 UTC), "Europe/London"), date!(2026 - 07 - 01));
+        assert_eq!(local_date(datetime!(2026-12-31 23:30 UTC), "Europe/London"), date!(2026 - 12 - 31));
+    }
+
+    #[test]
+    fn days_read_as_people_write_them() {
+        assert_eq!(day(date!(2026 - 03 - 12), date!(2026 - 03 - 20)), "Thu 12 Mar");
+        assert_eq!(day(date!(2025 - 03 - 12), date!(2026 - 03 - 20)), "Wed 12 Mar 2025");
+        assert_eq!(day_and_time(datetime!(2026-07-01 17:04 UTC), "Europe/London", date!(2026 - 07 - 02)), "Wed 1 Jul, 18:04");
+    }
+}
