@@ -7,6 +7,7 @@ pub mod form;
 pub mod headers;
 pub mod health;
 pub mod identity;
+pub mod notice;
 pub mod page;
 pub mod routes;
 pub mod set_up;
