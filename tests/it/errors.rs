@@ -53,7 +53,7 @@ async fn a_database_that_is_away_is_said_so_and_comes_back() {
     lead.expects_failures();
     let name = world.database.name().to_owned();
     let on_server = async |statement: String| world.database.on_server(&statement).await;
-    on_server(format!("alter database {name} allow_connections false")).await;
+    on_server(format!("alter database {name} connection limit 0")).await;
     on_server(format!("select pg_terminate_backend(pid) from pg_stat_activity where datname = '{name}'"))
         .await;
     let away = lead.get("/").await;
@@ -61,7 +61,7 @@ async fn a_database_that_is_away_is_said_so_and_comes_back() {
     assert_eq!(away.header("retry-after"), Some("30"));
     lead.get("/readyz").await.expect(503);
     lead.get("/livez").await.expect(200);
-    on_server(format!("alter database {name} allow_connections true")).await;
+    on_server(format!("alter database {name} connection limit -1")).await;
     lead.get("/").await.redirects_to("/caseload");
     lead.get("/readyz").await.expect(200);
 }

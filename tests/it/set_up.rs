@@ -70,7 +70,8 @@ async fn old_and_invented_links_are_nothing() {
     let invented = format!("/set-up/{}", "A".repeat(43));
     for path in [link.as_str(), &invented, "/set-up/short", "/set-up/%2e%2e"] {
         world.visitor().get(path).await.expect(404);
-        world.visitor().post(path, &ADA).await.expect(404);
+        let whole = [&ADA[..], &[("zone", "Europe/London")]].concat();
+        world.visitor().post(path, &whole).await.expect(404);
     }
     assert_eq!(world.database.count("select count(*) from practice").await, 0);
 }
