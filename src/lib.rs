@@ -1,1 +1,3 @@
 //! Settlebrook.
+pub mod domain;
+pub mod ids;

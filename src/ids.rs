@@ -1,0 +1,72 @@
+//! Identifiers: one newtype a noun, so that a dog's id cannot be passed where a household's is wanted.
+//!
+//! Ids made by the server are UUIDs version 7. Ids made on a phone may be any version and are never used
+//! for order or time.
+
+use std::fmt;
+use std::str::FromStr;
+
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+macro_rules! ids {
+    ($($(#[$doc:meta])* $name:ident)*) => {$(
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, sqlx::Type)]
+        #[serde(transparent)]
+        #[sqlx(transparent)]
+        pub struct $name(pub Uuid);
+
+        impl fmt::Display for $name {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result { self.0.fmt(f) }
+        }
+        impl FromStr for $name {
+            type Err = uuid::Error;
+            fn from_str(text: &str) -> Result<Self, Self::Err> { text.parse().map(Self) }
+        }
+        impl From<Uuid> for $name {
+            fn from(id: Uuid) -> Self { Self(id) }
+        }
+    )*};
+}
+
+ids! {
+    /// A practice: the business, the tenant.
+    PracticeId
+    /// A person's way in, across practices.
+    AccountId
+    /// One person's place in one practice; every actor is named by it.
+    MembershipId
+    /// A phone or computer that is signed in.
+    SignInId
+    /// A household of one practice.
+    HouseholdId
+    /// A dog of one household.
+    DogId
+    /// A trigger of one dog.
+    TriggerId
+    /// A reinforcer of one dog.
+    ReinforcerId
+    /// A place where one dog practises.
+    PlaceId
+    /// An exercise of a practice's library.
+    ExerciseId
+    /// One rung of an exercise.
+    StepId
+    /// A published plan.
+    PlanVersionId
+    /// One instruction of a plan version.
+    PlanItemId
+    /// An instruction across plan versions, so that readiness survives publishing.
+    LineId
+    /// One sitting.
+    PracticeLogId
+    /// Something that happened in life, outside a sitting.
+    EncounterId
+    /// One thing to watch, raised by a rule.
+    FlagId
+    /// One recorded decision on a line.
+    DecisionId
+    /// One message of a household's conversation.
+    MessageId
+}
