@@ -3,6 +3,7 @@
 
 mod cancel;
 mod catalogue;
+mod contrast;
 mod cross_site;
 mod errors;
 mod routes;
