@@ -7,6 +7,7 @@ pub mod raise_flags;
 pub mod rebuild_summary;
 pub mod record_encounter;
 pub mod send_message;
+pub mod set_phase;
 pub mod set_up_practice;
 pub mod sign_in;
 pub mod submit_practice_log;

@@ -1,8 +1,13 @@
 //! HTTP: one folder a noun. Reads go to `store`, writes go through `actions`.
 
 pub mod assets;
+pub mod caseload;
+pub mod conversations;
 pub mod cross_site;
+pub mod decisions;
+pub mod dog_page;
 pub mod error;
+pub mod flags;
 pub mod form;
 pub mod headers;
 pub mod health;

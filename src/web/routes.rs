@@ -45,9 +45,9 @@ fn post<H: Handler<T, App>, T: 'static>(who: Who, path: &'static str, handler: H
 
 /// Every route of the service but the static files.
 pub fn table() -> Vec<Route> {
-    use crate::web::{health, set_up, sign_in};
+    use crate::web::{caseload, conversations, decisions, dog_page, flags, health, set_up, sign_in};
     use Who::{Lead, Link, Member, Owner, Public, Trainer};
-    let _ = (Lead, Member, Owner, Trainer);
+    let _ = (Lead, Member, Owner);
     vec![
         // running
         get(Public, "/livez", health::live),
@@ -59,6 +59,19 @@ pub fn table() -> Vec<Route> {
         post(Public, "/sign-out", sign_in::sign_out),
         get(Link, "/set-up/{token}", set_up::show),
         post(Link, "/set-up/{token}", set_up::submit),
+        // a trainer's caseload and dogs
+        get(Trainer, "/caseload", caseload::show),
+        get(Trainer, "/dogs/{dog}", dog_page::show),
+        post(Trainer, "/dogs/{dog}/phase", dog_page::change_phase),
+        get(Trainer, "/dogs/{dog}/log", dog_page::log::show),
+        get(Trainer, "/dogs/{dog}/welfare", flags::list),
+        get(Trainer, "/flags/{flag}", flags::show),
+        post(Trainer, "/flags/{flag}/answer", flags::answer),
+        get(Trainer, "/dogs/{dog}/decide/{item}", decisions::show),
+        post(Trainer, "/dogs/{dog}/decide/{item}", decisions::submit),
+        get(Trainer, "/dogs/{dog}/messages", conversations::show),
+        post(Trainer, "/dogs/{dog}/messages", conversations::send),
+        post(Trainer, "/dogs/{dog}/messages/settle", conversations::settle),
     ]
 }
 
