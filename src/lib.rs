@@ -1,1 +1,4 @@
 //! Settlebrook.
+
+pub mod demo;
+pub mod domain;
