@@ -3,7 +3,8 @@
 //! Data only, no I/O. Nobody here exists; phone numbers are from the range kept for drama, addresses from the
 //! example domains. `Story` names the state a dog must have reached by now; `moments` are sittings to be logged
 //! exactly as written, and everything between them is generated from `items`, `rhythm` and `notes`.
-//! A generated sitting never falls on the day of a moment of the same item, and none outside `rhythm`.
+//! A generated sitting never falls on the day of a moment of the same item, and none outside `rhythm`. Nothing
+//! here names a weekday or a season, since "now" may be any day of the year.
 
 mod build;
 mod practice;

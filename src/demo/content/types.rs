@@ -449,18 +449,18 @@ pub struct Item {
     pub reading: (u16, u16),
 }
 
-/// How logging goes.
+/// How logging goes. Bounds the generated sittings; moments may stand outside it.
 #[derive(Debug, Clone, Copy)]
 pub struct Rhythm {
-    /// First log; nothing before.
+    /// First generated log.
     pub first: DaysAgo,
-    /// Last log; nothing after.
+    /// Last generated log; what comes after is written by hand in `moments`.
     pub last: DaysAgo,
     /// Usual hours of the day, local.
     pub hours: &'static [u8],
     /// Of a hundred logs, how many are the one-tap "as planned".
     pub one_tap: u8,
-    /// Of a hundred sittings that ask for a cool-down, how many had it; the last five follow the story.
+    /// Of a hundred sittings that ask for a cool-down, how many had it.
     pub cooled_down: u8,
     /// Usual arousal before and at the end, 1–5.
     pub arousal: (u8, u8),
