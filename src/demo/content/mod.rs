@@ -7,6 +7,7 @@
 //! here names a weekday or a season, since "now" may be any day of the year.
 
 mod build;
+mod households;
 mod practice;
 #[cfg(test)]
 mod tests;
@@ -17,7 +18,7 @@ pub use types::*;
 
 /// Every household, in order.
 pub fn households() -> impl Iterator<Item = &'static Household> {
-    PRACTICE.household_groups.iter().copied().flatten()
+    PRACTICE.households.iter()
 }
 
 /// Every dog with its household, in order.

@@ -1,5 +1,6 @@
 //! The practice and its three trainers.
 
+use super::households;
 use super::types::{Practice, Trainer};
 
 /// The invented practice.
@@ -36,5 +37,5 @@ pub const PRACTICE: Practice = Practice {
             about: "Puppies, families, older dogs and dogs that find being alone hard.",
         },
     ],
-    household_groups: &[],
+    households: households::ALL,
 };
