@@ -249,3 +249,19 @@ fn only_the_ready_are_ready() {
         }
     }
 }
+
+#[test]
+fn places_are_as_hard_as_the_rung_asks() {
+    let mut wrong = Vec::new();
+    for (_, dog) in dogs() {
+        for item in dog.items {
+            let asked =
+                item.climb.last().map_or(1, |it| exercise(item.key).steps[usize::from(it.1)].distraction);
+            let found = dog.places.iter().find(|it| it.name == item.place).map_or(0, |it| it.distraction);
+            if found < asked || found > asked + 1 {
+                wrong.push(format!("{} {}: rung {asked}, {} {found}", dog.key, item.key, item.place));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}

@@ -53,7 +53,7 @@ const OTTOMAN: Dog = Dog {
         food("his own food", 2, 3.7, 0.4),
     ],
     places: &[
-        fenced("hall", 1),
+        fenced("hall", 2),
         fenced("paddock", 2),
         roadside("Hob Lane", 2),
         open("the green by the pump", 3),

@@ -225,7 +225,7 @@ const TOGGLE: Dog = Dog {
         },
         Item {
             key: "wind-down-walk",
-            climb: &[(75, 1)],
+            climb: &[(75, 2)],
             attempts: 0,
             times_a_week: 3,
             logged_a_week: 2,

@@ -53,7 +53,11 @@ const NED: Dog = Dog {
         food("rice cake bits", 4, 3.9, 0.3),
         food("senior kibble", 3, 3.4, 0.4),
     ],
-    places: &[fenced("kitchen", 1), fenced("orchard behind the church", 2), open("drove road", 3)],
+    places: &[
+        fenced("kitchen, puppy about", 2),
+        fenced("orchard behind the church", 2),
+        open("drove road", 3),
+    ],
     versions: &[version(
         83,
         "You have earned the short version: his bed is his, one settle with the puppy in the room, and the drove road at his pace.",
@@ -68,7 +72,7 @@ const NED: Dog = Dog {
             logged_a_week: 1,
             minutes: 10,
             when: "after supper, puppy in her pen",
-            place: "kitchen",
+            place: "kitchen, puppy about",
             reinforcer: "apple slices",
             reading: (180, 620),
             ..Item::CALM

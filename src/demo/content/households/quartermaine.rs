@@ -44,7 +44,7 @@ const DUMPLING: Dog = Dog {
     tried_before: &["Closing the curtains. He learned to open the curtains."],
     triggers: &[trigger("ladders", 10, "Barks till he coughs.")],
     reinforcers: &[food("white fish flakes", 5, 1.0, 0.6), food("blueberries", 4, 0.57, 1.0)],
-    places: &[fenced("living room", 1), roadside("Laundry Street", 2)],
+    places: &[fenced("living room", 2), roadside("Laundry Street", 2)],
     versions: &[
         version(
             47,
