@@ -1,1 +1,5 @@
 //! Settlebrook.
+pub mod app;
+pub mod config;
+pub mod database;
+pub mod refusal;
