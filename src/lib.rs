@@ -11,5 +11,6 @@ pub mod database;
 pub mod demo;
 pub mod domain;
 pub mod ids;
+pub mod refusal;
 pub mod store;
 pub mod web;

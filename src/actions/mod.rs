@@ -2,6 +2,7 @@
 
 pub mod answer_flag;
 pub mod decide;
+pub mod offer_set_up;
 pub mod password;
 pub mod raise_flags;
 pub mod rebuild_summary;
