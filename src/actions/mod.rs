@@ -1,9 +1,25 @@
 //! What people do, one verb a file. Each is one transaction: authorise, load, decide, write. No HTTP here.
 
+pub mod add_household;
+pub mod add_owner;
+pub mod change_password;
+pub mod edit_household;
+pub mod edit_owner;
+pub mod edit_practice;
+pub mod end_sign_ins;
+pub mod invite_trainer;
+pub mod make_link;
 pub mod password;
+pub mod remove_owner;
+pub mod remove_trainer;
+pub mod reset_password;
 pub mod set_up_practice;
 pub mod sign_in;
+pub mod take_up_invitation;
+pub mod use_device_link;
 
+use crate::domain::access::{Access, Action, Actor, Resource, decide};
+use crate::ids::HouseholdId;
 use crate::store;
 
 /// Why an action was not done. Nothing was written.
@@ -33,3 +49,12 @@ pub enum Refusal {
 
 /// What an action gives.
 pub type Done<T> = Result<T, Refusal>;
+
+/// Goes on only where this actor may do this, on the practice as a whole or on a household's things.
+fn authorise(actor: &Actor, action: Action, household: Option<HouseholdId>) -> Done<()> {
+    match decide(actor, action, &Resource { practice: actor.practice, household }) {
+        Access::Allow => Ok(()),
+        Access::Hide => Err(Refusal::NotFound),
+        Access::Refuse => Err(Refusal::Forbidden),
+    }
+}

@@ -2,7 +2,7 @@
 
 use time::OffsetDateTime;
 
-use crate::ids::{HouseholdId, MembershipId};
+use crate::ids::{DogId, HouseholdId, MembershipId};
 use crate::store::{Result, Tx};
 
 /// A household.
@@ -80,6 +80,7 @@ pub async fn find(tx: &mut Tx, id: HouseholdId) -> Result<Option<Household>> {
 /// All households, by name; `search` narrows by household, owner or dog.
 pub async fn list(tx: &mut Tx, search: &str) -> Result<Vec<HouseholdRow>> {
     let practice = tx.practice();
+    let search = literal(search);
     sqlx::query_as!(
         HouseholdRow,
         r#"select h.id, h.name,
@@ -94,7 +95,7 @@ pub async fn list(tx: &mut Tx, search: &str) -> Result<Vec<HouseholdRow>> {
                or exists (select 1 from dog d where d.practice_id = h.practice_id and d.household_id = h.id and d.name ilike '%' || $2 || '%')
                or exists (select 1 from household_member hm
                     join membership m on m.practice_id = hm.practice_id and m.id = hm.membership_id
-                    where hm.practice_id = h.practice_id and hm.household_id = h.id and m.name ilike '%' || $2 || '%'))
+                    where hm.practice_id = h.practice_id and hm.household_id = h.id and m.removed_at is null and m.name ilike '%' || $2 || '%'))
            order by h.name, h.id
            limit 500"#,
         practice.0,
@@ -102,6 +103,11 @@ pub async fn list(tx: &mut Tx, search: &str) -> Result<Vec<HouseholdRow>> {
     )
     .fetch_all(tx.conn())
     .await
+}
+
+/// What somebody typed, without the wildcards of a pattern.
+fn literal(search: &str) -> String {
+    search.replace('\\', "\\\\").replace('%', "\\%").replace('_', "\\_")
 }
 
 /// Makes somebody an owner in a household.
@@ -113,6 +119,20 @@ pub async fn add_member(tx: &mut Tx, household: HouseholdId, member: MembershipI
         household.0,
         member.0,
         now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Takes somebody out of a household.
+pub async fn remove_member(tx: &mut Tx, household: HouseholdId, member: MembershipId) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "delete from household_member where practice_id = $1 and household_id = $2 and membership_id = $3",
+        practice.0,
+        household.0,
+        member.0
     )
     .execute(tx.conn())
     .await
@@ -131,4 +151,56 @@ pub async fn has_member(tx: &mut Tx, household: HouseholdId, member: MembershipI
     )
     .fetch_one(tx.conn())
     .await
+}
+
+/// A dog as its household's page names it.
+#[derive(Debug)]
+pub struct HouseholdDog {
+    /// Its id.
+    pub id: DogId,
+    /// Its name.
+    pub name: String,
+    /// What kind of dog it is, or empty.
+    pub breed: String,
+    /// Where it stands, as stored.
+    pub phase: String,
+}
+
+/// The dogs of a household, by name.
+pub async fn dogs(tx: &mut Tx, household: HouseholdId) -> Result<Vec<HouseholdDog>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        HouseholdDog,
+        "select id, name, breed, phase from dog where practice_id = $1 and household_id = $2 order by name, id",
+        practice.0,
+        household.0
+    )
+    .fetch_all(tx.conn())
+    .await
+}
+
+/// The names of the dogs in all households of an owner.
+pub async fn dog_names_of(tx: &mut Tx, member: MembershipId) -> Result<Vec<String>> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        "select d.name from household_member hm
+         join dog d on d.practice_id = hm.practice_id and d.household_id = hm.household_id
+         where hm.practice_id = $1 and hm.membership_id = $2
+         order by d.name, d.id",
+        practice.0,
+        member.0
+    )
+    .fetch_all(tx.conn())
+    .await
+}
+
+#[cfg(test)]
+mod tests {
+    use super::literal;
+
+    #[test]
+    fn what_is_typed_is_never_a_pattern() {
+        assert_eq!(literal(r"50%_\"), r"50\%\_\\");
+        assert_eq!(literal("Okafor"), "Okafor");
+    }
 }
