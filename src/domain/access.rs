@@ -133,7 +133,9 @@ pub fn decide(actor: &Actor, action: Action, resource: &Resource) -> Access {
     }
     let own = resource.household.is_some_and(|household| actor.households.contains(&household));
     match (actor.role, action.circle()) {
-        (Role::Lead, Circle::OwnersAlone) | (Role::Trainer, Circle::OwnersAlone | Circle::Lead) => Access::Refuse,
+        (Role::Lead, Circle::OwnersAlone) | (Role::Trainer, Circle::OwnersAlone | Circle::Lead) => {
+            Access::Refuse
+        }
         (Role::Trainer, Circle::LeadAlone) => Access::Hide,
         (Role::Lead | Role::Trainer, _) => Access::Allow,
         (Role::Owner, Circle::Household | Circle::OwnersAlone) if own => Access::Allow,

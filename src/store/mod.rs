@@ -5,9 +5,11 @@
 
 pub mod account;
 pub mod audit;
+pub mod dog;
 pub mod household;
 pub mod link_token;
 pub mod membership;
+pub mod plan;
 pub mod practice;
 pub mod scope;
 pub mod setup_token;

@@ -1,0 +1,206 @@
+//! Dogs: who they are, whose they are, and who looks after their plan.
+
+use time::{Date, OffsetDateTime};
+
+use crate::domain::access::Actor;
+use crate::domain::vocabulary::{Phase, Role, Sex};
+use crate::ids::{DogId, HouseholdId, MembershipId};
+use crate::store::word::{word, word_or_none};
+use crate::store::{Result, Tx};
+
+/// What every page and action about a dog needs.
+#[derive(Debug, Clone)]
+pub struct Dog {
+    /// Its id.
+    pub id: DogId,
+    /// Its household.
+    pub household: HouseholdId,
+    /// The household's name.
+    pub household_name: String,
+    /// The household's IANA time zone: the dog's days are counted in it.
+    pub zone: String,
+    /// The trainer who looks after its plan.
+    pub trainer: MembershipId,
+    /// That trainer's name.
+    pub trainer_name: String,
+    /// Its name.
+    pub name: String,
+    /// Its breed or kind.
+    pub breed: String,
+    /// When it was born, as far as stated.
+    pub born: Option<Date>,
+    /// Its sex.
+    pub sex: Option<Sex>,
+    /// What it is expected to weigh when grown, kg.
+    pub expected_adult_kg: Option<f64>,
+    /// Where it stands in its work.
+    pub phase: Phase,
+    /// The owner's goal, in their words.
+    pub goal: String,
+    /// How near the goal is, 0–10, in the owner's eyes.
+    pub goal_score: Option<i16>,
+    /// Whether a bite is on record.
+    pub bite_on_record: bool,
+}
+
+struct Row {
+    id: uuid::Uuid,
+    household_id: uuid::Uuid,
+    household_name: String,
+    zone: String,
+    trainer_id: uuid::Uuid,
+    trainer_name: String,
+    name: String,
+    breed: String,
+    birth_date: Option<Date>,
+    sex: Option<String>,
+    expected_adult_kg: Option<f64>,
+    phase: String,
+    goal: String,
+    goal_score: Option<i16>,
+    bite_on_record: bool,
+}
+
+impl TryFrom<Row> for Dog {
+    type Error = sqlx::Error;
+
+    fn try_from(row: Row) -> Result<Self> {
+        Ok(Self {
+            id: row.id.into(),
+            household: row.household_id.into(),
+            household_name: row.household_name,
+            zone: row.zone,
+            trainer: row.trainer_id.into(),
+            trainer_name: row.trainer_name,
+            name: row.name,
+            breed: row.breed,
+            born: row.birth_date,
+            sex: word_or_none(row.sex.as_deref())?,
+            expected_adult_kg: row.expected_adult_kg,
+            phase: word(&row.phase)?,
+            goal: row.goal,
+            goal_score: row.goal_score,
+            bite_on_record: row.bite_on_record,
+        })
+    }
+}
+
+/// A dog that this person may see: any of the practice for trainers, their own households' for owners.
+pub async fn find(tx: &mut Tx, viewer: &Actor, id: DogId) -> Result<Option<Dog>> {
+    let practice = tx.practice();
+    let row = sqlx::query_as!(
+        Row,
+        "select d.id, d.household_id, h.name as household_name, h.zone, d.trainer_id, t.name as trainer_name, d.name,
+                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.goal_score, d.bite_on_record
+         from dog d
+         join household h on h.practice_id = d.practice_id and h.id = d.household_id
+         join membership t on t.practice_id = d.practice_id and t.id = d.trainer_id
+         where d.practice_id = $1 and d.id = $2
+           and ($3 or exists (select 1 from household_member m
+                 where m.practice_id = d.practice_id and m.household_id = d.household_id and m.membership_id = $4))",
+        practice.0,
+        id.0,
+        viewer.role != Role::Owner,
+        viewer.membership.0
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    row.map(Dog::try_from).transpose()
+}
+
+/// The dogs of an owner's households, by name.
+pub async fn of_owner(tx: &mut Tx, owner: MembershipId) -> Result<Vec<Dog>> {
+    let practice = tx.practice();
+    let rows = sqlx::query_as!(
+        Row,
+        "select d.id, d.household_id, h.name as household_name, h.zone, d.trainer_id, t.name as trainer_name, d.name,
+                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.goal_score, d.bite_on_record
+         from household_member m
+         join dog d on d.practice_id = m.practice_id and d.household_id = m.household_id
+         join household h on h.practice_id = d.practice_id and h.id = d.household_id
+         join membership t on t.practice_id = d.practice_id and t.id = d.trainer_id
+         where m.practice_id = $1 and m.membership_id = $2
+         order by d.name, d.id",
+        practice.0,
+        owner.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    rows.into_iter().map(Dog::try_from).collect()
+}
+
+/// The dogs of a household, by name.
+pub async fn of_household(tx: &mut Tx, household: HouseholdId) -> Result<Vec<Dog>> {
+    let practice = tx.practice();
+    let rows = sqlx::query_as!(
+        Row,
+        "select d.id, d.household_id, h.name as household_name, h.zone, d.trainer_id, t.name as trainer_name, d.name,
+                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.goal_score, d.bite_on_record
+         from dog d
+         join household h on h.practice_id = d.practice_id and h.id = d.household_id
+         join membership t on t.practice_id = d.practice_id and t.id = d.trainer_id
+         where d.practice_id = $1 and d.household_id = $2
+         order by d.name, d.id",
+        practice.0,
+        household.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    rows.into_iter().map(Dog::try_from).collect()
+}
+
+/// Locks a dog's summary row until the transaction ends, so that what is kept in it cannot be lost between two
+/// writers; makes the row if there is none. Batches lock dogs in the order of their ids.
+pub async fn lock_summary(tx: &mut Tx, dog: DogId) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into dog_summary (practice_id, dog_id) values ($1, $2) on conflict do nothing",
+        practice.0,
+        dog.0
+    )
+    .execute(tx.conn())
+    .await?;
+    sqlx::query!(
+        "select dog_id from dog_summary where practice_id = $1 and dog_id = $2 for update",
+        practice.0,
+        dog.0
+    )
+    .fetch_one(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Changes where a dog stands in its work.
+pub async fn set_phase(tx: &mut Tx, dog: DogId, phase: Phase) -> Result<()> {
+    use crate::domain::vocabulary::Word;
+    let practice = tx.practice();
+    sqlx::query!("update dog set phase = $3 where practice_id = $1 and id = $2", practice.0, dog.0, phase.stored())
+        .execute(tx.conn())
+        .await
+        .map(drop)
+}
+
+/// Notes that a bite is on record.
+pub async fn note_bite(tx: &mut Tx, dog: DogId) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!("update dog set bite_on_record = true where practice_id = $1 and id = $2", practice.0, dog.0)
+        .execute(tx.conn())
+        .await
+        .map(drop)
+}
+
+/// Lets every off-lead permission of a dog lapse; gives how many did.
+pub async fn lapse_off_lead(tx: &mut Tx, dog: DogId, because: &str, now: OffsetDateTime) -> Result<u64> {
+    let practice = tx.practice();
+    let done = sqlx::query!(
+        "update off_lead_permission set lapsed_at = $3, lapsed_because = $4
+         where practice_id = $1 and dog_id = $2 and lapsed_at is null",
+        practice.0,
+        dog.0,
+        now,
+        because
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected())
+}

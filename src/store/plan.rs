@@ -1,0 +1,259 @@
+//! Published plans. A version and its items are only ever added; their wording is copied in.
+
+use time::OffsetDateTime;
+
+use crate::domain::vocabulary::{Clip, Energy, ItemKind, Line, Outcome, SkillClass};
+use crate::ids::{DogId, LineId, PlaceId, PlanItemId, PlanVersionId, StepId};
+use crate::store::word::{word, word_or_none};
+use crate::store::{Result, Tx};
+
+/// A published plan version.
+#[derive(Debug, Clone)]
+pub struct PlanVersion {
+    /// Its id.
+    pub id: PlanVersionId,
+    /// Its number: 1, 2, 3 for one dog.
+    pub number: i32,
+    /// The trainer's note to the owner.
+    pub note: String,
+    /// Who published it.
+    pub by: String,
+    /// When.
+    pub published_at: OffsetDateTime,
+}
+
+/// One instruction of a plan version, as the owner reads it.
+#[derive(Debug, Clone)]
+pub struct PlanItem {
+    /// Its id.
+    pub id: PlanItemId,
+    /// The version it belongs to.
+    pub version: PlanVersionId,
+    /// The dog.
+    pub dog: DogId,
+    /// The instruction across versions.
+    pub line_id: LineId,
+    /// Its place in the plan.
+    pub position: i16,
+    /// What it is.
+    pub kind: ItemKind,
+    /// The step, for exercises.
+    pub step: Option<StepId>,
+    /// Which rung the step is, from 1.
+    pub step_position: Option<i16>,
+    /// How many rungs there are.
+    pub steps_total: i16,
+    /// The exercise's name.
+    pub name: String,
+    /// Why, in the owner's words.
+    pub owner_why: String,
+    /// What earns the marker.
+    pub criterion: String,
+    /// How to set it up.
+    pub set_up: String,
+    /// How to deliver the reinforcer.
+    pub delivery: String,
+    /// What to wear and hold, in words.
+    pub equipment_note: String,
+    /// The step's name.
+    pub step_name: String,
+    /// The step's distance.
+    pub distance: String,
+    /// The step's duration.
+    pub duration: String,
+    /// How distracting the step is, 1–5.
+    pub distraction: Option<i16>,
+    /// How much it winds a dog up.
+    pub energy: Energy,
+    /// Whether it means running or impact.
+    pub impact: bool,
+    /// How sure to be before moving on.
+    pub class: SkillClass,
+    /// What a sitting yields.
+    pub outcome: Outcome,
+    /// What joins dog and handler.
+    pub line: Line,
+    /// Where the line is clipped.
+    pub clip: Option<Clip>,
+    /// Attempts in one sitting.
+    pub attempts: Option<i16>,
+    /// Sittings in a week.
+    pub times_a_week: Option<i16>,
+    /// Minutes in one sitting.
+    pub minutes: Option<i16>,
+    /// Where.
+    pub place: Option<PlaceId>,
+    /// Where, in words.
+    pub place_name: String,
+    /// How distracting that place is, 1–5.
+    pub place_distraction: Option<i16>,
+    /// The reinforcer, in words.
+    pub reinforcer_name: String,
+    /// Minutes of cool-down; 0 when none is asked for.
+    pub cool_down_minutes: i16,
+    /// How to cool down.
+    pub cool_down_way: String,
+    /// Usual cautions.
+    pub caution: String,
+    /// Where the exercise comes from.
+    pub source: String,
+    /// The trainer's note on this item.
+    pub note: String,
+}
+
+struct ItemRow {
+    id: uuid::Uuid,
+    plan_version_id: uuid::Uuid,
+    dog_id: uuid::Uuid,
+    line_id: uuid::Uuid,
+    position: i16,
+    kind: String,
+    step_id: Option<uuid::Uuid>,
+    step_position: Option<i16>,
+    steps_total: i16,
+    name: String,
+    owner_why: String,
+    criterion: String,
+    set_up: String,
+    delivery: String,
+    equipment_note: String,
+    step_name: String,
+    distance: String,
+    duration: String,
+    distraction: Option<i16>,
+    energy: String,
+    impact: bool,
+    class: String,
+    outcome: String,
+    line: String,
+    clip: Option<String>,
+    attempts: Option<i16>,
+    times_a_week: Option<i16>,
+    minutes: Option<i16>,
+    place_id: Option<uuid::Uuid>,
+    place_name: String,
+    place_distraction: Option<i16>,
+    reinforcer_name: String,
+    cool_down_minutes: i16,
+    cool_down_way: String,
+    caution: String,
+    source: String,
+    note: String,
+}
+
+impl TryFrom<ItemRow> for PlanItem {
+    type Error = sqlx::Error;
+
+    fn try_from(row: ItemRow) -> Result<Self> {
+        Ok(Self {
+            id: row.id.into(),
+            version: row.plan_version_id.into(),
+            dog: row.dog_id.into(),
+            line_id: row.line_id.into(),
+            position: row.position,
+            kind: word(&row.kind)?,
+            step: row.step_id.map(Into::into),
+            step_position: row.step_position,
+            steps_total: row.steps_total,
+            name: row.name,
+            owner_why: row.owner_why,
+            criterion: row.criterion,
+            set_up: row.set_up,
+            delivery: row.delivery,
+            equipment_note: row.equipment_note,
+            step_name: row.step_name,
+            distance: row.distance,
+            duration: row.duration,
+            distraction: row.distraction,
+            energy: word(&row.energy)?,
+            impact: row.impact,
+            class: word(&row.class)?,
+            outcome: word(&row.outcome)?,
+            line: word(&row.line)?,
+            clip: word_or_none(row.clip.as_deref())?,
+            attempts: row.attempts,
+            times_a_week: row.times_a_week,
+            minutes: row.minutes,
+            place: row.place_id.map(Into::into),
+            place_name: row.place_name,
+            place_distraction: row.place_distraction,
+            reinforcer_name: row.reinforcer_name,
+            cool_down_minutes: row.cool_down_minutes,
+            cool_down_way: row.cool_down_way,
+            caution: row.caution,
+            source: row.source,
+            note: row.note,
+        })
+    }
+}
+
+/// The dog's newest published version.
+pub async fn current(tx: &mut Tx, dog: DogId) -> Result<Option<PlanVersion>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        PlanVersion,
+        "select v.id, v.number, v.note, m.name as by, v.published_at
+         from plan_version v
+         join membership m on m.practice_id = v.practice_id and m.id = v.published_by
+         where v.practice_id = $1 and v.dog_id = $2
+         order by v.number desc limit 1",
+        practice.0,
+        dog.0
+    )
+    .fetch_optional(tx.conn())
+    .await
+}
+
+/// All versions of a dog, newest first.
+pub async fn versions(tx: &mut Tx, dog: DogId) -> Result<Vec<PlanVersion>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        PlanVersion,
+        "select v.id, v.number, v.note, m.name as by, v.published_at
+         from plan_version v
+         join membership m on m.practice_id = v.practice_id and m.id = v.published_by
+         where v.practice_id = $1 and v.dog_id = $2
+         order by v.number desc limit 200",
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await
+}
+
+/// The items of a version, in order.
+pub async fn items(tx: &mut Tx, version: PlanVersionId) -> Result<Vec<PlanItem>> {
+    let practice = tx.practice();
+    let rows = sqlx::query_as!(
+        ItemRow,
+        "select id, plan_version_id, dog_id, line_id, position, kind, step_id, step_position, steps_total, name,
+                owner_why, criterion, set_up, delivery, equipment_note, step_name, distance, duration, distraction,
+                energy, impact, class, outcome, line, clip, attempts, times_a_week, minutes, place_id, place_name,
+                place_distraction, reinforcer_name, cool_down_minutes, cool_down_way, caution, source, note
+         from plan_item where practice_id = $1 and plan_version_id = $2 order by position, id",
+        practice.0,
+        version.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    rows.into_iter().map(PlanItem::try_from).collect()
+}
+
+/// One item, of any version: logs against an old version are always accepted.
+pub async fn item(tx: &mut Tx, dog: DogId, id: PlanItemId) -> Result<Option<PlanItem>> {
+    let practice = tx.practice();
+    let row = sqlx::query_as!(
+        ItemRow,
+        "select id, plan_version_id, dog_id, line_id, position, kind, step_id, step_position, steps_total, name,
+                owner_why, criterion, set_up, delivery, equipment_note, step_name, distance, duration, distraction,
+                energy, impact, class, outcome, line, clip, attempts, times_a_week, minutes, place_id, place_name,
+                place_distraction, reinforcer_name, cool_down_minutes, cool_down_way, caution, source, note
+         from plan_item where practice_id = $1 and dog_id = $2 and id = $3",
+        practice.0,
+        dog.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    row.map(PlanItem::try_from).transpose()
+}
