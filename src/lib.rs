@@ -1,4 +1,3 @@
-<<<<<<< HEAD
 //! Settlebrook: homework between lessons, for reward-based dog trainers and the owners they teach.
 //!
 //! In reading order: what the trade knows ([`domain`]), where facts are kept ([`store`]), what people do
@@ -11,8 +10,3 @@ pub mod domain;
 pub mod ids;
 pub mod store;
 pub mod web;
-=======
-//! Settlebrook.
-pub mod domain;
-pub mod ids;
->>>>>>> domain

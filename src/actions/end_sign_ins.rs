@@ -3,9 +3,9 @@
 use crate::actions::{Done, Refusal};
 use crate::clock::Moment;
 use crate::domain::access::Actor;
-use crate::ids::SignInId;
+use crate::ids::{MembershipId, PracticeId, SignInId};
 use crate::store::audit::{self, AuditEvent};
-use crate::store::{Tx, sign_in};
+use crate::store::{Db, Tx, sign_in};
 
 /// Signs one device out.
 pub async fn end_sign_in(mut tx: Tx, actor: &Actor, device: SignInId, moment: &Moment) -> Done<()> {
@@ -28,4 +28,29 @@ pub async fn end_other_sign_ins(mut tx: Tx, actor: &Actor, keep: SignInId, momen
 async fn note(tx: &mut Tx, actor: &Actor, action: &'static str, moment: &Moment) -> Done<()> {
     let event = AuditEvent::by(actor, action, "membership", actor.membership.0, moment);
     Ok(audit::note(tx, &event).await?)
+}
+
+/// Ends the sign-in that a browser had before it was given a new one; nothing happens where it has ended already.
+pub async fn end_replaced(
+    db: &Db,
+    practice: PracticeId,
+    member: MembershipId,
+    device: SignInId,
+    moment: &Moment,
+) -> Done<()> {
+    let Some(mut tx) = db.for_member(practice, member).await? else { return Ok(()) };
+    if sign_in::end(&mut tx, member, device, moment.at).await? {
+        let event = AuditEvent {
+            id: moment.id(),
+            at: moment.at,
+            by: Some(member),
+            action: "end_sign_in",
+            object_kind: "membership",
+            object: Some(member.0),
+            detail: "",
+        };
+        audit::note(&mut tx, &event).await?;
+        tx.commit().await?;
+    }
+    Ok(())
 }

@@ -2,7 +2,7 @@
 
 use time::OffsetDateTime;
 
-use crate::ids::{DogId, HouseholdId, MembershipId};
+use crate::ids::{HouseholdId, MembershipId};
 use crate::store::{Result, Tx};
 
 /// A household.
@@ -150,47 +150,6 @@ pub async fn has_member(tx: &mut Tx, household: HouseholdId, member: MembershipI
         member.0
     )
     .fetch_one(tx.conn())
-    .await
-}
-
-/// A dog as its household's page names it.
-#[derive(Debug)]
-pub struct HouseholdDog {
-    /// Its id.
-    pub id: DogId,
-    /// Its name.
-    pub name: String,
-    /// What kind of dog it is, or empty.
-    pub breed: String,
-    /// Where it stands, as stored.
-    pub phase: String,
-}
-
-/// The dogs of a household, by name.
-pub async fn dogs(tx: &mut Tx, household: HouseholdId) -> Result<Vec<HouseholdDog>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        HouseholdDog,
-        "select id, name, breed, phase from dog where practice_id = $1 and household_id = $2 order by name, id",
-        practice.0,
-        household.0
-    )
-    .fetch_all(tx.conn())
-    .await
-}
-
-/// The names of the dogs in all households of an owner.
-pub async fn dog_names_of(tx: &mut Tx, member: MembershipId) -> Result<Vec<String>> {
-    let practice = tx.practice();
-    sqlx::query_scalar!(
-        "select d.name from household_member hm
-         join dog d on d.practice_id = hm.practice_id and d.household_id = hm.household_id
-         where hm.practice_id = $1 and hm.membership_id = $2
-         order by d.name, d.id",
-        practice.0,
-        member.0
-    )
-    .fetch_all(tx.conn())
     .await
 }
 
