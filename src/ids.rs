@@ -12,14 +12,8 @@ use uuid::Uuid;
 macro_rules! ids {
     ($($(#[$doc:meta])* $name:ident)*) => {$(
         $(#[$doc])*
-<<<<<<< HEAD
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
         #[serde(transparent)]
-=======
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize, sqlx::Type)]
-        #[serde(transparent)]
-        #[sqlx(transparent)]
->>>>>>> domain
         pub struct $name(pub Uuid);
 
         impl fmt::Display for $name {

@@ -6,6 +6,9 @@
 pub mod actions;
 pub mod app;
 pub mod clock;
+pub mod config;
+pub mod database;
+pub mod demo;
 pub mod domain;
 pub mod ids;
 pub mod store;

@@ -45,6 +45,13 @@ pub struct Here {
     pub start: &'static str,
 }
 
+impl Here {
+    /// Their membership: the form that signs them out names it, so that nobody else is signed out by it.
+    pub fn member(&self) -> MembershipId {
+        self.member
+    }
+}
+
 impl From<SignedIn> for Here {
     fn from(who: SignedIn) -> Self {
         Self {
