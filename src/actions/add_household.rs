@@ -1,9 +1,8 @@
 //! Takes a household in.
 
-use crate::actions::{Done, authorise};
+use crate::actions::{Done, authorise, note_audit};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
-use crate::store::audit::{self, AuditEvent};
 use crate::store::household::{self, Household};
 use crate::store::Tx;
 
@@ -14,7 +13,7 @@ pub async fn add_household(mut tx: Tx, actor: &Actor, household: &Household, mom
         return Ok(());
     }
     household::add(&mut tx, household, moment.at).await?;
-    audit::note(&mut tx, &AuditEvent::by(actor, "add_household", "household", household.id.0, moment)).await?;
+    note_audit(&mut tx, actor, "add_household", "household", household.id.0, moment).await?;
     tx.commit().await?;
     Ok(())
 }

@@ -1,10 +1,9 @@
 //! Changes one's own password, or sets a first one with an address.
 
-use crate::actions::{Done, Refusal};
+use crate::actions::{Done, Refusal, note_audit};
 use crate::clock::Moment;
 use crate::domain::access::Actor;
 use crate::ids::{AccountId, SignInId};
-use crate::store::audit::{self, AuditEvent};
 use crate::store::{self, Secret, Tx, account, membership, sign_in};
 
 /// Whose password is set, and the device that stays signed in.
@@ -57,7 +56,7 @@ pub async fn set_first_password(
 
 async fn finish(mut tx: Tx, actor: &Actor, own: Own, action: &'static str, moment: &Moment) -> Done<()> {
     sign_in::end_all_of_account(&mut tx, own.account, Some(own.sign_in), moment.at).await?;
-    audit::note(&mut tx, &AuditEvent::by(actor, action, "membership", actor.membership.0, moment)).await?;
+    note_audit(&mut tx, actor, action, "membership", actor.membership.0, moment).await?;
     tx.commit().await?;
     Ok(())
 }

@@ -1,10 +1,9 @@
 //! Changes what an owner is called and where they are reached.
 
-use crate::actions::{Done, Refusal, authorise};
+use crate::actions::{Done, Refusal, authorise, note_audit};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::ids::{HouseholdId, MembershipId};
-use crate::store::audit::{self, AuditEvent};
 use crate::store::{Tx, household, membership};
 
 /// What may be changed.
@@ -32,7 +31,7 @@ pub async fn edit_owner(
         return Err(Refusal::NotFound);
     }
     membership::edit(&mut tx, owner, &facts.name, &facts.email, &facts.phone).await?;
-    audit::note(&mut tx, &AuditEvent::by(actor, "edit_owner", "membership", owner.0, moment)).await?;
+    note_audit(&mut tx, actor, "edit_owner", "membership", owner.0, moment).await?;
     tx.commit().await?;
     Ok(())
 }

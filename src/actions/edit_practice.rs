@@ -1,9 +1,8 @@
 //! Changes what the practice says of itself.
 
-use crate::actions::{Done, authorise};
+use crate::actions::{Done, authorise, note_audit};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
-use crate::store::audit::{self, AuditEvent};
 use crate::store::practice::{self, Practice};
 use crate::store::Tx;
 
@@ -11,7 +10,7 @@ use crate::store::Tx;
 pub async fn edit_practice(mut tx: Tx, actor: &Actor, wanted: &Practice, moment: &Moment) -> Done<()> {
     authorise(actor, Action::RunPractice, None)?;
     practice::edit(&mut tx, &wanted.name, &wanted.zone, &wanted.replies).await?;
-    audit::note(&mut tx, &AuditEvent::by(actor, "edit_practice", "practice", actor.practice.0, moment)).await?;
+    note_audit(&mut tx, actor, "edit_practice", "practice", actor.practice.0, moment).await?;
     tx.commit().await?;
     Ok(())
 }

@@ -1,6 +1,6 @@
 //! Signs one's own devices out.
 
-use crate::actions::{Done, Refusal};
+use crate::actions::{Done, Refusal, note_audit};
 use crate::clock::Moment;
 use crate::domain::access::Actor;
 use crate::ids::{MembershipId, PracticeId, SignInId};
@@ -26,8 +26,7 @@ pub async fn end_other_sign_ins(mut tx: Tx, actor: &Actor, keep: SignInId, momen
 }
 
 async fn note(tx: &mut Tx, actor: &Actor, action: &'static str, moment: &Moment) -> Done<()> {
-    let event = AuditEvent::by(actor, action, "membership", actor.membership.0, moment);
-    Ok(audit::note(tx, &event).await?)
+    Ok(note_audit(tx, actor, action, "membership", actor.membership.0, moment).await?)
 }
 
 /// Ends the sign-in that a browser had before it was given a new one; nothing happens where it has ended already.

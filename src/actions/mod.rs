@@ -2,7 +2,9 @@
 
 pub mod add_household;
 pub mod add_owner;
+pub mod answer_flag;
 pub mod change_password;
+pub mod decide;
 pub mod edit_household;
 pub mod edit_owner;
 pub mod edit_practice;
@@ -10,17 +12,27 @@ pub mod end_sign_ins;
 pub mod invite_trainer;
 pub mod make_link;
 pub mod password;
+pub mod raise_flags;
+pub mod rebuild_summary;
+pub mod record_encounter;
 pub mod remove_owner;
 pub mod remove_trainer;
 pub mod reset_password;
+pub mod send_message;
+pub mod set_phase;
 pub mod set_up_practice;
 pub mod sign_in;
+pub mod submit_practice_log;
 pub mod take_up_invitation;
 pub mod use_device_link;
 
-use crate::domain::access::{Access, Action, Actor, Resource, decide};
+use uuid::Uuid;
+
+use crate::clock::Moment;
+use crate::domain::access::{self, Access, Action, Actor, Resource};
 use crate::ids::HouseholdId;
-use crate::store;
+use crate::store::audit::{self, AuditEvent};
+use crate::store::{self, Tx};
 
 /// Why an action was not done. Nothing was written.
 #[derive(Debug, thiserror::Error)]
@@ -52,9 +64,30 @@ pub type Done<T> = Result<T, Refusal>;
 
 /// Goes on only where this actor may do this, on the practice as a whole or on a household's things.
 fn authorise(actor: &Actor, action: Action, household: Option<HouseholdId>) -> Done<()> {
-    match decide(actor, action, &Resource { practice: actor.practice, household }) {
+    match access::decide(actor, action, &Resource { practice: actor.practice, household }) {
         Access::Allow => Ok(()),
         Access::Hide => Err(Refusal::NotFound),
         Access::Refuse => Err(Refusal::Forbidden),
     }
+}
+
+/// Notes who did what, in the transaction that does it.
+pub async fn note_audit(
+    tx: &mut Tx,
+    actor: &Actor,
+    action: &str,
+    object_kind: &str,
+    object: Uuid,
+    moment: &Moment,
+) -> store::Result<()> {
+    let event = AuditEvent {
+        id: moment.id(),
+        at: moment.at,
+        by: Some(actor.membership),
+        action,
+        object_kind,
+        object: Some(object),
+        detail: "",
+    };
+    audit::note(tx, &event).await
 }

@@ -1,11 +1,10 @@
 //! Takes a trainer out of the team.
 
-use crate::actions::{Done, Refusal, authorise};
+use crate::actions::{Done, Refusal, authorise, note_audit};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::domain::vocabulary::Role;
 use crate::ids::MembershipId;
-use crate::store::audit::{self, AuditEvent};
 use crate::store::{Tx, link_token, membership, sign_in};
 
 /// Takes the trainer out; their links and sign-ins end with it, and their dogs go to the lead who does this. What they
@@ -23,7 +22,7 @@ pub async fn remove_trainer(mut tx: Tx, actor: &Actor, trainer: MembershipId, mo
     sign_in::end_all(&mut tx, trainer, None, moment.at).await?;
     membership::hand_dogs_over(&mut tx, trainer, actor.membership).await?;
     membership::remove(&mut tx, trainer, moment.at).await?;
-    audit::note(&mut tx, &AuditEvent::by(actor, "remove_trainer", "membership", trainer.0, moment)).await?;
+    note_audit(&mut tx, actor, "remove_trainer", "membership", trainer.0, moment).await?;
     tx.commit().await?;
     Ok(())
 }

@@ -9,5 +9,6 @@ pub mod owner_words;
 pub mod plan;
 pub mod readiness;
 pub mod sitting;
+pub mod starter_library;
 pub mod vocabulary;
 pub mod welfare;

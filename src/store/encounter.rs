@@ -76,17 +76,25 @@ pub async fn add(
 /// The fingerprint of a known encounter, whichever dog it is of.
 pub async fn fingerprint(tx: &mut Tx, id: EncounterId) -> Result<Option<Vec<u8>>> {
     let practice = tx.practice();
-    sqlx::query_scalar!("select fingerprint from encounter where practice_id = $1 and id = $2", practice.0, id.0)
-        .fetch_optional(tx.conn())
-        .await
+    sqlx::query_scalar!(
+        "select fingerprint from encounter where practice_id = $1 and id = $2",
+        practice.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await
 }
 
 /// The dog of an encounter, whoever asks: to be checked against what they may see.
 pub async fn dog_of(tx: &mut Tx, id: EncounterId) -> Result<Option<DogId>> {
     let practice = tx.practice();
-    let dog = sqlx::query_scalar!("select dog_id from encounter where practice_id = $1 and id = $2", practice.0, id.0)
-        .fetch_optional(tx.conn())
-        .await?;
+    let dog = sqlx::query_scalar!(
+        "select dog_id from encounter where practice_id = $1 and id = $2",
+        practice.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await?;
     Ok(dog.map(Into::into))
 }
 
@@ -116,7 +124,10 @@ impl TryFrom<Row> for Encounter {
             towards: word_or_none(row.towards.as_deref())?,
             broken_skin: row.skin_broken,
             // kept as a number with a fraction; the rules read whole metres
-            #[expect(clippy::cast_possible_truncation, reason = "the column's CHECK keeps it within 0..=2000")]
+            #[expect(
+                clippy::cast_possible_truncation,
+                reason = "the column's CHECK keeps it within 0..=2000"
+            )]
             distance_m: row.distance_m.map(|m| m.round() as i16),
             reaction: row.reaction,
             recovery: word_or_none(row.recovery.as_deref())?,

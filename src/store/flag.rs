@@ -209,14 +209,24 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted) -> Result<Vec<Flag>
 /// The dog of a flag: to be checked against what the asker may see.
 pub async fn dog_of(tx: &mut Tx, id: FlagId) -> Result<Option<DogId>> {
     let practice = tx.practice();
-    let dog = sqlx::query_scalar!("select dog_id from welfare_flag where practice_id = $1 and id = $2", practice.0, id.0)
-        .fetch_optional(tx.conn())
-        .await?;
+    let dog = sqlx::query_scalar!(
+        "select dog_id from welfare_flag where practice_id = $1 and id = $2",
+        practice.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await?;
     Ok(dog.map(Into::into))
 }
 
 /// Answers an open flag; false if it was not open.
-pub async fn answer(tx: &mut Tx, id: FlagId, by: MembershipId, what: &str, now: OffsetDateTime) -> Result<bool> {
+pub async fn answer(
+    tx: &mut Tx,
+    id: FlagId,
+    by: MembershipId,
+    what: &str,
+    now: OffsetDateTime,
+) -> Result<bool> {
     let practice = tx.practice();
     let done = sqlx::query!(
         "update welfare_flag set state = 'answered', answered_by = $3, answered_at = $4, answer = $5

@@ -25,7 +25,7 @@ pub struct Kept {
 }
 
 /// The state as the database keeps it.
-#[derive(Serialize, Deserialize)]
+#[derive(Debug, Serialize, Deserialize)]
 struct Stored {
     score: f64,
     attempts: i32,

@@ -2,8 +2,13 @@
 
 pub mod account;
 pub mod assets;
+pub mod caseload;
+pub mod conversations;
 pub mod cross_site;
+pub mod decisions;
+pub mod dog_page;
 pub mod error;
+pub mod flags;
 pub mod form;
 pub mod headers;
 pub mod health;

@@ -16,6 +16,13 @@ pub fn of(query: &HashMap<String, String>) -> Option<String> {
 const TABLE: &[(&str, &str)] = &[
     ("set-up", "Your practice is set up. Add a household to begin."),
     ("saved", "Saved."),
+    ("phase", "The phase is changed."),
+    ("answered", "Answered. It stays with the dog’s record."),
+    ("decided", "Decided: the same again."),
+    ("step-moved", "Decided. The draft stands at the new step; publish it so that the owner sees it."),
+    ("no-such-step", "Decided. There is no rung beyond this one in the draft: change the exercise here."),
+    ("sent", "Sent."),
+    ("settled", "Noted: no answer needed."),
     // people
     ("phone-signed-in", "This phone is signed in. It stays so for six months."),
     ("welcome", "Welcome. Your place in the team is taken up."),

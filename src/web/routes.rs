@@ -45,8 +45,11 @@ fn post<H: Handler<T, App>, T: 'static>(who: Who, path: &'static str, handler: H
 
 /// Every route of the service but the static files.
 pub fn table() -> Vec<Route> {
+    use crate::web::{
+        account, caseload, conversations, decisions, dog_page, flags, health, household, households, link, practice,
+        set_up, sign_in,
+    };
     use Who::{Lead, Link, Member, Owner, Public, Trainer};
-    use crate::web::{account, health, household, households, link, practice, set_up, sign_in};
     vec![
         // running
         get(Public, "/livez", health::live),
@@ -96,6 +99,19 @@ pub fn table() -> Vec<Route> {
         post(Lead, "/practice/team/{member}/link", practice::team::link),
         get(Lead, "/practice/team/{member}/remove", practice::team::remove_form),
         post(Lead, "/practice/team/{member}/remove", practice::team::remove),
+        // a trainer's caseload and dogs
+        get(Trainer, "/caseload", caseload::show),
+        get(Trainer, "/dogs/{dog}", dog_page::show),
+        post(Trainer, "/dogs/{dog}/phase", dog_page::change_phase),
+        get(Trainer, "/dogs/{dog}/log", dog_page::log::show),
+        get(Trainer, "/dogs/{dog}/welfare", flags::list),
+        get(Trainer, "/flags/{flag}", flags::show),
+        post(Trainer, "/flags/{flag}/answer", flags::answer),
+        get(Trainer, "/dogs/{dog}/decide/{item}", decisions::show),
+        post(Trainer, "/dogs/{dog}/decide/{item}", decisions::submit),
+        get(Trainer, "/dogs/{dog}/messages", conversations::show),
+        post(Trainer, "/dogs/{dog}/messages", conversations::send),
+        post(Trainer, "/dogs/{dog}/messages/settle", conversations::settle),
     ]
 }
 

@@ -53,6 +53,11 @@ pub fn day(date: Date, today: Date) -> String {
     format!("{} {} {}{year}", &weekday[..3], date.day(), &month[..3])
 }
 
+/// A day in full: "Thursday 12 March".
+pub fn long_day(date: Date) -> String {
+    format!("{} {} {}", date.weekday(), date.day(), date.month())
+}
+
 /// An instant as people in a zone read it: "Thu 12 Mar, 18:04".
 pub fn day_and_time(at: OffsetDateTime, zone: &str, today: Date) -> String {
     let local = local(at, zone);
@@ -74,6 +79,9 @@ mod tests {
     fn days_read_as_people_write_them() {
         assert_eq!(day(date!(2026 - 03 - 12), date!(2026 - 03 - 20)), "Thu 12 Mar");
         assert_eq!(day(date!(2025 - 03 - 12), date!(2026 - 03 - 20)), "Wed 12 Mar 2025");
-        assert_eq!(day_and_time(datetime!(2026-07-01 17:04 UTC), "Europe/London", date!(2026 - 07 - 02)), "Wed 1 Jul, 18:04");
+        assert_eq!(
+            day_and_time(datetime!(2026-07-01 17:04 UTC), "Europe/London", date!(2026 - 07 - 02)),
+            "Wed 1 Jul, 18:04"
+        );
     }
 }

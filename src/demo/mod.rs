@@ -1,0 +1,3 @@
+//! An invented practice to try the service with.
+
+pub mod content;
