@@ -1,22 +1,37 @@
 //! What people do, one verb a file. Each is one transaction: authorise, load, decide, write. No HTTP here.
 
+pub mod add_household;
+pub mod add_owner;
 pub mod answer_flag;
+pub mod change_password;
 pub mod decide;
 pub mod offer_set_up;
+pub mod edit_household;
+pub mod edit_owner;
+pub mod edit_practice;
+pub mod end_sign_ins;
+pub mod invite_trainer;
+pub mod make_link;
 pub mod password;
 pub mod raise_flags;
 pub mod rebuild_summary;
 pub mod record_encounter;
+pub mod remove_owner;
+pub mod remove_trainer;
+pub mod reset_password;
 pub mod send_message;
 pub mod set_phase;
 pub mod set_up_practice;
 pub mod sign_in;
 pub mod submit_practice_log;
+pub mod take_up_invitation;
+pub mod use_device_link;
 
 use uuid::Uuid;
 
 use crate::clock::Moment;
-use crate::domain::access::Actor;
+use crate::domain::access::{self, Access, Action, Actor, Resource};
+use crate::ids::HouseholdId;
 use crate::store::audit::{self, AuditEvent};
 use crate::store::{self, Tx};
 
@@ -47,6 +62,15 @@ pub enum Refusal {
 
 /// What an action gives.
 pub type Done<T> = Result<T, Refusal>;
+
+/// Goes on only where this actor may do this, on the practice as a whole or on a household's things.
+fn authorise(actor: &Actor, action: Action, household: Option<HouseholdId>) -> Done<()> {
+    match access::decide(actor, action, &Resource { practice: actor.practice, household }) {
+        Access::Allow => Ok(()),
+        Access::Hide => Err(Refusal::NotFound),
+        Access::Refuse => Err(Refusal::Forbidden),
+    }
+}
 
 /// Notes who did what, in the transaction that does it.
 pub async fn note_audit(

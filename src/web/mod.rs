@@ -1,5 +1,6 @@
 //! HTTP: one folder a noun. Reads go to `store`, writes go through `actions`.
 
+pub mod account;
 pub mod assets;
 pub mod caseload;
 pub mod conversations;
@@ -11,9 +12,16 @@ pub mod flags;
 pub mod form;
 pub mod headers;
 pub mod health;
+pub mod household;
+pub mod households;
 pub mod identity;
+pub mod link;
+pub mod made_link;
 pub mod notice;
 pub mod page;
+pub mod path;
+pub mod people;
+pub mod practice;
 pub mod routes;
 pub mod set_up;
 pub mod sign_in;
@@ -23,6 +31,7 @@ pub use error::WebError;
 pub use form::Form;
 pub use identity::{AnyMember, LeadOnly, OwnerOnly, TrainerOnly};
 pub use page::Page;
+pub use path::At;
 
 /// What a handler gives: a page or a redirect, or the error page.
 pub type Answer = Result<axum::response::Response, WebError>;

@@ -24,6 +24,15 @@ const TABLE: &[(&str, &str)] = &[
     ("sent", "Sent."),
     ("settled", "Noted: no answer needed."),
     // people
+    ("phone-signed-in", "This phone is signed in. It stays so for six months."),
+    ("welcome", "Welcome. Your place in the team is taken up."),
+    ("password-set", "Your new password is set. Sign in with it."),
+    ("password-changed", "Your password is set. Every other device was signed out."),
+    ("device-ended", "That device is signed out."),
+    ("others-ended", "Every other device is signed out."),
+    ("household-added", "The household is added. Add its owner and its dog next."),
+    ("owner-removed", "Removed. Their phones are signed out and their links no longer work."),
+    ("trainer-removed", "Removed. They are signed out everywhere, and their dogs are now yours."),
     // dogs and library
     // plans
     // practice
