@@ -6,15 +6,20 @@
 pub mod account;
 pub mod audit;
 pub mod dog;
+pub mod exercise;
 pub mod household;
 pub mod link_token;
 pub mod membership;
+pub mod place;
 pub mod plan;
 pub mod practice;
+pub mod reinforcer;
 pub mod scope;
 pub mod setup_token;
 pub mod sign_in;
+pub mod step;
 pub mod token;
+pub mod trigger;
 pub mod word;
 
 pub use scope::{Db, Door, Secret, Tx};
