@@ -8,5 +8,6 @@ pub mod encounter;
 pub mod plan;
 pub mod readiness;
 pub mod sitting;
+pub mod starter_library;
 pub mod vocabulary;
 pub mod welfare;
