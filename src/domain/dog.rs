@@ -140,7 +140,8 @@ mod tests {
         let dog = born(date!(2024 - 01 - 01));
         assert_eq!(dog.age_band(date!(2024 - 04 - 21)), Some(AgeBand::UnderSixteenWeeks));
         assert_eq!(dog.age_band(date!(2024 - 04 - 22)), Some(AgeBand::UnderSixMonths));
-        assert_eq!(dog.age_band(date!(2024 - 06 - 30)), Some(AgeBand::UnderTwelveMonths));
+        assert_eq!(dog.age_band(date!(2024 - 06 - 30)), Some(AgeBand::UnderSixMonths));
+        assert_eq!(dog.age_band(date!(2024 - 07 - 01)), Some(AgeBand::UnderTwelveMonths));
         assert_eq!(dog.age_band(date!(2025 - 01 - 01)), Some(AgeBand::Adult));
         assert_eq!(dog.age_band(date!(2032 - 12 - 31)), Some(AgeBand::Adult));
         assert_eq!(dog.age_band(date!(2033 - 01 - 01)), Some(AgeBand::Senior));

@@ -5,6 +5,7 @@ pub mod caseload;
 pub mod dates;
 pub mod dog;
 pub mod encounter;
+pub mod owner_words;
 pub mod plan;
 pub mod readiness;
 pub mod sitting;

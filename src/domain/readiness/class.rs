@@ -64,6 +64,7 @@ impl Parameters {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::f64::consts::LN_2;
 
     fn chart(ready: f64, not_ready: f64) -> Parameters {
         Parameters { ready_misses: ready, not_ready_misses: not_ready, ..SkillClass::Ordinary.parameters() }
@@ -74,11 +75,11 @@ mod tests {
     #[test]
     fn weights_of_published_pairs() {
         for (ready, not_ready, met, missed) in [
-            (0.10, 0.20, 0.117783, -0.693147),
-            (0.20, 0.40, 0.287682, -0.693147),
+            (0.10, 0.20, 0.117783, -LN_2),
+            (0.20, 0.40, 0.287682, -LN_2),
             (0.20, 0.30, 0.133531, -0.405465),
             (0.18, 0.30, 0.158224, -0.510826),
-            (0.60, 0.80, 0.693147, -0.287682),
+            (0.60, 0.80, LN_2, -0.287682),
             (0.40, 0.55, 0.287682, -0.318454),
         ] {
             let chart = chart(ready, not_ready);

@@ -2,7 +2,7 @@
 
 use super::LogContext;
 use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
-use crate::domain::plan::PlanFacts;
+use crate::domain::plan::{PlanFacts, PlannedItem};
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{Finish, ItemKind, Recovery, Severity};
 
@@ -176,8 +176,9 @@ pub(super) fn still_high(context: &LogContext<'_>) -> Option<Finding> {
 }
 
 pub(super) fn arousing_last(plan: &PlanFacts) -> Option<Finding> {
-    let exercises = plan.items.iter().enumerate().filter(|(_, item)| item.kind == ItemKind::Exercise);
-    let (index, last) = exercises.last().filter(|(_, item)| item.is_arousing() && !item.has_cool_down())?;
+    let is_exercise = |(_, item): &(usize, &PlannedItem)| item.kind == ItemKind::Exercise;
+    let last = plan.items.iter().enumerate().rfind(is_exercise);
+    let (index, last) = last.filter(|(_, item)| item.is_arousing() && !item.has_cool_down())?;
     let title = &last.title;
     let finding = Finding::new(
         &AROUSING_LAST,
