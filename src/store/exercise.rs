@@ -162,3 +162,85 @@ pub async fn find(tx: &mut Tx, id: ExerciseId) -> Result<Option<Exercise>> {
     .await?;
     row.map(Exercise::try_from).transpose()
 }
+
+/// Adds an entry.
+pub async fn add(tx: &mut Tx, exercise: &Exercise) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into exercise (practice_id, id, kind, name, purpose, owner_why, criterion, set_up, delivery,
+                equipment_note, line, clip, energy, impact, class, outcome, cool_down_minutes, cool_down_way,
+                usual_attempts, usual_times_a_week, caution, source)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21, $22)",
+        practice.0,
+        exercise.id.0,
+        exercise.kind.stored(),
+        exercise.name,
+        exercise.purpose,
+        exercise.owner_why,
+        exercise.criterion,
+        exercise.set_up,
+        exercise.delivery,
+        exercise.equipment_note,
+        exercise.line.stored(),
+        exercise.clip.map(Word::stored),
+        exercise.energy.stored(),
+        exercise.impact,
+        exercise.class.stored(),
+        exercise.outcome.stored(),
+        exercise.cool_down_minutes,
+        exercise.cool_down_way,
+        exercise.usual_attempts,
+        exercise.usual_times_a_week,
+        exercise.caution,
+        exercise.source
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Changes everything about an entry but whether it is archived.
+pub async fn edit(tx: &mut Tx, exercise: &Exercise) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "update exercise set kind = $3, name = $4, purpose = $5, owner_why = $6, criterion = $7, set_up = $8,
+                delivery = $9, equipment_note = $10, line = $11, clip = $12, energy = $13, impact = $14, class = $15,
+                outcome = $16, cool_down_minutes = $17, cool_down_way = $18, usual_attempts = $19,
+                usual_times_a_week = $20, caution = $21, source = $22
+         where practice_id = $1 and id = $2",
+        practice.0,
+        exercise.id.0,
+        exercise.kind.stored(),
+        exercise.name,
+        exercise.purpose,
+        exercise.owner_why,
+        exercise.criterion,
+        exercise.set_up,
+        exercise.delivery,
+        exercise.equipment_note,
+        exercise.line.stored(),
+        exercise.clip.map(Word::stored),
+        exercise.energy.stored(),
+        exercise.impact,
+        exercise.class.stored(),
+        exercise.outcome.stored(),
+        exercise.cool_down_minutes,
+        exercise.cool_down_way,
+        exercise.usual_attempts,
+        exercise.usual_times_a_week,
+        exercise.caution,
+        exercise.source
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Puts an entry away, or (with `None`) offers it again. Plans that hold it are not touched.
+pub async fn set_archived(tx: &mut Tx, id: ExerciseId, at: Option<OffsetDateTime>) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!("update exercise set archived_at = $3 where practice_id = $1 and id = $2", practice.0, id.0, at)
+        .execute(tx.conn())
+        .await
+        .map(drop)
+}
