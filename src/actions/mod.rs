@@ -2,8 +2,10 @@
 
 pub mod add_dog;
 pub mod add_exercise;
+pub mod answer_flag;
 pub mod archive_exercise;
 pub mod copy_starter_library;
+pub mod decide;
 pub mod edit_dog;
 pub mod edit_exercise;
 pub mod grant_off_lead;
@@ -11,17 +13,26 @@ pub mod keep_place;
 pub mod keep_reinforcer;
 pub mod keep_trigger;
 pub mod password;
+pub mod raise_flags;
+pub mod rebuild_summary;
+pub mod record_encounter;
 pub mod record_weight;
 pub mod remove_place;
 pub mod remove_reinforcer;
 pub mod remove_trigger;
 pub mod remove_weight;
+pub mod send_message;
 pub mod set_up_practice;
 pub mod sign_in;
+pub mod submit_practice_log;
 pub mod withdraw_off_lead;
 
+use uuid::Uuid;
+
+use crate::clock::Moment;
 use crate::domain::access::{Access, Action, Actor, Resource, decide};
 use crate::ids::{DogId, HouseholdId};
+use crate::store::audit::{self, AuditEvent};
 use crate::store::dog::{self, Dog};
 use crate::store::{self, Tx};
 
@@ -67,4 +78,25 @@ async fn authorised_dog(tx: &mut Tx, actor: &Actor, action: Action, id: DogId) -
     let dog = dog::find(tx, actor, id).await?.ok_or(Refusal::NotFound)?;
     authorise(actor, action, Some(dog.household))?;
     Ok(dog)
+}
+
+/// Notes who did what, in the transaction that does it.
+pub async fn note_audit(
+    tx: &mut Tx,
+    actor: &Actor,
+    action: &str,
+    object_kind: &str,
+    object: Uuid,
+    moment: &Moment,
+) -> store::Result<()> {
+    let event = AuditEvent {
+        id: moment.id(),
+        at: moment.at,
+        by: Some(actor.membership),
+        action,
+        object_kind,
+        object: Some(object),
+        detail: "",
+    };
+    audit::note(tx, &event).await
 }

@@ -48,7 +48,8 @@ pub async fn set_up_practice(db: &Db, token: TokenHash, new: &NewPractice, momen
     if !setup_token::use_up(&mut door, token, moment.at).await? {
         return Err(Refusal::NotFound);
     }
-    let (practice, lead, account): (PracticeId, MembershipId, AccountId) = (moment.id(), moment.id(), moment.id());
+    let (practice, lead, account): (PracticeId, MembershipId, AccountId) =
+        (moment.id(), moment.id(), moment.id());
     door.show(Secret::Account(account)).await?;
     let mut tx = practice::found(door, practice, &new.practice, &new.zone, moment.at).await?;
     account::add(&mut tx, account, Some(&new.email), moment.at).await.map_err(taken)?;
