@@ -12,6 +12,18 @@ pub mod edit_practice;
 pub mod end_sign_ins;
 pub mod invite_trainer;
 pub mod make_link;
+pub mod add_dog;
+pub mod add_exercise;
+pub mod answer_flag;
+pub mod archive_exercise;
+pub mod copy_starter_library;
+pub mod decide;
+pub mod edit_dog;
+pub mod edit_exercise;
+pub mod grant_off_lead;
+pub mod keep_place;
+pub mod keep_reinforcer;
+pub mod keep_trigger;
 pub mod password;
 pub mod raise_flags;
 pub mod rebuild_summary;
@@ -19,6 +31,11 @@ pub mod record_encounter;
 pub mod remove_owner;
 pub mod remove_trainer;
 pub mod reset_password;
+pub mod record_weight;
+pub mod remove_place;
+pub mod remove_reinforcer;
+pub mod remove_trigger;
+pub mod remove_weight;
 pub mod send_message;
 pub mod set_phase;
 pub mod set_up_practice;
@@ -26,13 +43,17 @@ pub mod sign_in;
 pub mod submit_practice_log;
 pub mod take_up_invitation;
 pub mod use_device_link;
+pub mod withdraw_off_lead;
 
 use uuid::Uuid;
 
 use crate::clock::Moment;
 use crate::domain::access::{self, Access, Action, Actor, Resource};
 use crate::ids::HouseholdId;
+use crate::domain::access::{Access, Action, Actor, Resource, decide};
+use crate::ids::{DogId, HouseholdId};
 use crate::store::audit::{self, AuditEvent};
+use crate::store::dog::{self, Dog};
 use crate::store::{self, Tx};
 
 /// Why an action was not done. Nothing was written.
@@ -66,10 +87,18 @@ pub type Done<T> = Result<T, Refusal>;
 /// Goes on only where this actor may do this, on the practice as a whole or on a household's things.
 fn authorise(actor: &Actor, action: Action, household: Option<HouseholdId>) -> Done<()> {
     match access::decide(actor, action, &Resource { practice: actor.practice, household }) {
+    match decide(actor, action, &Resource { practice: actor.practice, household }) {
         Access::Allow => Ok(()),
         Access::Hide => Err(Refusal::NotFound),
         Access::Refuse => Err(Refusal::Forbidden),
     }
+}
+
+/// The dog with this id, where this actor may do this on it.
+async fn authorised_dog(tx: &mut Tx, actor: &Actor, action: Action, id: DogId) -> Done<Dog> {
+    let dog = dog::find(tx, actor, id).await?.ok_or(Refusal::NotFound)?;
+    authorise(actor, action, Some(dog.household))?;
+    Ok(dog)
 }
 
 /// Notes who did what, in the transaction that does it.

@@ -8,6 +8,7 @@ pub mod encounter;
 pub mod owner_words;
 pub mod plan;
 pub mod readiness;
+pub mod scales;
 pub mod sitting;
 pub mod starter_library;
 pub mod vocabulary;
