@@ -1,15 +1,226 @@
-//! Who may do what.
-use crate::domain::vocabulary::Role;
+//! Who may do what: one pure question, one answer.
+//!
+//! What one may not see does not exist (404); an act that one may not do on what one sees is refused (403).
+
+use super::vocabulary::Role;
 use crate::ids::{HouseholdId, MembershipId, PracticeId};
-/// Somebody who acts.
+
+/// Who asks: one person's place in one practice.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Actor {
-    /// Practice.
+    /// The practice they act in.
     pub practice: PracticeId,
-    /// Membership.
+    /// Their place in it.
     pub membership: MembershipId,
-    /// Role.
+    /// Their role in it.
     pub role: Role,
-    /// Households.
+    /// The households they belong to.
     pub households: Vec<HouseholdId>,
+}
+
+/// What an act is done on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Resource {
+    /// The practice it belongs to.
+    pub practice: PracticeId,
+    /// The household it belongs to; `None` for what belongs to the practice as a whole.
+    pub household: Option<HouseholdId>,
+}
+
+/// The answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Access {
+    /// Yes.
+    Allow,
+    /// It does not exist for them: 404.
+    Hide,
+    /// They see it but may not do this: 403.
+    Refuse,
+}
+
+impl Access {
+    /// Whether the answer is yes.
+    pub fn allowed(self) -> bool {
+        self == Self::Allow
+    }
+}
+
+/// Who may do an action, by the widest circle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Circle {
+    /// The lead trainer; trainers see it, owners do not.
+    Lead,
+    /// The lead trainer; nobody else sees it.
+    LeadAlone,
+    /// Trainers; owners do not see it.
+    Trainers,
+    /// Trainers; the household sees what it is done on.
+    TrainersInView,
+    /// Trainers, and owners for their own household.
+    Household,
+    /// Owners for their own household; trainers see what it is done on.
+    OwnersAlone,
+}
+
+macro_rules! actions {
+    ($($(#[$doc:meta])* $name:ident $circle:ident $words:literal,)*) => {
+        /// Everything that people do.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+        pub enum Action { $($(#[$doc])* $name,)* }
+        impl Action {
+            /// Every action.
+            pub const ALL: &'static [Self] = &[$(Self::$name,)*];
+            /// The action in words.
+            pub fn words(self) -> &'static str { match self { $(Self::$name => $words,)* } }
+            fn circle(self) -> Circle { match self { $(Self::$name => Circle::$circle,)* } }
+        }
+    };
+}
+
+actions! {
+    /// Name, zone, policy, duty trainer.
+    RunPractice Lead "run the practice",
+    /// Invite a trainer, or take one out of the team.
+    KeepTeam Lead "keep the team",
+    /// Read who did what.
+    SeeAudit LeadAlone "see the audit trail",
+    /// Take all of the practice's data out.
+    ExportPractice LeadAlone "export the practice",
+    /// See who works here.
+    SeeTeam Trainers "see the team",
+    /// See every dog in order of need.
+    SeeCaseload Trainers "see the caseload",
+    /// Read and write exercises.
+    KeepLibrary Trainers "keep the library",
+    /// Take a household in.
+    AddHousehold Trainers "add a household",
+    /// Read notes meant for trainers.
+    SeeTrainersNotes Trainers "see trainers' notes",
+    /// Change a household's facts and phase.
+    KeepHousehold TrainersInView "keep a household",
+    /// Add a dog or change its facts.
+    KeepDog TrainersInView "keep a dog",
+    /// Write and publish a plan.
+    KeepPlan TrainersInView "keep a plan",
+    /// Log a sitting from a lesson.
+    LogLesson TrainersInView "log a lesson",
+    /// Say what was done about a finding.
+    AnswerFlag TrainersInView "answer a flag",
+    /// Decide about a step.
+    Decide TrainersInView "decide about a step",
+    /// Take an owner out of a household.
+    RemoveOwner TrainersInView "remove an owner",
+    /// See a household and its people.
+    SeeHousehold Household "see a household",
+    /// See a dog with its plan, logs and findings.
+    SeeDog Household "see a dog",
+    /// Log a sitting, or correct one.
+    LogPractice Household "log practice",
+    /// Record something that happened.
+    RecordEncounter Household "record an encounter",
+    /// Read and write in the household's conversation.
+    Message Household "read and write messages",
+    /// Invite another person of the household.
+    InviteOwner Household "invite an owner",
+    /// Say "I am not coping".
+    SayNotCoping OwnersAlone "say they are not coping",
+}
+
+/// Whether this actor may do this on that.
+pub fn decide(actor: &Actor, action: Action, resource: &Resource) -> Access {
+    if actor.practice != resource.practice {
+        return Access::Hide;
+    }
+    let own = resource.household.is_some_and(|household| actor.households.contains(&household));
+    match (actor.role, action.circle()) {
+        (Role::Lead, Circle::OwnersAlone) | (Role::Trainer, Circle::OwnersAlone | Circle::Lead) => {
+            Access::Refuse
+        }
+        (Role::Trainer, Circle::LeadAlone) => Access::Hide,
+        (Role::Lead | Role::Trainer, _) => Access::Allow,
+        (Role::Owner, Circle::Household | Circle::OwnersAlone) if own => Access::Allow,
+        (Role::Owner, Circle::TrainersInView) if own => Access::Refuse,
+        (Role::Owner, _) => Access::Hide,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::fmt::Write;
+    use uuid::Uuid;
+
+    fn id<T: From<Uuid>>(number: u128) -> T {
+        T::from(Uuid::from_u128(number))
+    }
+
+    fn actor(role: Role) -> Actor {
+        let households = if role == Role::Owner { vec![id(7)] } else { vec![] };
+        Actor { practice: id(1), membership: id(9), role, households }
+    }
+
+    fn on(practice: u128, household: Option<u128>) -> Resource {
+        Resource { practice: id(practice), household: household.map(id) }
+    }
+
+    fn word(access: Access) -> &'static str {
+        match access {
+            Access::Allow => "allow",
+            Access::Hide => "404",
+            Access::Refuse => "403",
+        }
+    }
+
+    fn matrix() -> String {
+        let mut text = format!(
+            "{:<26}{:<10}{:<10}{:<10}{:<10}{}\n",
+            "action", "role", "practice", "own", "other", "elsewhere"
+        );
+        for &action in Action::ALL {
+            for role in [Role::Lead, Role::Trainer, Role::Owner] {
+                let at = |resource| word(decide(&actor(role), action, &resource));
+                writeln!(
+                    text,
+                    "{:<26}{:<10}{:<10}{:<10}{:<10}{}",
+                    action.words(),
+                    format!("{role:?}").to_lowercase(),
+                    at(on(1, None)),
+                    at(on(1, Some(7))),
+                    at(on(1, Some(8))),
+                    at(on(2, Some(7)))
+                )
+                .expect("writing to a string");
+            }
+        }
+        text
+    }
+
+    /// The whole matrix is reviewed as text: practice = what belongs to the practice as a whole, own and other =
+    /// the owner's household and another one, elsewhere = another practice.
+    #[test]
+    fn the_matrix_is_the_reviewed_one() {
+        let found = matrix();
+        let reviewed = include_str!("access_matrix.txt");
+        assert!(found == reviewed, "access_matrix.txt should read:\n{found}");
+    }
+
+    #[test]
+    fn nobody_reaches_another_practice() {
+        for &action in Action::ALL {
+            for role in [Role::Lead, Role::Trainer, Role::Owner] {
+                for resource in [on(2, None), on(2, Some(7)), on(2, Some(8))] {
+                    assert_eq!(decide(&actor(role), action, &resource), Access::Hide);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn an_owner_may_do_nothing_outside_the_household() {
+        for &action in Action::ALL {
+            for resource in [on(1, None), on(1, Some(8))] {
+                assert_eq!(decide(&actor(Role::Owner), action, &resource), Access::Hide);
+            }
+        }
+    }
 }

@@ -1,4 +1,13 @@
 //! What the trade knows: pure values and rules. No I/O, no clock, no async, no SQL.
 
-pub mod vocabulary;
 pub mod access;
+pub mod caseload;
+pub mod dates;
+pub mod dog;
+pub mod encounter;
+pub mod owner_words;
+pub mod plan;
+pub mod readiness;
+pub mod sitting;
+pub mod vocabulary;
+pub mod welfare;

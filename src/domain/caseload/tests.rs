@@ -1,0 +1,174 @@
+use super::*;
+use proptest::prelude::*;
+use time::Duration;
+use time::macros::{date, datetime};
+use uuid::Uuid;
+
+const TODAY: Date = date!(2025 - 06 - 20);
+
+fn dog() -> DogState {
+    DogState {
+        dog: DogId(Uuid::from_u128(1)),
+        name: "Bracken".to_owned(),
+        phase: Phase::Active,
+        on_holiday: false,
+        has_plan: true,
+        plan_since: Some(date!(2025 - 05 - 01)),
+        planned_times_a_week: Some(4),
+        review_due_on: None,
+        last_log_on: Some(date!(2025 - 06 - 19)),
+        open_stops: 0,
+        open_cautions: 0,
+        open_notices: 0,
+        last_bite_on: None,
+        last_trouble_on: None,
+        not_coping_open: false,
+        questions_waiting: 0,
+        decisions_waiting: 0,
+        waiting_since: None,
+    }
+}
+
+fn need(change: impl FnOnce(&mut DogState)) -> (Need, String) {
+    let mut dog = dog();
+    change(&mut dog);
+    let standing = dog.standing(TODAY);
+    (standing.need, standing.reasons.join("; "))
+}
+
+#[test]
+fn every_need_has_its_reason_in_words() {
+    let days_ago = |days| Some(TODAY - Duration::days(days));
+    let said = |need, words: &str| (need, words.to_owned());
+    assert_eq!(need(|_| ()), said(Need::GoingWell, "Practised yesterday"));
+    assert_eq!(need(|d| d.open_stops = 2), said(Need::NewStop, "2 stops open"));
+    assert_eq!(need(|d| d.questions_waiting = 1), said(Need::Question, "1 question waiting"));
+    assert_eq!(need(|d| d.decisions_waiting = 2), said(Need::Decision, "2 decisions waiting"));
+    assert_eq!(need(|d| d.open_cautions = 1), said(Need::Caution, "1 caution open"));
+    assert_eq!(need(|d| d.not_coping_open = true), said(Need::Incident, "Owner is not coping"));
+    assert_eq!(need(|d| d.review_due_on = Some(TODAY)), said(Need::ReviewDue, "Plan due for a look"));
+    assert_eq!(need(|d| d.has_plan = false).0, Need::New);
+    assert_eq!(need(|d| d.last_log_on = days_ago(9)), said(Need::GoneQuiet, "Nothing logged for 9 days"));
+    assert_eq!(
+        need(|d| (d.last_log_on, d.last_trouble_on) = (days_ago(9), days_ago(9))),
+        said(Need::QuietAfterTrouble, "Quiet for 9 days after trouble")
+    );
+    assert_eq!(need(|d| d.phase = Phase::Maintaining), said(Need::Resting, "Maintaining"));
+    assert_eq!(need(|d| d.on_holiday = true), said(Need::Resting, "Away"));
+}
+
+#[test]
+fn a_bite_is_new_for_a_week_while_unanswered() {
+    let bite = |days: i64, cautions: i32| {
+        need(|d| {
+            d.open_cautions = cautions;
+            d.last_bite_on = Some(TODAY - Duration::days(days));
+        })
+    };
+    assert_eq!(bite(2, 1), (Need::NewStop, "Bite 2 days ago; 1 caution open".to_owned()));
+    assert_eq!(bite(7, 1).0, Need::Caution);
+    assert_eq!(bite(2, 0).0, Need::GoingWell);
+}
+
+#[test]
+fn trouble_with_an_open_caution_is_an_incident() {
+    let found = need(|d| (d.open_cautions, d.last_trouble_on) = (1, Some(TODAY)));
+    assert_eq!(found, (Need::Incident, "Something happened today; 1 caution open".to_owned()));
+}
+
+#[test]
+fn a_resting_dog_is_silent_but_its_stop_is_not() {
+    let long_ago = Some(date!(2025 - 01 - 01));
+    assert_eq!(need(|d| (d.phase, d.last_log_on) = (Phase::Paused, long_ago)).0, Need::Resting);
+    assert_eq!(need(|d| (d.phase, d.open_stops) = (Phase::Paused, 1)).0, Need::NewStop);
+}
+
+#[test]
+fn who_waits_longest_comes_first() {
+    let at = |waiting_since| {
+        let state = DogState { questions_waiting: 1, waiting_since, ..dog() };
+        state.standing(TODAY).rank
+    };
+    let earlier = at(Some(datetime!(2025-06-18 08:00 UTC)));
+    let later = at(Some(datetime!(2025-06-19 08:00 UTC)));
+    assert!(earlier < later && later < at(None));
+}
+
+#[test]
+fn needs_are_listed_in_their_order() {
+    assert!(Need::ALL.windows(2).all(|pair| pair[0] < pair[1]));
+}
+
+fn states() -> impl Strategy<Value = Vec<DogState>> {
+    let day = || prop::option::of((0_i64..40).prop_map(|days| TODAY - Duration::days(days)));
+    let phase = prop::sample::select(vec![Phase::Active, Phase::Maintaining, Phase::Paused]);
+    let counts = (0_i32..3, 0_i32..3, 0_i32..2, 0_i32..2);
+    let flags = (any::<bool>(), any::<bool>(), any::<bool>());
+    let one = (phase, counts, flags, (day(), day(), day(), day()));
+    prop::collection::vec(one, 0..20).prop_map(|dogs| {
+        let build = |(index, (phase, counts, flags, days)): (usize, _)| {
+            let (open_stops, open_cautions, questions_waiting, decisions_waiting) = counts;
+            let (not_coping_open, has_plan, on_holiday) = flags;
+            let (last_log_on, last_bite_on, last_trouble_on, review_due_on) = days;
+            DogState {
+                dog: DogId(Uuid::from_u128(index as u128)),
+                phase,
+                open_stops,
+                open_cautions,
+                questions_waiting,
+                decisions_waiting,
+                not_coping_open,
+                has_plan,
+                on_holiday,
+                last_log_on,
+                last_bite_on,
+                last_trouble_on,
+                review_due_on,
+                ..dog()
+            }
+        };
+        dogs.into_iter().enumerate().map(build).collect()
+    })
+}
+
+fn ordered(mut states: Vec<DogState>) -> Vec<DogId> {
+    states.sort_by_cached_key(|state| state.standing(TODAY).rank);
+    states.into_iter().map(|state| state.dog).collect()
+}
+
+proptest! {
+    #[test]
+    fn the_order_does_not_depend_on_the_order_read(states in states(), turn in 0_usize..20) {
+        let mut turned = states.clone();
+        turned.reverse();
+        let by = turn.checked_rem(turned.len()).unwrap_or(0);
+        turned.rotate_left(by);
+        prop_assert_eq!(ordered(states), ordered(turned));
+    }
+
+    #[test]
+    fn a_stop_always_comes_before_anything_else(states in states()) {
+        for stopped in states.iter().filter(|state| state.open_stops > 0) {
+            for other in states.iter() {
+                let (first, second) = (stopped.standing(TODAY), other.standing(TODAY));
+                prop_assert_eq!(first.need, Need::NewStop);
+                prop_assert!(second.need == Need::NewStop || first.rank < second.rank);
+            }
+        }
+    }
+
+    #[test]
+    fn more_trouble_never_ranks_later(states in states()) {
+        for state in states {
+            let worse = DogState { open_stops: state.open_stops + 1, ..state.clone() };
+            prop_assert!(worse.standing(TODAY).rank < state.standing(TODAY).rank);
+        }
+    }
+
+    #[test]
+    fn there_is_always_a_reason(states in states()) {
+        for state in states {
+            prop_assert!(!state.standing(TODAY).reasons.is_empty());
+        }
+    }
+}

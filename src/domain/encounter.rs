@@ -1,0 +1,75 @@
+//! An encounter: something that happened in life, outside a sitting, as the rules see it.
+
+use time::Date;
+
+use super::sitting::FieldError;
+use super::vocabulary::{EncounterKind, Line, Looked, Recovery, Towards};
+
+/// What was said about an encounter. `None` means not stated.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EncounterFacts {
+    /// The day, where the dog was.
+    pub local_date: Date,
+    /// What happened.
+    pub kind: EncounterKind,
+    /// Whom a bite, growl or snap was directed at.
+    pub towards: Option<Towards>,
+    /// Teeth broke the skin.
+    pub broken_skin: Option<bool>,
+    /// How far away the trigger was, metres.
+    pub distance_m: Option<i16>,
+    /// How strong the reaction was: 0 none – 4 out of reach.
+    pub reaction: Option<i16>,
+    /// How long until the dog was itself again.
+    pub recovery: Option<Recovery>,
+    /// How the dog looked.
+    pub looked: Option<Looked>,
+    /// What joined dog and handler.
+    pub line: Option<Line>,
+}
+
+impl EncounterFacts {
+    /// An encounter of a kind on a day with nothing else stated.
+    pub fn on(local_date: Date, kind: EncounterKind) -> Self {
+        Self {
+            local_date,
+            kind,
+            towards: None,
+            broken_skin: None,
+            distance_m: None,
+            reaction: None,
+            recovery: None,
+            looked: None,
+            line: None,
+        }
+    }
+
+    /// Everything that cannot be right, all at once; empty when the encounter may be kept.
+    pub fn check(&self) -> Vec<FieldError> {
+        let mut errors = Vec::new();
+        if self.distance_m.is_some_and(|m| !(0..=1000).contains(&m)) {
+            errors.push(FieldError { field: "distance_m", says: "Give the metres, from 0 to 1,000." });
+        }
+        if self.reaction.is_some_and(|n| !(0..=4).contains(&n)) {
+            errors.push(FieldError { field: "reaction", says: "Choose from 0 to 4." });
+        }
+        errors
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use time::macros::date;
+
+    #[test]
+    fn ranges_hold() {
+        let mut encounter = EncounterFacts::on(date!(2025 - 05 - 01), EncounterKind::Reaction);
+        assert!(encounter.check().is_empty());
+        (encounter.reaction, encounter.distance_m) = (Some(4), Some(1000));
+        assert!(encounter.check().is_empty());
+        (encounter.reaction, encounter.distance_m) = (Some(5), Some(-1));
+        let fields: Vec<_> = encounter.check().iter().map(|error| error.field).collect();
+        assert_eq!(fields, ["distance_m", "reaction"]);
+    }
+}

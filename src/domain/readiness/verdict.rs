@@ -1,0 +1,170 @@
+//! What the counts say, in words.
+
+use super::limit::limit;
+use super::stream::Readiness;
+use crate::domain::vocabulary::{Choice, SkillClass};
+
+/// What the counts say. "Likely ready", never "ready"; counts alone never advise off lead, muzzle off, or nearer
+/// a child.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Verdict {
+    /// Too little to say.
+    Gathering {
+        /// Attempts that would have to be met in a row, at the fewest.
+        fewest_more_good: u32,
+    },
+    /// The limit is reached, on enough days.
+    LikelyReady,
+    /// The limit is reached, but no trainer has seen it.
+    NeedsTrainerSeen,
+    /// The limit is reached, all on one day.
+    NeedsAnotherDay,
+    /// Twice the horizon without reaching the limit.
+    Stuck,
+}
+
+impl Readiness {
+    /// What the counts say so far.
+    pub fn verdict(&self, class: SkillClass) -> Verdict {
+        let chart = class.parameters();
+        if self.signalled_on.is_some() {
+            return if self.days < chart.days {
+                Verdict::NeedsAnotherDay
+            } else if chart.trainer_seen && self.trainer_seen == 0 {
+                Verdict::NeedsTrainerSeen
+            } else {
+                Verdict::LikelyReady
+            };
+        }
+        if i64::from(self.attempts) >= 2 * i64::from(chart.horizon) {
+            return Verdict::Stuck;
+        }
+        let missing = (limit(class) - self.score) / chart.weight_met();
+        Verdict::Gathering { fewest_more_good: missing.ceil() as u32 }
+    }
+}
+
+impl Verdict {
+    /// The advice that goes with it. A trainer decides.
+    pub fn advice(self) -> Choice {
+        match self {
+            Self::LikelyReady => Choice::MoveOn,
+            Self::Gathering { .. } | Self::NeedsTrainerSeen | Self::NeedsAnotherDay => Choice::Repeat,
+            Self::Stuck => Choice::MakeEasier,
+        }
+    }
+
+    /// Whether the counts now wait for a trainer.
+    pub fn waits_for_trainer(self) -> bool {
+        matches!(self, Self::LikelyReady | Self::NeedsTrainerSeen | Self::Stuck)
+    }
+
+    /// One sentence for trainers.
+    pub fn for_trainer(self) -> String {
+        match self {
+            Self::Gathering { fewest_more_good } => format!(
+                "Too early to say: at the fewest, {fewest_more_good} more met in a row would be enough."
+            ),
+            Self::LikelyReady => {
+                "Likely ready for a harder step, by the counts. What you have seen decides.".to_owned()
+            }
+            Self::NeedsTrainerSeen => {
+                "The counts are there. A safety skill also needs one sitting that a trainer has seen."
+                    .to_owned()
+            }
+            Self::NeedsAnotherDay => {
+                "The counts are there, but all from one day. Look again after another day.".to_owned()
+            }
+            Self::Stuck => {
+                "Stuck: many attempts and still no clear answer. Make it easier, or look at it in a lesson."
+                    .to_owned()
+            }
+        }
+    }
+
+    /// One sentence for owners.
+    pub fn for_owner(self) -> String {
+        match self {
+            Self::Gathering { .. } => "Stay with this step for now. Every sitting helps.",
+            Self::LikelyReady => "This is going well. Your trainer will look at what comes next.",
+            Self::NeedsTrainerSeen => {
+                "This is going well. Your trainer would like to see it once before the next step."
+            }
+            Self::NeedsAnotherDay => "Lovely work today. Do the same once more on another day.",
+            Self::Stuck => {
+                "You have put a lot into this step. Your trainer will look at how to make it easier."
+            }
+        }
+        .to_owned()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{CountedSitting, PlaceMatch};
+    use super::*;
+    use time::Duration;
+    use time::macros::date;
+
+    fn verdict(class: SkillClass, sittings: &[(i64, i16, i16, bool)]) -> Verdict {
+        let sittings: Vec<_> = sittings
+            .iter()
+            .map(|&(day, met, attempts, trainer_seen)| CountedSitting {
+                local_date: date!(2025 - 03 - 01) + Duration::days(day),
+                attempts,
+                met,
+                trainer_seen,
+                place: PlaceMatch::AsHard,
+            })
+            .collect();
+        Readiness::replay(&sittings, class).verdict(class)
+    }
+
+    #[test]
+    fn an_empty_stream_needs_ten_straight_or_twenty_three() {
+        assert_eq!(verdict(SkillClass::Ordinary, &[]), Verdict::Gathering { fewest_more_good: 10 });
+        assert_eq!(verdict(SkillClass::Safety, &[]), Verdict::Gathering { fewest_more_good: 23 });
+    }
+
+    #[test]
+    fn ten_straight_on_one_day_wait_for_another() {
+        assert_eq!(verdict(SkillClass::Ordinary, &[(0, 10, 10, false)]), Verdict::NeedsAnotherDay);
+        let two_days = [(0, 5, 5, false), (1, 5, 5, false)];
+        assert_eq!(verdict(SkillClass::Ordinary, &two_days), Verdict::LikelyReady);
+    }
+
+    #[test]
+    fn a_safety_skill_waits_for_a_trainers_eye() {
+        assert_eq!(
+            verdict(SkillClass::Safety, &[(0, 12, 12, false), (1, 12, 12, false)]),
+            Verdict::NeedsTrainerSeen
+        );
+        assert_eq!(
+            verdict(SkillClass::Safety, &[(0, 12, 12, false), (1, 12, 12, true)]),
+            Verdict::LikelyReady
+        );
+    }
+
+    #[test]
+    fn a_hundred_attempts_without_an_answer_are_stuck() {
+        let sittings: Vec<_> = (0..10).map(|day| (day, 6, 10, false)).collect();
+        assert!(matches!(verdict(SkillClass::Ordinary, &sittings[..9]), Verdict::Gathering { .. }));
+        assert_eq!(verdict(SkillClass::Ordinary, &sittings), Verdict::Stuck);
+    }
+
+    #[test]
+    fn owners_read_no_statistics() {
+        for verdict in [
+            Verdict::Gathering { fewest_more_good: 3 },
+            Verdict::LikelyReady,
+            Verdict::NeedsTrainerSeen,
+            Verdict::NeedsAnotherDay,
+            Verdict::Stuck,
+        ] {
+            let said = verdict.for_owner().to_lowercase();
+            for word in ["limit", "count", "stuck", "chance", "fail", "miss", "ready"] {
+                assert!(!said.contains(word), "{said}");
+            }
+        }
+    }
+}

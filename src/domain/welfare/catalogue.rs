@@ -1,0 +1,216 @@
+//! The catalogue: every rule with its words, sources and numbers. Screens, docs and tests all read it.
+
+use super::{cool_down, distress, equipment, food, health, progress, rhythm, safety, workload};
+use crate::domain::vocabulary::Severity;
+
+/// What a rule is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Group {
+    /// Lines, clips, collars, harnesses.
+    Equipment,
+    /// How a dog comes down after work.
+    CoolDown,
+    /// Fear and overload.
+    Distress,
+    /// How long, how often.
+    Workload,
+    /// How well it goes.
+    Progress,
+    /// Food and pay.
+    Food,
+    /// Illness and pain.
+    Health,
+    /// Teeth, running off, people at risk.
+    Safety,
+    /// The rhythm of the work.
+    Rhythm,
+}
+
+impl Group {
+    /// What trainers read.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Equipment => "Equipment",
+            Self::CoolDown => "Cool-down",
+            Self::Distress => "Distress",
+            Self::Workload => "Workload",
+            Self::Progress => "Progress",
+            Self::Food => "Food",
+            Self::Health => "Health",
+            Self::Safety => "Safety",
+            Self::Rhythm => "Rhythm",
+        }
+    }
+}
+
+/// What a rule reads.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum LooksAt {
+    /// A plan, before it is published.
+    Plan,
+    /// One practice log.
+    Log,
+    /// One encounter.
+    Encounter,
+    /// Several logs or encounters together.
+    Trend,
+    /// The time since the last log; derived when read.
+    Silence,
+}
+
+impl LooksAt {
+    /// What trainers read.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Plan => "The plan",
+            Self::Log => "One practice log",
+            Self::Encounter => "One encounter",
+            Self::Trend => "Several logs together",
+            Self::Silence => "The time since the last log",
+        }
+    }
+}
+
+/// A number that a rule uses, with the bounds within which a practice may set it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Parameter {
+    /// What it is.
+    pub name: &'static str,
+    /// What the rule uses.
+    pub value: f64,
+    /// The lowest safe value.
+    pub low: f64,
+    /// The highest safe value.
+    pub high: f64,
+    /// Its unit.
+    pub unit: &'static str,
+}
+
+/// One rule: what it sees, why it matters, what to do, where it comes from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rule {
+    /// Stable name, kept with every flag.
+    pub id: &'static str,
+    /// Raised whenever the meaning changes.
+    pub version: u16,
+    /// What it is about.
+    pub group: Group,
+    /// What it reads.
+    pub looks_at: LooksAt,
+    /// Heading for trainers.
+    pub title: &'static str,
+    /// Heading for owners.
+    pub owner_title: &'static str,
+    /// When it speaks, and what raises its severity.
+    pub raises: &'static str,
+    /// Why it matters, for trainers.
+    pub why: &'static str,
+    /// What a trainer does, first things first.
+    pub trainer_do: &'static str,
+    /// What an owner does, first things first, in plain words.
+    pub owner_do: &'static str,
+    /// Why it matters, in plain words.
+    pub owner_why: &'static str,
+    /// The published source, or "Common practice".
+    pub source: &'static str,
+    /// The numbers it uses.
+    pub parameters: &'static [Parameter],
+}
+
+/// A fact behind a finding, as label and value.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fact {
+    /// What it is.
+    pub label: &'static str,
+    /// What was stated.
+    pub value: String,
+}
+
+/// What a rule found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// The rule that spoke.
+    pub rule: &'static Rule,
+    /// How bad it is.
+    pub severity: Severity,
+    /// What was seen, for trainers, with the numbers.
+    pub seen: String,
+    /// What was seen, for owners.
+    pub owner_seen: String,
+    /// The facts it rests on.
+    pub facts: Vec<Fact>,
+    /// In a plan, the position of the item concerned.
+    pub item: Option<usize>,
+}
+
+impl Finding {
+    /// A finding of a rule, in the words of both readers.
+    pub(super) fn new(
+        rule: &'static Rule,
+        severity: Severity,
+        seen: impl Into<String>,
+        owner_seen: impl Into<String>,
+    ) -> Self {
+        Self {
+            rule,
+            severity,
+            seen: seen.into(),
+            owner_seen: owner_seen.into(),
+            facts: Vec::new(),
+            item: None,
+        }
+    }
+
+    /// The finding with one more fact behind it.
+    pub(super) fn fact(mut self, label: &'static str, value: impl ToString) -> Self {
+        self.facts.push(Fact { label, value: value.to_string() });
+        self
+    }
+
+    /// The finding with one more fact behind it, where it was stated.
+    pub(super) fn fact_if(self, label: &'static str, value: Option<impl ToString>) -> Self {
+        match value {
+            Some(value) => self.fact(label, value),
+            None => self,
+        }
+    }
+
+    /// Whether the exercise concerned rests until a person has answered. Standing arrangements never do.
+    pub fn pauses_exercise(&self) -> bool {
+        self.severity == Severity::Stop
+    }
+
+    /// Whether every permission to be off lead lapses.
+    pub fn off_lead_lapses(&self) -> bool {
+        self.rule.id == safety::BOLTED.id
+    }
+}
+
+/// Every rule, in the order in which the screen lists them.
+pub static CATALOGUE: &[&Rule] = &[
+    &equipment::LONG_LINE_WITHOUT_HARNESS,
+    &equipment::PLANNED_LONG_LINE_ON_COLLAR,
+    &cool_down::COOL_DOWN_MISSING,
+    &cool_down::STILL_HIGH,
+    &cool_down::AROUSING_LAST,
+    &distress::SHUT_DOWN,
+    &distress::NOT_COPING,
+    &workload::LONGER_THAN_PLANNED,
+    &progress::UNDER_HALF_MET,
+    &food::MARKER_UNPAID,
+    &health::VET_NOW,
+    &health::HEAT_ILLNESS,
+    &health::VET_SOON,
+    &safety::BITE,
+    &safety::PUPPY_MOUTHING,
+    &safety::GROWL_AT_CHILD,
+    &safety::SECOND_INCIDENT,
+    &safety::BOLTED,
+    &rhythm::GONE_QUIET,
+    &rhythm::PLAN_TOO_LARGE,
+];
+
+/// The rule with this stable name.
+pub fn rule(id: &str) -> Option<&'static Rule> {
+    CATALOGUE.iter().copied().find(|rule| rule.id == id)
+}

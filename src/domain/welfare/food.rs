@@ -1,0 +1,55 @@
+//! Food: a marker is a promise.
+
+use super::LogContext;
+use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use crate::domain::vocabulary::Severity;
+
+const ALLOWED: Parameter =
+    Parameter { name: "Unpaid that may be a miscount", value: 1.0, low: 0.0, high: 3.0, unit: "at least" };
+const ALLOWED_SHARE: Parameter = Parameter {
+    name: "Unpaid that may be a miscount",
+    value: 0.1,
+    low: 0.0,
+    high: 0.2,
+    unit: "of those met",
+};
+
+/// Some markers were not followed by a reward.
+pub static MARKER_UNPAID: Rule = Rule {
+    id: "marker_unpaid",
+    version: 1,
+    group: Group::Food,
+    looks_at: LooksAt::Log,
+    title: "Marker not paid",
+    owner_title: "Every “yes” earns a reward",
+    raises: "Fewer rewards than attempts that met the criterion, where both were counted: notice. One, or one in ten, may \
+             be a miscount and is let pass. Caution when fewer than half were paid.",
+    why: "A marker that is not followed by its reinforcer loses its meaning, and the behaviour thins out with it.",
+    trainer_do: "Ask how it was counted. Show the rhythm again: mark, then hand to pouch, every time. If food ran out, \
+                 plan fewer tries or smaller pieces.",
+    owner_do: "Put out as many pieces as tries, and give one after every “yes”, even when the “yes” slipped out by \
+               mistake.",
+    owner_why: "The “yes” tells your dog that something good is coming. It keeps its power only if that is always true.",
+    source: "Common practice. In classes watched by Browne et al. (Waikato), 31 % of correct answers earned nothing.",
+    parameters: &[ALLOWED, ALLOWED_SHARE],
+};
+
+pub(super) fn marker_unpaid(context: &LogContext<'_>) -> Option<Finding> {
+    let (met, paid) = context.sitting.met.zip(context.sitting.rewarded)?;
+    let allowed = ALLOWED.value.max(ALLOWED_SHARE.value * f64::from(met));
+    let unpaid = met - paid;
+    if f64::from(unpaid) <= allowed {
+        return None;
+    }
+    let severity = if 2 * paid < met { Severity::Caution } else { Severity::Notice };
+    Some(
+        Finding::new(
+            &MARKER_UNPAID,
+            severity,
+            format!("{met} attempts met the criterion and {paid} were paid: {unpaid} without a reward."),
+            format!("{met} good ones, and {paid} rewards."),
+        )
+        .fact("Met", met)
+        .fact("Rewarded", paid),
+    )
+}

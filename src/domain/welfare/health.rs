@@ -1,0 +1,121 @@
+//! Health: signs that a vet must hear of. Nothing here diagnoses.
+
+use super::LogContext;
+use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use crate::domain::vocabulary::{HealthSign, Severity, Word};
+
+const OLD: Parameter = Parameter {
+    name: "Age from which any change goes to a vet",
+    value: 8.0,
+    low: 6.0,
+    high: 10.0,
+    unit: "years",
+};
+
+/// A sign that cannot wait.
+pub static VET_NOW: Rule = Rule {
+    id: "vet_now",
+    version: 1,
+    group: Group::Health,
+    looks_at: LooksAt::Log,
+    title: "Vet now",
+    owner_title: "Pause this and ring your vet now",
+    raises: "Collapse, a fit, pale or blue gums, laboured breathing, bloat signs or possible poison was ticked: stop.",
+    why: "Each of these can turn within minutes or hours. Only a veterinary surgeon can tell what it is.",
+    trainer_do: "Ring the owner now and make sure that a vet has been rung. All exercises rest until a vet has cleared \
+                 the dog; what keeps everyone safe goes on.",
+    owner_do: "Ring your vet now, or the emergency vet if they are closed, and say what you see. Keep your dog still, warm \
+               and quiet on the way. In a fit, keep hands away from the mouth and clear the space. If something may \
+               have been eaten, take the packet along and do not make your dog sick unless the vet says so.",
+    owner_why: "These signs can become serious quickly. Your vet would rather hear from you once too often.",
+    source: "General veterinary first-aid lists; common practice. Your veterinary surgeon decides.",
+    parameters: &[],
+};
+
+/// Suspected heat illness.
+pub static HEAT_ILLNESS: Rule = Rule {
+    id: "heat_illness",
+    version: 1,
+    group: Group::Health,
+    looks_at: LooksAt::Log,
+    title: "Suspected heat illness",
+    owner_title: "Cool first, and ring your vet now",
+    raises: "Overheating was ticked: stop.",
+    why: "About one in seven dogs seen for heat illness died. Exertion is as deadly as a hot car, and half of the cases \
+          came on days cooler than 17 °C.",
+    trainer_do: "Ring the owner now: cooling first, then the vet. All exercises rest until a vet has cleared the dog.",
+    owner_do: "Stop and go into the shade. Cool first: wet your dog all over with water cooler than the dog and move air \
+               over it; a young, healthy, awake dog may stand in water, head well above it. Ring your vet while you \
+               cool, and go as they say. Offer small drinks, never force them.",
+    owner_why: "Overheating harms quickly, and cooling before the drive gives the best chance.",
+    source: "Hall, Carter & O'Neill 2020, Sci Rep 10:9128 and Animals 10(8):1324; Hall et al. 2022, Vet Sci 9(5):231; cool \
+             first, transport second: ACVECC Vet-COT prehospital guidelines 2016 (Hanel et al.).",
+    parameters: &[],
+};
+
+/// A sign that a vet should see soon.
+pub static VET_SOON: Rule = Rule {
+    id: "vet_soon",
+    version: 1,
+    group: Group::Health,
+    looks_at: LooksAt::Log,
+    title: "Vet soon",
+    owner_title: "Please let your vet have a look",
+    raises: "Lameness, repeated vomiting or diarrhoea, flinching at touch, reluctance to move, or loss of appetite was \
+             ticked: caution. Another change: notice; caution from 8 years on.",
+    why: "Pain stands behind a good part of behaviour cases, and training through it makes both worse.",
+    trainer_do: "Ask for a vet's look before changing the plan. Until then no running, jumping or repeated sits and downs; \
+                 write what was seen, and when, for the vet.",
+    owner_do: "Ring your vet today or tomorrow and say what you saw. Until then no running or jumping; gentle, sniffing \
+               walks are fine. If it gets worse, ring at once.",
+    owner_why: "Dogs hide pain well. A change like this may be nothing, and may be why something has become hard.",
+    source: "Mills et al. 2020, Animals 10(2):318: pain in a third or more of referred behaviour cases; signs: WSAVA and \
+             AAHA 2022 pain guidelines. Age from 8: common practice.",
+    parameters: &[OLD],
+};
+
+fn is_urgent(sign: HealthSign) -> bool {
+    use HealthSign as H;
+    matches!(sign, H::Collapse | H::Fit | H::PaleGums | H::LabouredBreathing | H::Bloat | H::Poison)
+}
+
+fn is_early(sign: HealthSign) -> bool {
+    use HealthSign as H;
+    matches!(sign, H::Lame | H::Vomiting | H::TouchSore | H::Reluctant | H::OffFood | H::OtherSign)
+}
+
+/// The ticked signs of one kind, in words; `None` when none was ticked.
+fn ticked(context: &LogContext<'_>, kind: fn(HealthSign) -> bool) -> Option<String> {
+    let signs: Vec<String> = HealthSign::ALL
+        .iter()
+        .filter(|sign| kind(**sign) && context.sitting.health_signs.contains(sign))
+        .map(|sign| sign.label().to_lowercase())
+        .collect();
+    (!signs.is_empty()).then(|| signs.join(", "))
+}
+
+fn finding(context: &LogContext<'_>, rule: &'static Rule, severity: Severity, signs: &str) -> Finding {
+    let name = &context.dog.name;
+    let seen = format!("Ticked for {name}: {signs}.");
+    let owner_seen = format!("You noticed in {name}: {signs}.");
+    Finding::new(rule, severity, seen, owner_seen).fact("Signs", signs)
+}
+
+pub(super) fn vet_now(context: &LogContext<'_>) -> Option<Finding> {
+    ticked(context, is_urgent).map(|signs| finding(context, &VET_NOW, Severity::Stop, &signs))
+}
+
+pub(super) fn heat_illness(context: &LogContext<'_>) -> Option<Finding> {
+    ticked(context, |sign| sign == HealthSign::Heat)
+        .map(|signs| finding(context, &HEAT_ILLNESS, Severity::Stop, &signs))
+}
+
+pub(super) fn vet_soon(context: &LogContext<'_>) -> Option<Finding> {
+    let signs = ticked(context, is_early)?;
+    let named = ticked(context, |sign| is_early(sign) && sign != HealthSign::OtherSign).is_some();
+    let months = context.dog.age_months(context.sitting.local_date);
+    let old = months.is_some_and(|months| f64::from(months) >= OLD.value * 12.0);
+    let severity = if named || old { Severity::Caution } else { Severity::Notice };
+    let age = context.dog.age_words(context.sitting.local_date).filter(|_| old);
+    Some(finding(context, &VET_SOON, severity, &signs).fact_if("Age", age))
+}

@@ -1,0 +1,69 @@
+//! Progress: work that goes wrong more often than right.
+
+use super::LogContext;
+use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use crate::domain::sitting::Sitting;
+use crate::domain::vocabulary::{Outcome, Severity};
+
+const POOL: Parameter =
+    Parameter { name: "Attempts pooled", value: 10.0, low: 8.0, high: 20.0, unit: "attempts" };
+const SHARE: Parameter =
+    Parameter { name: "Share met below which it speaks", value: 0.5, low: 0.4, high: 0.6, unit: "" };
+
+/// Fewer than half of the last attempts at the step met the criterion.
+pub static UNDER_HALF_MET: Rule = Rule {
+    id: "under_half_met",
+    version: 1,
+    group: Group::Progress,
+    looks_at: LooksAt::Trend,
+    title: "Under half met",
+    owner_title: "A little too hard just now",
+    raises: "Of the last 10 attempts at the step, pooled over sittings taken whole, fewer than half met the criterion: \
+             notice. Caution when it holds over the last 20 as well. Counted skills only.",
+    why: "Below about half, a dog practises getting it wrong, pay runs thin and both ends lose heart.",
+    trainer_do: "Make it easier: lower one of distance, duration or distraction, or go back a step. Check the reinforcer \
+                 against the place.",
+    owner_do: "Make it easier next time: nearer, shorter, or somewhere quieter. Stop after a good one.",
+    owner_why: "Dogs learn from what works. When it works most of the time, it is worth trying for.",
+    source: "Common practice (below about 50–60 % make it easier). Stepping up only at 80 % right: Meyer & Ladewig 2008, \
+             Appl Anim Behav Sci 111:311–320.",
+    parameters: &[POOL, SHARE],
+};
+
+/// Attempts and met of the newest sittings, taken whole until there are enough attempts.
+fn pooled<'a>(sittings: impl Iterator<Item = &'a Sitting>, enough: i32) -> Option<(i32, i32)> {
+    let (mut attempts, mut met) = (0, 0);
+    for (tried, good) in sittings.filter_map(Sitting::counted) {
+        attempts += i32::from(tried);
+        met += i32::from(good);
+        if attempts >= enough {
+            return Some((attempts, met));
+        }
+    }
+    None
+}
+
+pub(super) fn under_half_met(context: &LogContext<'_>) -> Option<Finding> {
+    let sitting = context.sitting;
+    let line = sitting.plan_line?;
+    sitting.counted()?;
+    if sitting.outcome.is_some_and(|outcome| outcome != Outcome::Count) {
+        return None;
+    }
+    let same_step = |past: &&Sitting| past.plan_line == Some(line) && past.step == sitting.step;
+    let under = |enough: i32| {
+        let stream = std::iter::once(sitting).chain(context.recent.iter().filter(same_step));
+        pooled(stream, enough).filter(|(attempts, met)| f64::from(*met) < SHARE.value * f64::from(*attempts))
+    };
+    let (attempts, met) = under(POOL.value as i32)?;
+    let severity = if under(2 * POOL.value as i32).is_some() { Severity::Caution } else { Severity::Notice };
+    Some(
+        Finding::new(
+            &UNDER_HALF_MET,
+            severity,
+            format!("{met} of the last {attempts} attempts at this step met the criterion."),
+            format!("{met} of the last {attempts} goes earned the reward."),
+        )
+        .fact("Met", format!("{met} of {attempts}")),
+    )
+}

@@ -1,0 +1,306 @@
+//! Safety: teeth, growls at children, running off. Facts are kept; nobody is graded.
+
+use time::Date;
+
+use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use super::{EncounterContext, LogContext};
+use crate::domain::dates::days_between;
+use crate::domain::dog::DogFacts;
+use crate::domain::encounter::EncounterFacts;
+use crate::domain::vocabulary::{EncounterKind, Line, Looked, Severity, Towards, Word};
+
+const PUPPY_WEEKS: Parameter = Parameter {
+    name: "Age under which play-biting is a puppy's",
+    value: 26.0,
+    low: 16.0,
+    high: 26.0,
+    unit: "weeks",
+};
+const INCIDENT_DAYS: Parameter = Parameter {
+    name: "Days in which a second incident counts",
+    value: 30.0,
+    low: 30.0,
+    high: 90.0,
+    unit: "days",
+};
+
+const REFERRAL: &str = "Aggression needs a treatment plan with a vet: AVSAB 2021, position statement on humane dog \
+    training. First aid and the list: common practice. Your vet, a qualified behaviourist and local law decide.";
+
+/// Teeth touched a person or animal.
+pub static BITE: Rule = Rule {
+    id: "bite",
+    version: 1,
+    group: Group::Safety,
+    looks_at: LooksAt::Encounter,
+    title: "Bite",
+    owner_title: "Pause, and keep everyone safe first",
+    raises: "Teeth touched a person or animal: caution. Skin broken, a child bitten, or the handler or someone at home \
+             bitten: stop. A loose, playful puppy under 26 weeks that broke no skin has a rule of its own. Skin not \
+             stated is not taken as unbroken.",
+    why: "A bite tells that a dog was out of other answers. Another one is likelier until what led to it is understood \
+          and kept away.",
+    trainer_do: "Ring today. First aid and a doctor or vet first, then space: gate, lead, muzzle if it is trained. Take \
+                 down what happened before, during and after, skin, punctures, care. Ask for a vet's check, refer to a \
+                 qualified behaviourist, and follow local law on reporting. Stop everything near what it was about.",
+    owner_do: "First, space: put the dog calmly behind a door or on a lead, with no scolding. Wash a wound with soap and \
+               running water for several minutes and have a doctor, or a vet for an animal, look at it the same day; if it \
+               bleeds hard or is on a face or a child, go now. Keep away from what it was about until your trainer has \
+               rung.",
+    owner_why: "A bite is a dog saying that it had no other way out. The next days are about safety and finding out why, \
+                with a vet's check for pain, not about blame.",
+    source: REFERRAL,
+    parameters: &[PUPPY_WEEKS],
+};
+
+/// A playful puppy used its teeth.
+pub static PUPPY_MOUTHING: Rule = Rule {
+    id: "puppy_mouthing",
+    version: 1,
+    group: Group::Safety,
+    looks_at: LooksAt::Encounter,
+    title: "Puppy mouthing",
+    owner_title: "Puppy teeth",
+    raises: "A puppy under 26 weeks, loose and playful, that broke no skin: notice, as advice. Caution towards a child. \
+             Anything not stated takes the exception away.",
+    why: "Mouthing in play is how puppies explore. It fades when play stops dull and sleep and chews are enough.",
+    trainer_do: "Ask about sleep, chews and how play ends. With children in the home, plan who is between them and the \
+                 puppy.",
+    owner_do: "Stop the game quietly, hand over something to chew, and let your puppy sleep. With children, keep a grown-up \
+               between them and those teeth.",
+    owner_why: "Puppies find out about the world with their mouths, most of all when they are tired. It passes when nobody \
+                makes a game of it.",
+    source: "Common practice.",
+    parameters: &[PUPPY_WEEKS],
+};
+
+/// A growl or snap at a child.
+pub static GROWL_AT_CHILD: Rule = Rule {
+    id: "growl_at_child",
+    version: 1,
+    group: Group::Safety,
+    looks_at: LooksAt::Encounter,
+    title: "Growl or snap at a child",
+    owner_title: "Keep child and dog apart for now",
+    raises: "A growl or snap directed at a child: stop.",
+    why: "A growl is a warning that worked. The next one may be shorter, and a child reads it late.",
+    trainer_do: "Ring today. Child and dog apart by a gate or a door, never by watching alone. Ask for a vet's check, refer \
+                 to a qualified behaviourist, and make sure that nobody punishes the growl.",
+    owner_do: "Keep child and dog apart by a gate or a closed door from now on, also when you are in the room. Do not \
+               scold the growl: it is a warning you want to keep. Your trainer is asked to ring.",
+    owner_why: "A growl says “I need space”. Children cannot be expected to hear that, so grown-ups and gates make the \
+                space.",
+    source: REFERRAL,
+    parameters: &[],
+};
+
+/// A second bite, growl or snap within a month.
+pub static SECOND_INCIDENT: Rule = Rule {
+    id: "second_incident",
+    version: 1,
+    group: Group::Safety,
+    looks_at: LooksAt::Trend,
+    title: "Second incident in 30 days",
+    owner_title: "It happened again: pause, and get help",
+    raises: "A bite, growl or snap with another one in the 30 days before: stop. A puppy's playful mouthing does not \
+             count.",
+    why: "Two in a month is a pattern, and the arrangements that should have prevented the second one do not hold.",
+    trainer_do: "Ring today. Lay both events side by side, tighten the arrangements, ask for a vet's check for pain, and \
+                 refer to a qualified behaviourist.",
+    owner_do: "Keep everyone apart from what it is about: gate, lead, door. Leave the exercises. Ring your vet for a check, \
+               and your trainer today.",
+    owner_why: "When something like this happens twice in a short time, there is a reason. Finding it is work for a vet and \
+                a qualified behaviourist together with your trainer.",
+    source: REFERRAL,
+    parameters: &[INCIDENT_DAYS],
+};
+
+/// The dog ran off and could not be called back.
+pub static BOLTED: Rule = Rule {
+    id: "bolted",
+    version: 1,
+    group: Group::Safety,
+    looks_at: LooksAt::Encounter,
+    title: "Bolted",
+    owner_title: "On the lead for now",
+    raises: "Ran off and could not be called back: caution. Off lead or on a trailing line, as stated: stop. Either way \
+             every permission to be off lead lapses until the trainer gives it again.",
+    why: "A dog that has bolted once knows that running works, and the next road is not known beforehand.",
+    trainer_do: "Check that the dog is home and unhurt. Off-lead permissions have lapsed. Find out what it ran from or to, \
+                 check the fit of harness and clips, and go back to a held long line well away from roads.",
+    owner_do: "Keep your dog on a lead or a held long line clipped to a harness everywhere that is not fenced. Check harness \
+               and clips. If your dog ran far or looks sore, let your vet have a look.",
+    owner_why: "After running off once, the same again is easy. The lead keeps your dog safe while recall grows strong \
+                enough.",
+    source: "Common practice.",
+    parameters: &[],
+};
+
+/// A loose, playful puppy that broke no skin. Every part must be stated.
+fn is_puppy_play(encounter: &EncounterFacts, dog: &DogFacts) -> bool {
+    let weeks = dog.age_weeks(encounter.local_date);
+    encounter.kind == EncounterKind::Bite
+        && weeks.is_some_and(|weeks| (weeks as f64) < PUPPY_WEEKS.value)
+        && encounter.looked == Some(Looked::Loose)
+        && encounter.broken_skin == Some(false)
+}
+
+/// A bite, growl or snap that counts towards a pattern.
+fn is_incident(encounter: &EncounterFacts, dog: &DogFacts) -> bool {
+    matches!(encounter.kind, EncounterKind::Bite | EncounterKind::GrowlOrSnap)
+        && !is_puppy_play(encounter, dog)
+}
+
+fn skin(broken: Option<bool>) -> &'static str {
+    match broken {
+        Some(true) => "skin broken",
+        Some(false) => "skin not broken",
+        None => "skin not stated",
+    }
+}
+
+/// Whom, as it stands in a sentence.
+fn whom(towards: Option<Towards>) -> &'static str {
+    match towards {
+        Some(Towards::Stranger) => "someone outside the household",
+        Some(Towards::Child) => "a child",
+        Some(Towards::Handler) => "the handler or someone at home",
+        Some(Towards::Dog) => "another dog",
+        Some(Towards::Animal) => "another animal",
+        None => "not stated whom",
+    }
+}
+
+pub(super) fn bite(context: &EncounterContext<'_>) -> Option<Finding> {
+    let EncounterContext { encounter, dog, .. } = *context;
+    if encounter.kind != EncounterKind::Bite || is_puppy_play(encounter, dog) {
+        return None;
+    }
+    let stop = encounter.broken_skin == Some(true)
+        || matches!(encounter.towards, Some(Towards::Child | Towards::Handler));
+    let severity = if stop { Severity::Stop } else { Severity::Caution };
+    let name = &dog.name;
+    let (whom, skin) = (whom(encounter.towards), skin(encounter.broken_skin));
+    Some(
+        Finding::new(
+            &BITE,
+            severity,
+            format!("{name} bit: {whom}, {skin}."),
+            format!("{name}'s teeth touched someone or another animal. Thank you for saying so at once."),
+        )
+        .fact("Towards", whom)
+        .fact("Skin", skin)
+        .fact_if("Looked", encounter.looked),
+    )
+}
+
+pub(super) fn bite_in_sitting(context: &LogContext<'_>) -> Option<Finding> {
+    context.sitting.bite.then(|| {
+        let name = &context.dog.name;
+        Finding::new(
+            &BITE,
+            Severity::Caution,
+            format!("{name} bit during this sitting; whom and whether skin was broken are not stated here."),
+            format!("{name}'s teeth touched someone or another animal. Thank you for saying so at once."),
+        )
+        .fact("Skin", skin(None))
+    })
+}
+
+pub(super) fn puppy_mouthing(context: &EncounterContext<'_>) -> Option<Finding> {
+    let EncounterContext { encounter, dog, .. } = *context;
+    is_puppy_play(encounter, dog).then(|| {
+        let child = encounter.towards == Some(Towards::Child);
+        let name = &dog.name;
+        Finding::new(
+            &PUPPY_MOUTHING,
+            if child { Severity::Caution } else { Severity::Notice },
+            format!("{name} mouthed in play: {}, skin not broken.", whom(encounter.towards)),
+            format!("{name} used those puppy teeth in play."),
+        )
+        .fact("Towards", whom(encounter.towards))
+        .fact_if("Age", dog.age_words(encounter.local_date))
+    })
+}
+
+pub(super) fn growl_at_child(context: &EncounterContext<'_>) -> Option<Finding> {
+    let EncounterContext { encounter, dog, .. } = *context;
+    let at_child = encounter.kind == EncounterKind::GrowlOrSnap && encounter.towards == Some(Towards::Child);
+    at_child.then(|| {
+        let name = &dog.name;
+        let seen = format!("{name} growled or snapped at a child.");
+        Finding::new(&GROWL_AT_CHILD, Severity::Stop, seen.clone(), seen)
+    })
+}
+
+/// The newest earlier incident within the window before a day.
+fn earlier(encounters: &[EncounterFacts], dog: &DogFacts, day: Date) -> Option<Date> {
+    encounters
+        .iter()
+        .filter(|past| is_incident(past, dog))
+        .map(|past| past.local_date)
+        .filter(|past| in_window(*past, day))
+        .max()
+}
+
+fn in_window(past: Date, day: Date) -> bool {
+    (0..=INCIDENT_DAYS.value as i64).contains(&days_between(past, day))
+}
+
+fn second(dog: &DogFacts, day: Date, first: Date) -> Finding {
+    let name = &dog.name;
+    let days = days_between(first, day);
+    let gap = if days == 0 { "on the same day".to_owned() } else { format!("{days} days before") };
+    Finding::new(
+        &SECOND_INCIDENT,
+        Severity::Stop,
+        format!("A bite, growl or snap by {name}, with another one {gap}."),
+        format!("This is the second time in a month that {name} had to bite, growl or snap."),
+    )
+    .fact("Earlier one on", first)
+}
+
+pub(super) fn second_incident(context: &EncounterContext<'_>) -> Option<Finding> {
+    let EncounterContext { encounter, dog, recent } = *context;
+    if !is_incident(encounter, dog) {
+        return None;
+    }
+    earlier(recent, dog, encounter.local_date).map(|first| second(dog, encounter.local_date, first))
+}
+
+pub(super) fn second_incident_in_sitting(context: &LogContext<'_>) -> Option<Finding> {
+    let day = context.sitting.local_date;
+    if !context.sitting.bite {
+        return None;
+    }
+    let bitten = context.recent.iter().filter(|past| past.bite && in_window(past.local_date, day));
+    let first = bitten.map(|past| past.local_date).max().max(earlier(context.encounters, context.dog, day));
+    first.map(|first| second(context.dog, day, first))
+}
+
+fn ran_off(dog: &DogFacts, line: Option<Line>) -> Finding {
+    let name = &dog.name;
+    let loose = matches!(line, Some(Line::None | Line::TrailingLine));
+    let how = match line {
+        Some(Line::None) => "off lead",
+        Some(Line::TrailingLine) => "on a trailing line",
+        Some(Line::ShortLead | Line::LongLine) => "from a held line",
+        None => "line not stated",
+    };
+    Finding::new(
+        &BOLTED,
+        if loose { Severity::Stop } else { Severity::Caution },
+        format!("{name} bolted: {how}. Off-lead permissions lapse."),
+        format!("{name} ran off and could not be called back."),
+    )
+    .fact("Line", line.map_or("Not stated", |line| line.label()))
+}
+
+pub(super) fn bolted(context: &EncounterContext<'_>) -> Option<Finding> {
+    let encounter = context.encounter;
+    (encounter.kind == EncounterKind::Bolted).then(|| ran_off(context.dog, encounter.line))
+}
+
+pub(super) fn bolted_in_sitting(context: &LogContext<'_>) -> Option<Finding> {
+    context.sitting.bolted.then(|| ran_off(context.dog, context.sitting.equipment_in_use().0))
+}

@@ -1,0 +1,50 @@
+//! Workload: how long a sitting lasted.
+
+use super::LogContext;
+use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use crate::domain::vocabulary::Severity;
+
+const FACTOR: Parameter =
+    Parameter { name: "Times the planned minutes", value: 1.5, low: 1.2, high: 2.0, unit: "×" };
+const MORE: Parameter =
+    Parameter { name: "Minutes more than planned", value: 5.0, low: 3.0, high: 10.0, unit: "minutes" };
+
+/// A sitting lasted far longer than planned.
+pub static LONGER_THAN_PLANNED: Rule = Rule {
+    id: "longer_than_planned",
+    version: 1,
+    group: Group::Workload,
+    looks_at: LooksAt::Log,
+    title: "Far longer than planned",
+    owner_title: "Shorter is better",
+    raises: "Over 1.5 times the planned minutes and at least 5 minutes more: notice. Caution after arousing or running \
+             work.",
+    why: "Long sittings wear a dog out and end on its worst tries.",
+    trainer_do: "Ask what made it long: keenness, a struggle, or a plan that cannot be done in the time. Set a number of \
+                 tries instead of minutes.",
+    owner_do: "Next time, set a timer or put out only the planned pieces, and stop while it still goes well.",
+    owner_why: "Dogs learn more from short goes with rest between them than from one long one.",
+    source: "Common practice. Dogs trained once or twice a week, in single sittings, needed fewer of them: Demant et al. \
+             2011, Appl Anim Behav Sci 133:228–234.",
+    parameters: &[FACTOR, MORE],
+};
+
+pub(super) fn longer_than_planned(context: &LogContext<'_>) -> Option<Finding> {
+    let sitting = context.sitting;
+    let (minutes, planned) = sitting.minutes.zip(sitting.planned.minutes)?;
+    let over = f64::from(minutes) > FACTOR.value * f64::from(planned);
+    if !over || f64::from(minutes - planned) < MORE.value {
+        return None;
+    }
+    let severity = if sitting.is_arousing() { Severity::Caution } else { Severity::Notice };
+    Some(
+        Finding::new(
+            &LONGER_THAN_PLANNED,
+            severity,
+            format!("{minutes} minutes where {planned} were planned."),
+            format!("It took {minutes} minutes; {planned} are enough."),
+        )
+        .fact("Minutes", minutes)
+        .fact("Planned, minutes", planned),
+    )
+}
