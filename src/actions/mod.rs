@@ -1,6 +1,14 @@
 //! What people do, one verb a file. Each is one transaction: authorise, load, decide, write. No HTTP here.
 
+pub mod add_draft_item;
+pub mod edit_draft_item;
+pub mod move_draft_item;
+pub mod note_on_draft;
 pub mod password;
+mod plan_draft;
+pub mod publish_plan;
+pub mod remove_draft_item;
+pub mod restart_draft;
 pub mod set_up_practice;
 pub mod sign_in;
 

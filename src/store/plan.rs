@@ -2,6 +2,7 @@
 
 use time::OffsetDateTime;
 
+use crate::domain::plan::{PlanFacts, PlannedItem};
 use crate::domain::vocabulary::{Clip, Energy, ItemKind, Line, Outcome, SkillClass};
 use crate::ids::{DogId, LineId, PlaceId, PlanItemId, PlanVersionId, StepId};
 use crate::store::word::{word, word_or_none};
@@ -186,6 +187,28 @@ impl TryFrom<ItemRow> for PlanItem {
             note: row.note,
         })
     }
+}
+
+impl From<&PlanItem> for PlannedItem {
+    fn from(item: &PlanItem) -> Self {
+        Self {
+            energy: Some(item.energy),
+            impact: Some(item.impact),
+            class: Some(item.class),
+            line: Some(item.line),
+            clip: item.clip,
+            attempts: item.attempts,
+            minutes: item.minutes,
+            times_a_week: item.times_a_week,
+            cool_down_minutes: Some(item.cool_down_minutes),
+            ..Self::new(item.name.clone(), item.kind)
+        }
+    }
+}
+
+/// What the rules read of a plan, in the owner's order.
+pub fn facts(items: &[PlanItem]) -> PlanFacts {
+    PlanFacts { items: items.iter().map(PlannedItem::from).collect() }
 }
 
 /// The dog's newest published version.
