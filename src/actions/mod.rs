@@ -5,7 +5,7 @@ pub mod edit_draft_item;
 pub mod move_draft_item;
 pub mod note_on_draft;
 pub mod password;
-mod plan_draft;
+pub mod plan_draft;
 pub mod publish_plan;
 pub mod remove_draft_item;
 pub mod restart_draft;

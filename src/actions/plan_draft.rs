@@ -32,7 +32,9 @@ pub(super) async fn opened(tx: &mut Tx, actor: &Actor, dog: DogId, moment: &Mome
 }
 
 /// Refuses a line that names what is another dog's or another exercise's.
-pub(super) async fn checked(tx: &mut Tx, dog: DogId, chosen: &LineSettings) -> Done<()> {
+///
+/// Only reads, so that a form can ask before it hands its transaction over.
+pub async fn checked(tx: &mut Tx, dog: DogId, chosen: &LineSettings) -> Done<()> {
     let Belongs { exercise, step, place, reinforcer } = plan_draft_item::belongs(tx, dog, chosen).await?;
     let wrong = [
         (exercise, "exercise", "Choose something from your library."),

@@ -8,6 +8,7 @@ use crate::domain::plan_order::arranged;
 use crate::domain::vocabulary::{Phase, Severity};
 use crate::domain::welfare::{Finding, evaluate_plan};
 use crate::ids::{DogId, LineId, PlanItemId, PlanVersionId};
+use crate::store::plan::PlanItem;
 use crate::store::{self, Tx, plan, plan_draft, plan_summary, plan_version};
 
 /// What a trainer says when publishing.
@@ -17,6 +18,20 @@ pub struct Publication {
     pub note: String,
     /// The trainer has seen a stop and publishes all the same; it is kept in the audit trail.
     pub despite_stop: bool,
+}
+
+impl Publication {
+    /// Why these items may not be published so, if they may not.
+    pub fn objection(&self, items: &[PlanItem]) -> Option<Refusal> {
+        if items.is_empty() {
+            return Some(Refusal::Field { field: "note", message: "Add at least one item before you publish." });
+        }
+        let stops = evaluate_plan(&plan::facts(items)).iter().any(|finding| finding.severity == Severity::Stop);
+        (stops && !self.despite_stop).then_some(Refusal::Field {
+            field: "despite_stop",
+            message: "Put the stop right first, or tick that you have seen it and publish all the same.",
+        })
+    }
 }
 
 /// A plan that was published.
@@ -47,18 +62,13 @@ pub async fn publish_plan(
     } else {
         Vec::new()
     };
-    if order.is_empty() {
-        return Err(Refusal::Field { field: "note", message: "Add at least one item before you publish." });
-    }
     plan_draft::set_order(&mut tx, dog.id, &order).await?;
-    let findings = evaluate_plan(&plan::facts(&plan_draft::items(&mut tx, dog.id).await?));
-    let stop = findings.iter().find(|finding| finding.severity == Severity::Stop);
-    if stop.is_some() && !publication.despite_stop {
-        return Err(Refusal::Field {
-            field: "despite_stop",
-            message: "Put the stop right first, or tick that you have seen it and publish all the same.",
-        });
+    let items = plan_draft::items(&mut tx, dog.id).await?;
+    if let Some(refusal) = publication.objection(&items) {
+        return Err(refusal);
     }
+    let findings = evaluate_plan(&plan::facts(&items));
+    let stop = findings.iter().find(|finding| finding.severity == Severity::Stop);
     let detail = stop.map(|finding| format!("despite {}", finding.rule.id)).unwrap_or_default();
     let version: PlanVersionId = moment.id();
     let number =

@@ -9,6 +9,7 @@ pub mod health;
 pub mod identity;
 pub mod notice;
 pub mod page;
+pub mod plans;
 pub mod routes;
 pub mod set_up;
 pub mod sign_in;

@@ -46,7 +46,7 @@ fn post<H: Handler<T, App>, T: 'static>(who: Who, path: &'static str, handler: H
 /// Every route of the service but the static files.
 pub fn table() -> Vec<Route> {
     use Who::{Lead, Link, Member, Owner, Public, Trainer};
-    use crate::web::{health, set_up, sign_in};
+    use crate::web::{health, plans, set_up, sign_in};
     let _ = (Lead, Member, Owner, Trainer);
     vec![
         // running
@@ -59,6 +59,24 @@ pub fn table() -> Vec<Route> {
         post(Public, "/sign-out", sign_in::sign_out),
         get(Link, "/set-up/{token}", set_up::show),
         post(Link, "/set-up/{token}", set_up::submit),
+        // plans
+        get(Trainer, "/dogs/{dog}/plan", plans::current),
+        get(Trainer, "/dogs/{dog}/plan/versions/{version}", plans::version),
+        get(Trainer, "/dogs/{dog}/plan/edit", plans::edit),
+        get(Trainer, "/dogs/{dog}/plan/preview", plans::preview),
+        get(Trainer, "/dogs/{dog}/plan/add", plans::add_page),
+        post(Trainer, "/dogs/{dog}/plan/add", plans::add),
+        get(Trainer, "/dogs/{dog}/plan/items/{line}", plans::item_page),
+        post(Trainer, "/dogs/{dog}/plan/items/{line}", plans::save_item),
+        post(Trainer, "/dogs/{dog}/plan/items/{line}/move", plans::move_item),
+        get(Trainer, "/dogs/{dog}/plan/items/{line}/remove", plans::remove_page),
+        post(Trainer, "/dogs/{dog}/plan/items/{line}/remove", plans::remove),
+        get(Trainer, "/dogs/{dog}/plan/restart", plans::restart_page),
+        post(Trainer, "/dogs/{dog}/plan/restart", plans::restart),
+        get(Trainer, "/dogs/{dog}/plan/publish", plans::publish_page),
+        post(Trainer, "/dogs/{dog}/plan/publish", plans::publish),
+        post(Trainer, "/dogs/{dog}/plan/note", plans::keep_note),
+        get(Owner, "/plan", plans::plan),
     ]
 }
 
