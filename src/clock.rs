@@ -1,7 +1,7 @@
 //! Time and fresh ids are parameters, so that tests and the demo can move both.
 
-use std::sync::atomic::{AtomicI64, AtomicU64, Ordering};
 use std::sync::Arc;
+use std::sync::atomic::{AtomicI64, AtomicU64, Ordering};
 use std::time::SystemTime;
 
 use time::OffsetDateTime;
@@ -26,7 +26,9 @@ impl Clock {
     pub fn now(&self) -> OffsetDateTime {
         match self {
             Self::System => OffsetDateTime::from(SystemTime::now()),
-            Self::Movable(at) => OffsetDateTime::UNIX_EPOCH + time::Duration::nanoseconds(at.load(Ordering::SeqCst)),
+            Self::Movable(at) => {
+                OffsetDateTime::UNIX_EPOCH + time::Duration::nanoseconds(at.load(Ordering::SeqCst))
+            }
         }
     }
 

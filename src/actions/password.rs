@@ -79,7 +79,9 @@ impl Hasher {
 pub fn objection(password: &str, own: &[&str]) -> Option<String> {
     let length = password.chars().count();
     if length < SHORTEST {
-        return Some(format!("Use at least {SHORTEST} characters. Four or five words in a row are easy to keep."));
+        return Some(format!(
+            "Use at least {SHORTEST} characters. Four or five words in a row are easy to keep."
+        ));
     }
     if length > LONGEST {
         return Some(format!("Use at most {LONGEST} characters."));
@@ -88,11 +90,17 @@ pub fn objection(password: &str, own: &[&str]) -> Option<String> {
     let bare = plain(password);
     let distinct = bare.chars().collect::<std::collections::BTreeSet<_>>().len();
     if distinct < 4 || is_repeated(&bare) || is_run(&bare) {
-        return Some("This is easy to guess: it repeats itself. Use words that do not belong together.".into());
+        return Some(
+            "This is easy to guess: it repeats itself. Use words that do not belong together.".into(),
+        );
     }
-    let guessable = own.iter().map(|w| plain(w)).filter(|w| w.len() >= 4).any(|w| bare == w || bare == w.repeat(2));
+    let guessable =
+        own.iter().map(|w| plain(w)).filter(|w| w.len() >= 4).any(|w| bare == w || bare == w.repeat(2));
     if guessable || COMMON.contains(&bare.as_str()) {
-        return Some("This is one of the first things somebody would try. Use words that only you would think of.".into());
+        return Some(
+            "This is one of the first things somebody would try. Use words that only you would think of."
+                .into(),
+        );
     }
     None
 }
@@ -106,7 +114,8 @@ fn is_repeated(text: &str) -> bool {
 /// Whether a text walks up or down the alphabet or the digits.
 fn is_run(text: &str) -> bool {
     let steps: Vec<i64> = text.chars().zip(text.chars().skip(1)).map(|(a, b)| b as i64 - a as i64).collect();
-    steps.len() >= 8 && (steps.iter().all(|s| *s == 1 || *s == -9) || steps.iter().all(|s| *s == -1 || *s == 9))
+    steps.len() >= 8
+        && (steps.iter().all(|s| *s == 1 || *s == -9) || steps.iter().all(|s| *s == -1 || *s == 9))
 }
 
 /// Long passwords that are tried first: known phrases and keyboard rows, letters and digits only (from memory).
@@ -147,12 +156,20 @@ mod tests {
         assert!(objection("heath lark fog 9", &[]).is_none());
         assert!(objection("8301946275510387", &[]).is_none());
         assert!(objection(&"heath lark fog ".repeat(13), &[]).is_some(), "a repeat");
-        assert!(objection(&"é long walk over the heath ".chars().chain("x".repeat(160).chars()).collect::<String>(), &[]).is_none());
+        assert!(
+            objection(
+                &"é long walk over the heath ".chars().chain("x".repeat(160).chars()).collect::<String>(),
+                &[]
+            )
+            .is_none()
+        );
     }
 
     #[test]
     fn guessable_ones_are_refused() {
-        for text in ["aaaaaaaaaaaaaaaa", "abcabcabcabcabcabc", "123456789012345", "Correct Horse Battery Staple"] {
+        for text in
+            ["aaaaaaaaaaaaaaaa", "abcabcabcabcabcabc", "123456789012345", "Correct Horse Battery Staple"]
+        {
             assert!(objection(text, &[]).is_some(), "{text}");
         }
         assert!(objection("ada@example.org!", &["ada@example.org"]).is_some());
@@ -169,7 +186,8 @@ mod tests {
             .output_len(32)
             .build()
             .expect("the RFC's parameters are valid");
-        let hasher = Argon2::new_with_secret(&[3; 8], Algorithm::Argon2id, Version::V0x13, params).expect("valid");
+        let hasher =
+            Argon2::new_with_secret(&[3; 8], Algorithm::Argon2id, Version::V0x13, params).expect("valid");
         let mut out = [0_u8; 32];
         hasher.hash_password_into(&[1; 32], &[2; 16], &mut out).expect("hashes");
         let hex: String = out.iter().map(|b| format!("{b:02x}")).collect();

@@ -1,23 +1,17 @@
 //! What every change of a draft begins and ends with.
 
-use crate::actions::{Done, Refusal};
+use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
-use crate::domain::access::{Access, Action, Actor, Resource, decide};
+use crate::domain::access::{Action, Actor};
 use crate::ids::DogId;
 use crate::store::audit::{self, AuditEvent};
 use crate::store::dog::Dog;
 use crate::store::plan_draft_item::{Belongs, LineSettings};
-use crate::store::{self, Tx, plan, plan_draft, plan_draft_item};
+use crate::store::{Tx, plan, plan_draft, plan_draft_item};
 
 /// The dog, for somebody who may write its plan.
 pub(super) async fn authorised(tx: &mut Tx, actor: &Actor, dog: DogId) -> Done<Dog> {
-    let dog = store::dog::find(tx, actor, dog).await?.ok_or(Refusal::NotFound)?;
-    let resource = Resource { practice: tx.practice(), household: Some(dog.household) };
-    match decide(actor, Action::KeepPlan, &resource) {
-        Access::Allow => Ok(dog),
-        Access::Hide => Err(Refusal::NotFound),
-        Access::Refuse => Err(Refusal::Forbidden),
-    }
+    authorised_dog(tx, actor, Action::KeepPlan, dog).await
 }
 
 /// Holds the dog's draft for a change by somebody who may. A dog without a draft gets one: its published plan, or

@@ -24,9 +24,13 @@ impl Publication {
     /// Why these items may not be published so, if they may not.
     pub fn objection(&self, items: &[PlanItem]) -> Option<Refusal> {
         if items.is_empty() {
-            return Some(Refusal::Field { field: "note", message: "Add at least one item before you publish." });
+            return Some(Refusal::Field {
+                field: "note",
+                message: "Add at least one item before you publish.",
+            });
         }
-        let stops = evaluate_plan(&plan::facts(items)).iter().any(|finding| finding.severity == Severity::Stop);
+        let stops =
+            evaluate_plan(&plan::facts(items)).iter().any(|finding| finding.severity == Severity::Stop);
         (stops && !self.despite_stop).then_some(Refusal::Field {
             field: "despite_stop",
             message: "Put the stop right first, or tick that you have seen it and publish all the same.",

@@ -9,7 +9,13 @@ use crate::ids::{DogId, LineId};
 use crate::store::{Tx, plan_draft, plan_draft_item};
 
 /// Takes a line out and closes the gap.
-pub async fn remove_draft_item(mut tx: Tx, actor: &Actor, dog: DogId, line: LineId, moment: &Moment) -> Done<()> {
+pub async fn remove_draft_item(
+    mut tx: Tx,
+    actor: &Actor,
+    dog: DogId,
+    line: LineId,
+    moment: &Moment,
+) -> Done<()> {
     opened(&mut tx, actor, dog, moment).await?;
     if !plan_draft_item::remove(&mut tx, dog, line).await? {
         return Err(Refusal::NotFound);

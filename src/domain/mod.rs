@@ -9,6 +9,8 @@ pub mod owner_words;
 pub mod plan;
 pub mod plan_order;
 pub mod readiness;
+pub mod scales;
 pub mod sitting;
+pub mod starter_library;
 pub mod vocabulary;
 pub mod welfare;

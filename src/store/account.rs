@@ -25,7 +25,8 @@ pub async fn by_email(door: &mut Door, email: &str) -> Result<Option<AccountByEm
 
 /// The account's address, if it has one.
 pub async fn email(tx: &mut Tx, account: AccountId) -> Result<Option<String>> {
-    let row = sqlx::query!("select email from account where id = $1", account.0).fetch_optional(tx.conn()).await?;
+    let row =
+        sqlx::query!("select email from account where id = $1", account.0).fetch_optional(tx.conn()).await?;
     Ok(row.and_then(|r| r.email))
 }
 
@@ -39,21 +40,30 @@ pub async fn add(tx: &mut Tx, id: AccountId, email: Option<&str>, now: OffsetDat
 
 /// Sets the address of an account that had none.
 pub async fn set_email(tx: &mut Tx, id: AccountId, email: &str) -> Result<()> {
-    sqlx::query!("update account set email = $2 where id = $1", id.0, email).execute(tx.conn()).await.map(drop)
+    sqlx::query!("update account set email = $2 where id = $1", id.0, email)
+        .execute(tx.conn())
+        .await
+        .map(drop)
 }
 
 /// The password's hash, in PHC form. The door must have been shown the account.
 pub async fn password(door: &mut Door, account: AccountId) -> Result<Option<String>> {
-    sqlx::query_scalar!("select secret from credential where account_id = $1 and kind = 'password'", account.0)
-        .fetch_optional(door.conn())
-        .await
+    sqlx::query_scalar!(
+        "select secret from credential where account_id = $1 and kind = 'password'",
+        account.0
+    )
+    .fetch_optional(door.conn())
+    .await
 }
 
 /// The password's hash, inside a practice. The transaction must have been shown the account.
 pub async fn password_inside(tx: &mut Tx, account: AccountId) -> Result<Option<String>> {
-    sqlx::query_scalar!("select secret from credential where account_id = $1 and kind = 'password'", account.0)
-        .fetch_optional(tx.conn())
-        .await
+    sqlx::query_scalar!(
+        "select secret from credential where account_id = $1 and kind = 'password'",
+        account.0
+    )
+    .fetch_optional(tx.conn())
+    .await
 }
 
 /// Sets or replaces the password's hash. The transaction must have been shown the account.

@@ -3,6 +3,8 @@
 use time::OffsetDateTime;
 use uuid::Uuid;
 
+use crate::clock::Moment;
+use crate::domain::access::Actor;
 use crate::ids::MembershipId;
 use crate::store::{Result, Tx};
 
@@ -23,6 +25,27 @@ pub struct AuditEvent<'a> {
     pub object: Option<Uuid>,
     /// A few words more, never private text.
     pub detail: &'a str,
+}
+
+impl AuditEvent<'_> {
+    /// Something that a signed-in person does to something with an id.
+    pub fn by(
+        actor: &Actor,
+        action: &'static str,
+        kind: &'static str,
+        object: Uuid,
+        moment: &Moment,
+    ) -> Self {
+        Self {
+            id: moment.id(),
+            at: moment.at,
+            by: Some(actor.membership),
+            action,
+            object_kind: kind,
+            object: Some(object),
+            detail: "",
+        }
+    }
 }
 
 /// Notes what was done, in the transaction that does it.

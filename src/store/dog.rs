@@ -174,10 +174,15 @@ pub async fn lock_summary(tx: &mut Tx, dog: DogId) -> Result<()> {
 pub async fn set_phase(tx: &mut Tx, dog: DogId, phase: Phase) -> Result<()> {
     use crate::domain::vocabulary::Word;
     let practice = tx.practice();
-    sqlx::query!("update dog set phase = $3 where practice_id = $1 and id = $2", practice.0, dog.0, phase.stored())
-        .execute(tx.conn())
-        .await
-        .map(drop)
+    sqlx::query!(
+        "update dog set phase = $3 where practice_id = $1 and id = $2",
+        practice.0,
+        dog.0,
+        phase.stored()
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
 }
 
 /// Notes that a bite is on record.

@@ -105,7 +105,12 @@ pub async fn list(tx: &mut Tx, search: &str) -> Result<Vec<HouseholdRow>> {
 }
 
 /// Makes somebody an owner in a household.
-pub async fn add_member(tx: &mut Tx, household: HouseholdId, member: MembershipId, now: OffsetDateTime) -> Result<()> {
+pub async fn add_member(
+    tx: &mut Tx,
+    household: HouseholdId,
+    member: MembershipId,
+    now: OffsetDateTime,
+) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
         "insert into household_member (practice_id, household_id, membership_id, added_at) values ($1, $2, $3, $4)",

@@ -185,7 +185,10 @@ pub async fn households(tx: &mut Tx, id: MembershipId) -> Result<Vec<HouseholdId
 
 /// A place that an account may sign in to: standing memberships, one a practice. The door must have been shown
 /// the account.
-pub async fn of_account(door: &mut Door, account: AccountId) -> Result<Vec<(PracticeId, MembershipId, Role)>> {
+pub async fn of_account(
+    door: &mut Door,
+    account: AccountId,
+) -> Result<Vec<(PracticeId, MembershipId, Role)>> {
     let rows = sqlx::query!(
         "select practice_id, id, role from membership where account_id = $1 and removed_at is null
          order by joined_at, practice_id",

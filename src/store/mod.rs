@@ -5,20 +5,35 @@
 
 pub mod account;
 pub mod audit;
+pub mod decision;
 pub mod dog;
+pub mod dog_profile;
+pub mod dog_summary;
+pub mod dog_weight;
+pub mod encounter;
+pub mod exercise;
+pub mod flag;
 pub mod household;
 pub mod link_token;
 pub mod membership;
+pub mod message;
+pub mod off_lead_permission;
+pub mod place;
 pub mod plan;
 pub mod plan_draft;
 pub mod plan_draft_item;
 pub mod plan_summary;
 pub mod plan_version;
 pub mod practice;
+pub mod practice_log;
+pub mod readiness;
+pub mod reinforcer;
 pub mod scope;
 pub mod setup_token;
 pub mod sign_in;
+pub mod step;
 pub mod token;
+pub mod trigger;
 pub mod word;
 
 pub use scope::{Db, Door, Secret, Tx};
@@ -28,14 +43,21 @@ pub fn refused_by(error: &sqlx::Error) -> Option<&str> {
     error.as_database_error().and_then(|e| e.constraint())
 }
 
+/// Whether a row could not be removed because others name it.
+pub fn is_in_use(error: &sqlx::Error) -> bool {
+    error.as_database_error().is_some_and(|e| e.is_foreign_key_violation())
+}
+
 /// Whether the database is away, starting, full or busy: a reason to try again later, not a mistake of ours.
 pub fn is_away(error: &sqlx::Error) -> bool {
     match error {
-        sqlx::Error::Io(_) | sqlx::Error::PoolTimedOut | sqlx::Error::PoolClosed | sqlx::Error::Tls(_) => true,
-        // 08 connection, 53 resources, 57 operator intervention, 55P03 lock timeout (PostgreSQL manual, appendix A)
-        sqlx::Error::Database(e) => {
-            e.code().is_some_and(|c| ["08", "53", "57"].iter().any(|class| c.starts_with(class)) || c == "55P03")
+        sqlx::Error::Io(_) | sqlx::Error::PoolTimedOut | sqlx::Error::PoolClosed | sqlx::Error::Tls(_) => {
+            true
         }
+        // 08 connection, 53 resources, 57 operator intervention, 55P03 lock timeout (PostgreSQL manual, appendix A)
+        sqlx::Error::Database(e) => e
+            .code()
+            .is_some_and(|c| ["08", "53", "57"].iter().any(|class| c.starts_with(class)) || c == "55P03"),
         _ => false,
     }
 }

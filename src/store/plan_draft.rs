@@ -56,10 +56,15 @@ pub async fn hold(tx: &mut Tx, dog: DogId, by: MembershipId, now: OffsetDateTime
 /// Changes the note to the owner.
 pub async fn set_note(tx: &mut Tx, dog: DogId, note: &str) -> Result<()> {
     let practice = tx.practice();
-    sqlx::query!("update plan_draft set note = $3 where practice_id = $1 and dog_id = $2", practice.0, dog.0, note)
-        .execute(tx.conn())
-        .await
-        .map(drop)
+    sqlx::query!(
+        "update plan_draft set note = $3 where practice_id = $1 and dog_id = $2",
+        practice.0,
+        dog.0,
+        note
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
 }
 
 /// Puts the items of a published version in place of what the draft holds, each on its own line.

@@ -44,8 +44,14 @@ pub async fn here(tx: &mut Tx) -> Result<Practice> {
 /// Changes what the practice says of itself.
 pub async fn edit(tx: &mut Tx, name: &str, zone: &str, replies: &str) -> Result<()> {
     let id = tx.practice();
-    sqlx::query!("update practice set name = $2, zone = $3, replies = $4 where id = $1", id.0, name, zone, replies)
-        .execute(tx.conn())
-        .await
-        .map(drop)
+    sqlx::query!(
+        "update practice set name = $2, zone = $3, replies = $4 where id = $1",
+        id.0,
+        name,
+        zone,
+        replies
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
 }

@@ -74,10 +74,17 @@ impl Db {
         Ok(found.then_some(tx))
     }
 
-    async fn open(&self, setting: &'static str, value: String) -> sqlx::Result<Transaction<'static, Postgres>> {
+    async fn open(
+        &self,
+        setting: &'static str,
+        value: String,
+    ) -> sqlx::Result<Transaction<'static, Postgres>> {
         let pool = self.pool.clone();
         let opening = tokio::spawn(async move {
-            #[expect(clippy::disallowed_methods, reason = "the one place: inside a task that nobody can drop")]
+            #[expect(
+                clippy::disallowed_methods,
+                reason = "the one place: inside a task that nobody can drop"
+            )]
             let mut inner = pool.begin().await?;
             set(&mut inner, setting, &value).await?;
             Ok(inner)

@@ -132,10 +132,15 @@ pub async fn devices(tx: &mut Tx, member: MembershipId, now: OffsetDateTime) -> 
 /// Notes that a sign-in was used.
 pub async fn touch(tx: &mut Tx, id: SignInId, now: OffsetDateTime) -> Result<()> {
     let practice = tx.practice();
-    sqlx::query!("update sign_in set last_seen_at = $3 where practice_id = $1 and id = $2", practice.0, id.0, now)
-        .execute(tx.conn())
-        .await
-        .map(drop)
+    sqlx::query!(
+        "update sign_in set last_seen_at = $3 where practice_id = $1 and id = $2",
+        practice.0,
+        id.0,
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
 }
 
 /// Ends one of a member's sign-ins; false if it is not theirs or had ended.
@@ -154,7 +159,12 @@ pub async fn end(tx: &mut Tx, member: MembershipId, id: SignInId, now: OffsetDat
 }
 
 /// Ends every sign-in of a member but `keep`; gives how many.
-pub async fn end_all(tx: &mut Tx, member: MembershipId, keep: Option<SignInId>, now: OffsetDateTime) -> Result<u64> {
+pub async fn end_all(
+    tx: &mut Tx,
+    member: MembershipId,
+    keep: Option<SignInId>,
+    now: OffsetDateTime,
+) -> Result<u64> {
     let practice = tx.practice();
     let done = sqlx::query!(
         "update sign_in set ended_at = $4

@@ -24,8 +24,8 @@ pub fn router<S: Clone + Send + Sync + 'static>() -> Router<S> {
 /// The address of a file, with its hash in the name where there is one.
 pub fn address(name: &str) -> String {
     static MANIFEST: OnceLock<std::collections::HashMap<String, String>> = OnceLock::new();
-    let manifest =
-        MANIFEST.get_or_init(|| files().manifest().iter().map(|(k, v)| (k.to_owned(), v.to_owned())).collect());
+    let manifest = MANIFEST
+        .get_or_init(|| files().manifest().iter().map(|(k, v)| (k.to_owned(), v.to_owned())).collect());
     let route = format!("/{name}");
     let served = manifest.get(&route).map_or(route.as_str(), String::as_str);
     format!("{ROOT}{served}")

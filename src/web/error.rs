@@ -1,8 +1,8 @@
 //! Errors as people meet them: the right status, and a page that says what to do. The inside is logged, never shown.
 
+use askama::Template;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
-use askama::Template;
 
 use crate::actions::Refusal;
 use crate::web::page::Page;
@@ -58,7 +58,8 @@ impl IntoResponse for WebError {
     fn into_response(self) -> Response {
         let status = match self {
             Self::SignInFirst(next) => {
-                let query = form_urlencoded::Serializer::new(String::new()).append_pair("next", &next).finish();
+                let query =
+                    form_urlencoded::Serializer::new(String::new()).append_pair("next", &next).finish();
                 return Redirect::to(&format!("/sign-in?{query}")).into_response();
             }
             Self::NotFound => StatusCode::NOT_FOUND,
@@ -86,7 +87,9 @@ pub fn error_page(status: StatusCode) -> Response {
         Err(_) => (status, heading).into_response(),
     };
     if status == StatusCode::SERVICE_UNAVAILABLE || status == StatusCode::TOO_MANY_REQUESTS {
-        response.headers_mut().insert(axum::http::header::RETRY_AFTER, axum::http::HeaderValue::from_static("30"));
+        response
+            .headers_mut()
+            .insert(axum::http::header::RETRY_AFTER, axum::http::HeaderValue::from_static("30"));
     }
     response
 }
@@ -105,11 +108,21 @@ fn words(status: StatusCode) -> (&'static str, &'static str) {
             "This was already sent, with other answers",
             "What was sent first is kept. Open the page again to see it before you send something new.",
         ),
-        StatusCode::METHOD_NOT_ALLOWED => ("This page does not do that", "Go back and use the buttons on the page."),
-        StatusCode::PAYLOAD_TOO_LARGE => ("That is too much at once", "Shorten what you typed and send it again."),
-        StatusCode::UNSUPPORTED_MEDIA_TYPE => ("This came in a form we do not read", "Go back and use the form on the page."),
-        StatusCode::UNPROCESSABLE_ENTITY => ("Something in the form is not right", "Go back, check the answers and send it again."),
-        StatusCode::TOO_MANY_REQUESTS => ("Too many tries", "Wait a minute, then try again. Nothing is locked."),
+        StatusCode::METHOD_NOT_ALLOWED => {
+            ("This page does not do that", "Go back and use the buttons on the page.")
+        }
+        StatusCode::PAYLOAD_TOO_LARGE => {
+            ("That is too much at once", "Shorten what you typed and send it again.")
+        }
+        StatusCode::UNSUPPORTED_MEDIA_TYPE => {
+            ("This came in a form we do not read", "Go back and use the form on the page.")
+        }
+        StatusCode::UNPROCESSABLE_ENTITY => {
+            ("Something in the form is not right", "Go back, check the answers and send it again.")
+        }
+        StatusCode::TOO_MANY_REQUESTS => {
+            ("Too many tries", "Wait a minute, then try again. Nothing is locked.")
+        }
         StatusCode::SERVICE_UNAVAILABLE => (
             "We cannot reach our records just now",
             "What you sent was not kept. Go back: what you typed should still be in the form. Try again in half a minute.",

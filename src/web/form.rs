@@ -231,7 +231,8 @@ impl<S: Send + Sync> FromRequest<S> for Form {
     type Rejection = WebError;
 
     async fn from_request(request: Request, state: &S) -> Result<Self, WebError> {
-        let kind = request.headers().get(header::CONTENT_TYPE).and_then(|v| v.to_str().ok()).unwrap_or_default();
+        let kind =
+            request.headers().get(header::CONTENT_TYPE).and_then(|v| v.to_str().ok()).unwrap_or_default();
         if !kind.starts_with("application/x-www-form-urlencoded") {
             return Err(WebError::Status(StatusCode::UNSUPPORTED_MEDIA_TYPE));
         }
@@ -271,7 +272,9 @@ mod tests {
 
     #[test]
     fn an_address_needs_the_shape_of_one() {
-        for (text, good) in [("a@b.org", true), ("A@B.org", true), ("a@b", false), ("a b@c.org", false), ("@b.org", false)] {
+        for (text, good) in
+            [("a@b.org", true), ("A@B.org", true), ("a@b", false), ("a b@c.org", false), ("@b.org", false)]
+        {
             let mut form = Form::blank().with("email", text);
             form.email("email", "Enter an address.");
             assert_eq!(form.is_fine(), good, "{text}");

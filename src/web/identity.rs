@@ -30,7 +30,9 @@ pub struct OwnerOnly(pub SignedIn);
 
 async fn signed_in(parts: &mut Parts, app: &App) -> Result<Option<SignedIn>, WebError> {
     let jar = CookieJar::from_headers(&parts.headers);
-    let Some(token) = jar.get(app.cookie_name()).and_then(|c| Token::shown(c.value())) else { return Ok(None) };
+    let Some(token) = jar.get(app.cookie_name()).and_then(|c| Token::shown(c.value())) else {
+        return Ok(None);
+    };
     let now = app.moment().at;
     let Some(mut who) = sign_in::open(&app.db, token.hash(), now).await? else { return Ok(None) };
     if parts.method != Method::GET && parts.method != Method::HEAD && now - who.last_seen_at > TOUCH_EVERY {
@@ -101,8 +103,16 @@ pub fn no_cookie(app: &App) -> Cookie<'static> {
 /// What a device calls itself, in words that its owner knows: "Firefox on Android".
 pub fn device(parts: &axum::http::HeaderMap) -> String {
     let agent = parts.get(header::USER_AGENT).and_then(|v| v.to_str().ok()).unwrap_or_default();
-    let pick = |known: &[(&str, &'static str)]| known.iter().find(|(sign, _)| agent.contains(sign)).map(|(_, name)| *name);
-    let browser = pick(&[("Edg", "Edge"), ("OPR", "Opera"), ("Firefox", "Firefox"), ("Chrom", "Chrome"), ("Safari", "Safari")]);
+    let pick = |known: &[(&str, &'static str)]| {
+        known.iter().find(|(sign, _)| agent.contains(sign)).map(|(_, name)| *name)
+    };
+    let browser = pick(&[
+        ("Edg", "Edge"),
+        ("OPR", "Opera"),
+        ("Firefox", "Firefox"),
+        ("Chrom", "Chrome"),
+        ("Safari", "Safari"),
+    ]);
     let system = pick(&[
         ("iPhone", "iPhone"),
         ("iPad", "iPad"),

@@ -51,7 +51,13 @@ impl Page {
             is_trainer: role != Role::Owner,
             is_lead: role == Role::Lead,
         };
-        Self { title: title.into(), me: Some(me), here, practice: who.practice.name.clone(), ..Self::default() }
+        Self {
+            title: title.into(),
+            me: Some(me),
+            here,
+            practice: who.practice.name.clone(),
+            ..Self::default()
+        }
     }
 
     /// The same page, saying what just happened.

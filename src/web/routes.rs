@@ -45,8 +45,8 @@ fn post<H: Handler<T, App>, T: 'static>(who: Who, path: &'static str, handler: H
 
 /// Every route of the service but the static files.
 pub fn table() -> Vec<Route> {
-    use Who::{Lead, Link, Member, Owner, Public, Trainer};
     use crate::web::{health, plans, set_up, sign_in};
+    use Who::{Lead, Link, Member, Owner, Public, Trainer};
     let _ = (Lead, Member, Owner, Trainer);
     vec![
         // running

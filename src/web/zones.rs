@@ -74,6 +74,9 @@ mod tests {
     fn days_read_as_people_write_them() {
         assert_eq!(day(date!(2026 - 03 - 12), date!(2026 - 03 - 20)), "Thu 12 Mar");
         assert_eq!(day(date!(2025 - 03 - 12), date!(2026 - 03 - 20)), "Wed 12 Mar 2025");
-        assert_eq!(day_and_time(datetime!(2026-07-01 17:04 UTC), "Europe/London", date!(2026 - 07 - 02)), "Wed 1 Jul, 18:04");
+        assert_eq!(
+            day_and_time(datetime!(2026-07-01 17:04 UTC), "Europe/London", date!(2026 - 07 - 02)),
+            "Wed 1 Jul, 18:04"
+        );
     }
 }

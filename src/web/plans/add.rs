@@ -11,7 +11,7 @@ use axum::response::{IntoResponse, Redirect};
 use crate::actions::Refusal;
 use crate::actions::add_draft_item::add_draft_item;
 use crate::app::App;
-use crate::domain::vocabulary::{ItemKind, Word};
+use crate::domain::vocabulary::ItemKind;
 use crate::ids::{DogId, ExerciseId};
 use crate::store::dog::Dog;
 use crate::store::exercise::{self, Exercise, Wanted};
@@ -41,7 +41,6 @@ struct Group {
 struct AddPage {
     page: Page,
     dog: Dog,
-    tab: &'static str,
     form: Form,
     search: String,
     groups: Vec<Group>,
@@ -68,7 +67,6 @@ async fn page(who: &mut SignedIn, dog: Dog, search: String, form: Form) -> Resul
     Ok(AddPage {
         page: Page::of(who, format!("{}: add to the draft", dog.name), "households").with_errors(&form),
         dog,
-        tab: "plan",
         form,
         search,
         groups: groups.filter(|group| !group.offers.is_empty()).collect(),
@@ -82,7 +80,8 @@ pub async fn add_page(
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
-    let search = query.get("q").map(|text| text.trim().chars().take(LONGEST_SEARCH).collect()).unwrap_or_default();
+    let search =
+        query.get("q").map(|text| text.trim().chars().take(LONGEST_SEARCH).collect()).unwrap_or_default();
     Ok(page(&mut who, dog, search, Form::blank()).await?.into_response())
 }
 
@@ -96,12 +95,17 @@ pub async fn add(
     let dog = dog_of(&mut who, &dog).await?;
     let Some(exercise) = form.id::<ExerciseId>("exercise") else {
         form.refuse("exercise", "Choose something from your library.");
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, String::new(), form).await?).into_response());
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, String::new(), form).await?)
+            .into_response());
     };
     let dog_id: DogId = dog.id;
     match add_draft_item(who.tx, &who.actor, dog_id, exercise, &app.moment()).await {
-        Ok(line) => Ok(Redirect::to(&format!("/dogs/{dog_id}/plan/items/{line}?notice=plan-added")).into_response()),
-        Err(Refusal::Field { .. }) => Ok(Redirect::to(&format!("/dogs/{dog_id}/plan/edit?notice=plan-full")).into_response()),
+        Ok(line) => {
+            Ok(Redirect::to(&format!("/dogs/{dog_id}/plan/items/{line}?notice=plan-added")).into_response())
+        }
+        Err(Refusal::Field { .. }) => {
+            Ok(Redirect::to(&format!("/dogs/{dog_id}/plan/edit?notice=plan-full")).into_response())
+        }
         Err(other) => Err(other.into()),
     }
 }

@@ -1,6 +1,6 @@
 //! One plan item as a card reads it, and the items of a plan by what they are.
 
-use crate::domain::vocabulary::{ItemKind, Word};
+use crate::domain::vocabulary::ItemKind;
 use crate::ids::LineId;
 use crate::store::plan::PlanItem;
 use crate::web::plans::words;
@@ -11,8 +11,6 @@ pub struct Card {
     pub line_id: LineId,
     /// What it is called.
     pub name: String,
-    /// What it is, in the trade's words.
-    pub kind: &'static str,
     /// Which rung.
     pub step: String,
     /// Why, in the owner's words.
@@ -52,7 +50,6 @@ impl From<&PlanItem> for Card {
         Self {
             line_id: item.line_id,
             name: item.name.clone(),
-            kind: item.kind.label(),
             step: words::step(item.step_position, item.steps_total, &item.step_name),
             why: item.owner_why.clone(),
             earns: item.criterion.clone(),

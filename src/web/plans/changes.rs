@@ -49,7 +49,15 @@ fn reads_the_same(a: &PlanItem, b: &PlanItem) -> bool {
         .map(String::clone)
     };
     let numbers = |item: &PlanItem| {
-        (item.step, item.attempts, item.times_a_week, item.minutes, item.line, item.clip, item.cool_down_minutes)
+        (
+            item.step,
+            item.attempts,
+            item.times_a_week,
+            item.minutes,
+            item.line,
+            item.clip,
+            item.cool_down_minutes,
+        )
     };
     numbers(a) == numbers(b) && words(a) == words(b)
 }

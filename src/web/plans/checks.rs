@@ -65,7 +65,9 @@ impl Load {
             let times = i32::from(item.times_a_week.unwrap_or(0));
             load.sittings += times;
             match item.minutes {
-                Some(minutes) => load.minutes += times * (i32::from(minutes) + i32::from(item.cool_down_minutes)),
+                Some(minutes) => {
+                    load.minutes += times * (i32::from(minutes) + i32::from(item.cool_down_minutes))
+                }
                 None => load.unstated += times,
             }
         }

@@ -19,7 +19,6 @@ use crate::web::{Answer, Page, TrainerOnly, WebError};
 struct ConfirmPage {
     page: Page,
     dog: Dog,
-    tab: &'static str,
     heading: String,
     lost: &'static str,
     kept: &'static str,
@@ -28,7 +27,10 @@ struct ConfirmPage {
 }
 
 /// Asks before a line is taken out.
-pub async fn remove_page(Path((dog, line)): Path<(String, String)>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+pub async fn remove_page(
+    Path((dog, line)): Path<(String, String)>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
     let line: LineId = id(&line)?;
     let items = plan_draft::items(&mut who.tx, dog.id).await?;
@@ -36,7 +38,6 @@ pub async fn remove_page(Path((dog, line)): Path<(String, String)>, TrainerOnly(
     let heading = format!("Take “{}” out of the draft?", item.name);
     let page = ConfirmPage {
         page: Page::of(&who, heading.clone(), "households"),
-        tab: "plan",
         heading,
         lost: "What you chose for it here is lost. Added again later, it starts a fresh count.",
         kept: "The published plan stays as it is until you publish again, and everything logged is kept.",
@@ -65,7 +66,6 @@ pub async fn restart_page(Path(dog): Path<String>, TrainerOnly(mut who): Trainer
     let heading = "Start the draft again from the published plan?".to_owned();
     let page = ConfirmPage {
         page: Page::of(&who, heading.clone(), "households"),
-        tab: "plan",
         heading,
         lost: "Every change that you made in the draft since the last publication is lost.",
         kept: "The published plan stays as it is.",
@@ -77,7 +77,11 @@ pub async fn restart_page(Path(dog): Path<String>, TrainerOnly(mut who): Trainer
 }
 
 /// Starts the draft again.
-pub async fn restart(State(app): State<App>, Path(dog): Path<String>, TrainerOnly(who): TrainerOnly) -> Answer {
+pub async fn restart(
+    State(app): State<App>,
+    Path(dog): Path<String>,
+    TrainerOnly(who): TrainerOnly,
+) -> Answer {
     let dog: DogId = id(&dog)?;
     restart_draft(who.tx, &who.actor, dog, &app.moment()).await?;
     Ok(Redirect::to(&format!("/dogs/{dog}/plan/edit?notice=plan-restarted")).into_response())

@@ -30,7 +30,6 @@ type Choices = Vec<(String, String)>;
 struct ItemPage {
     page: Page,
     dog: Dog,
-    tab: &'static str,
     form: Form,
     line: LineId,
     exercise: Exercise,
@@ -106,7 +105,13 @@ fn parsed(form: &mut Form, exercise: &Exercise, asks: Asks) -> LineSettings {
     }
 }
 
-async fn page(who: &mut SignedIn, dog: Dog, line: LineId, exercise: Exercise, form: Form) -> Result<ItemPage, WebError> {
+async fn page(
+    who: &mut SignedIn,
+    dog: Dog,
+    line: LineId,
+    exercise: Exercise,
+    form: Form,
+) -> Result<ItemPage, WebError> {
     let steps = step::of_exercise(&mut who.tx, exercise.id).await?;
     let places = place::of_dog(&mut who.tx, dog.id).await?;
     let reinforcers = reinforcer::of_dog(&mut who.tx, dog.id).await?;
@@ -114,7 +119,6 @@ async fn page(who: &mut SignedIn, dog: Dog, line: LineId, exercise: Exercise, fo
     Ok(ItemPage {
         page: Page::of(who, format!("{}: {}", dog.name, exercise.name), "households").with_errors(&form),
         dog,
-        tab: "plan",
         form,
         line,
         asks: Asks::of(exercise.kind),
@@ -178,5 +182,6 @@ pub async fn save_item(
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
     edit_draft_item(who.tx, &who.actor, dog.id, line, &chosen, &app.moment()).await?;
-    Ok(Redirect::to(&format!("/dogs/{}/plan/edit?notice=plan-item-saved#item-{line}", dog.id)).into_response())
+    Ok(Redirect::to(&format!("/dogs/{}/plan/edit?notice=plan-item-saved#item-{line}", dog.id))
+        .into_response())
 }

@@ -38,7 +38,9 @@ pub async fn plan(
 ) -> Answer {
     let dogs = dog::of_owner(&mut who.tx, who.actor.membership).await?;
     let dog = match query.get("dog") {
-        Some(wanted) => Some(dogs.iter().find(|dog| dog.id.to_string() == *wanted).ok_or(WebError::NotFound)?),
+        Some(wanted) => {
+            Some(dogs.iter().find(|dog| dog.id.to_string() == *wanted).ok_or(WebError::NotFound)?)
+        }
         None => dogs.first(),
     };
     let mut reading = None;

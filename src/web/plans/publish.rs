@@ -25,7 +25,6 @@ const LONGEST_NOTE: usize = 2000;
 struct PublishPage {
     page: Page,
     dog: Dog,
-    tab: &'static str,
     form: Form,
     number: i32,
     checks: Vec<checks::Check>,
@@ -43,9 +42,9 @@ async fn page(who: &mut SignedIn, dog: Dog, form: Form) -> Result<PublishPage, W
     };
     let checks = checks::of(&items);
     Ok(PublishPage {
-        page: Page::of(who, format!("{}: check before you publish", dog.name), "households").with_errors(&form),
+        page: Page::of(who, format!("{}: check before you publish", dog.name), "households")
+            .with_errors(&form),
         dog,
-        tab: "plan",
         form,
         number: current.map_or(1, |version| version.number + 1),
         has_stop: checks::any_stop(&checks),

@@ -74,7 +74,10 @@ mod tests {
 
     #[test]
     fn a_line_says_where_it_clips_where_that_is_known() {
-        assert_eq!(wear(Line::LongLine, Some(Clip::HarnessBack)), "Long line, clipped to the back of the harness");
+        assert_eq!(
+            wear(Line::LongLine, Some(Clip::HarnessBack)),
+            "Long line, clipped to the back of the harness"
+        );
         assert_eq!(wear(Line::ShortLead, None), "Short lead");
         assert_eq!(wear(Line::None, None), "");
     }

@@ -7,9 +7,9 @@ use axum::http::{HeaderMap, StatusCode};
 use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
 
+use crate::actions::Refusal;
 use crate::actions::password;
 use crate::actions::set_up_practice::{NewPractice, set_up_practice};
-use crate::actions::Refusal;
 use crate::app::App;
 use crate::store::token::Token;
 use crate::store::{Secret, setup_token};

@@ -14,7 +14,7 @@ use crate::actions::sign_in as action;
 use crate::app::App;
 use crate::domain::vocabulary::Role;
 use crate::store::sign_in;
-use crate::web::{AnyMember, Answer, Form, Page, WebError, identity};
+use crate::web::{Answer, AnyMember, Form, Page, WebError, identity};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "sign_in/show.html")]
@@ -49,7 +49,8 @@ pub async fn show(who: Option<AnyMember>, Query(query): Query<Next>) -> Answer {
     if let Some(AnyMember(who)) = who {
         return Ok(Redirect::to(start(who.member.role)).into_response());
     }
-    Ok(SignInPage { page: Page::plain("Sign in"), form: Form::blank(), next: own_path(&query.next) }.into_response())
+    Ok(SignInPage { page: Page::plain("Sign in"), form: Form::blank(), next: own_path(&query.next) }
+        .into_response())
 }
 
 /// Signs in.
@@ -77,7 +78,8 @@ pub async fn submit(State(app): State<App>, jar: CookieJar, headers: HeaderMap, 
         return Ok(again(form, next));
     };
     let wanted = form.id("practice");
-    let place = places.iter().find(|p| Some(p.0) == wanted).or(places.first()).copied().ok_or(WebError::NotFound)?;
+    let place =
+        places.iter().find(|p| Some(p.0) == wanted).or(places.first()).copied().ok_or(WebError::NotFound)?;
     let done = action::sign_in(&app.db, account, place, &identity::device(&headers), &app.moment()).await?;
     let to = if next == "/" { start(place.2).to_owned() } else { next };
     Ok((jar.add(identity::cookie(&app, &done.token, done.expires_at)), Redirect::to(&to)).into_response())
@@ -114,8 +116,22 @@ mod tests {
     #[test]
     fn only_own_paths_are_gone_to() {
         let foreign = [
-            "", "//e", "/\\e", "/\t/e", "https:e", "https://e", "/..//e", "javascript:x", "\\\\e", "e", " /e", "/e\r\nx",
-            "/a/../../e", "http:/e", "/sign-in", "data:x",
+            "",
+            "//e",
+            "/\\e",
+            "/\t/e",
+            "https:e",
+            "https://e",
+            "/..//e",
+            "javascript:x",
+            "\\\\e",
+            "e",
+            " /e",
+            "/e\r\nx",
+            "/a/../../e",
+            "http:/e",
+            "/sign-in",
+            "data:x",
         ];
         for text in foreign {
             assert_eq!(own_path(text), "/", "{text:?}");

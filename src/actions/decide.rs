@@ -1,0 +1,60 @@
+//! Deciding on a line: move on, repeat, make it easier. The draft of the plan moves with it; the owner sees it when the
+//! trainer publishes.
+
+use crate::actions::{Done, Refusal, note_audit};
+use crate::clock::Moment;
+use crate::domain::access::Actor;
+use crate::domain::vocabulary::{Choice, DecisionReason, Role};
+use crate::ids::{DogId, PlanItemId};
+use crate::store::decision::{self, NewDecision};
+use crate::store::{Tx, dog, dog_summary, plan, readiness};
+
+/// What a trainer decides.
+#[derive(Debug, Clone)]
+pub struct DecisionInput {
+    /// The dog.
+    pub dog: DogId,
+    /// The item of the current plan.
+    pub item: PlanItemId,
+    /// What was chosen.
+    pub choice: Choice,
+    /// Why.
+    pub reason: DecisionReason,
+    /// A note.
+    pub note: String,
+}
+
+/// Records a decision with the figures it was taken on; gives whether the draft's step moved.
+pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &Moment) -> Done<bool> {
+    let dog = dog::find(&mut tx, actor, input.dog).await?.ok_or(Refusal::NotFound)?;
+    if actor.role == Role::Owner {
+        return Err(Refusal::Forbidden);
+    }
+    let item = plan::item(&mut tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
+    let step = item.step.ok_or(Refusal::NotFound)?;
+    dog::lock_summary(&mut tx, dog.id).await?;
+    let kept = readiness::find(&mut tx, dog.id, item.line_id, step).await?;
+    let advice = kept.map_or_else(String::new, |k| k.state.verdict(item.class).for_trainer());
+    let new = NewDecision {
+        id: moment.id(),
+        dog: dog.id,
+        line: item.line_id,
+        step,
+        advice,
+        choice: input.choice,
+        reason: input.reason,
+        note: input.note.clone(),
+        by: actor.membership,
+    };
+    decision::add(&mut tx, &new, moment.at).await?;
+    let rungs = match input.choice {
+        Choice::MoveOn => 1,
+        Choice::Repeat => 0,
+        Choice::MakeEasier => -1,
+    };
+    let moved = rungs != 0 && decision::move_draft_step(&mut tx, dog.id, item.line_id, step, rungs).await?;
+    dog_summary::decisions_changed(&mut tx, dog.id).await?;
+    note_audit(&mut tx, actor, "decide", "dog", dog.id.0, moment).await?;
+    tx.commit().await?;
+    Ok(moved)
+}

@@ -1,0 +1,65 @@
+//! Raising what the rules found, inside the action that let them look: flags, the day's mark, and the summary.
+
+use time::{Date, OffsetDateTime};
+
+use crate::actions::Done;
+use crate::clock::Moment;
+use crate::domain::dog::DogFacts;
+use crate::domain::vocabulary::Severity;
+use crate::domain::welfare::Finding;
+use crate::ids::{DogId, LineId};
+use crate::store::dog::Dog;
+use crate::store::flag::{Place, Subject};
+use crate::store::{Tx, dog, dog_summary, flag};
+
+/// What the findings are about.
+#[derive(Debug, Clone, Copy)]
+pub struct About {
+    /// The dog.
+    pub dog: DogId,
+    /// The log or encounter.
+    pub subject: Subject,
+    /// The instruction that was practised.
+    pub line: Option<LineId>,
+    /// The day.
+    pub on: Date,
+    /// The instant.
+    pub happened_at: OffsetDateTime,
+}
+
+/// The dog as the rules see it.
+pub fn facts(dog: &Dog) -> DogFacts {
+    DogFacts {
+        name: dog.name.clone(),
+        sex: dog.sex,
+        born: dog.born,
+        expected_adult_kg: dog.expected_adult_kg,
+    }
+}
+
+/// Raises the findings; the dog's summary must be locked already.
+pub async fn raise_flags(tx: &mut Tx, findings: &[Finding], about: &About, moment: &Moment) -> Done<()> {
+    let place = Place {
+        dog: about.dog,
+        subject: about.subject,
+        line: about.line,
+        local_date: about.on,
+        now: moment.at,
+    };
+    for finding in findings {
+        flag::raise(tx, moment.id(), finding, &place).await?;
+        dog_summary::mark_day(tx, about.dog, about.on, finding.severity).await?;
+        let bite = finding.rule.id == "bite";
+        if bite {
+            dog::note_bite(tx, about.dog).await?;
+        }
+        if bite || finding.severity == Severity::Stop || matches!(finding.rule.id, "bolted" | "not_coping") {
+            dog_summary::trouble(tx, about.dog, about.happened_at, bite).await?;
+        }
+        if finding.off_lead_lapses() {
+            dog::lapse_off_lead(tx, about.dog, "Bolted", moment.at).await?;
+        }
+    }
+    dog_summary::flags_changed(tx, about.dog).await?;
+    Ok(())
+}

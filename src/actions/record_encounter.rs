@@ -1,0 +1,75 @@
+//! Recording what happened in life: a reaction, a bite, running off, or an owner who is not coping.
+
+use sha2::{Digest, Sha256};
+use time::Duration;
+
+use crate::actions::raise_flags::{About, facts, raise_flags};
+use crate::actions::{Done, Refusal};
+use crate::clock::Moment;
+use crate::domain::access::Actor;
+use crate::domain::encounter::EncounterFacts;
+use crate::domain::vocabulary::{EncounterKind, Word};
+use crate::domain::welfare::{EncounterContext, evaluate_encounter};
+use crate::ids::EncounterId;
+use crate::store::encounter::{self, Encounter};
+use crate::store::flag::Subject;
+use crate::store::practice_log::{self, Wanted};
+use crate::store::{Tx, dog};
+
+/// Keeps an encounter. Sending it again changes nothing; the same id with other content is refused.
+pub async fn record_encounter(
+    mut tx: Tx,
+    actor: &Actor,
+    new: &Encounter,
+    moment: &Moment,
+) -> Done<EncounterId> {
+    let dog = dog::find(&mut tx, actor, new.dog).await?.ok_or(Refusal::NotFound)?;
+    dog::lock_summary(&mut tx, dog.id).await?;
+    let fingerprint = fingerprint(new);
+    if !encounter::add(&mut tx, new, actor.membership, &fingerprint, &dog.zone, moment.at).await? {
+        let first = encounter::fingerprint(&mut tx, new.id).await?;
+        return if first.as_deref() == Some(&fingerprint[..]) { Ok(new.id) } else { Err(Refusal::Clash) };
+    }
+    let since = new.facts.local_date - Duration::days(30);
+    let earlier = encounter::of_dog(&mut tx, dog.id, Some(since), 100).await?;
+    let mut recent: Vec<EncounterFacts> =
+        earlier.into_iter().filter(|e| e.id != new.id).map(|e| e.facts).collect();
+    let logs = practice_log::of_dog(&mut tx, dog.id, Wanted::Newest, 60).await?;
+    let bitten = logs.iter().map(|log| &log.sitting).filter(|s| s.bite && s.local_date >= since);
+    recent.extend(bitten.map(|s| EncounterFacts::on(s.local_date, EncounterKind::Bite)));
+    let facts = facts(&dog);
+    let findings =
+        evaluate_encounter(&EncounterContext { encounter: &new.facts, dog: &facts, recent: &recent });
+    let about = About {
+        dog: dog.id,
+        subject: Subject::Encounter(new.id.0),
+        line: None,
+        on: new.facts.local_date,
+        happened_at: new.happened_at,
+    };
+    raise_flags(&mut tx, &findings, &about, moment).await?;
+    tx.commit().await?;
+    Ok(new.id)
+}
+
+/// A hash of what was stated, with the version of this format in front. When it happened is left out: a form that is
+/// sent twice states it by "now".
+fn fingerprint(new: &Encounter) -> [u8; 32] {
+    let f = &new.facts;
+    let stated = format!(
+        "encounter 1|{}|{}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}",
+        new.dog,
+        f.kind.stored(),
+        new.trigger,
+        new.what,
+        f.distance_m,
+        f.reaction,
+        f.recovery.map(Word::stored),
+        f.towards.map(Word::stored),
+        f.broken_skin,
+        new.playful,
+        new.place_name,
+        new.note
+    );
+    Sha256::digest(stated.as_bytes()).into()
+}

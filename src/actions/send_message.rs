@@ -1,0 +1,36 @@
+//! Writing a message about a dog. Whoever writes has read what stands above.
+
+use crate::actions::{Done, Refusal};
+use crate::clock::Moment;
+use crate::domain::access::Actor;
+use crate::domain::vocabulary::Role;
+use crate::ids::{DogId, MessageId};
+use crate::store::{Tx, dog, dog_summary, message};
+
+/// Sends a message; sending the same one again changes nothing.
+pub async fn send_message(
+    mut tx: Tx,
+    actor: &Actor,
+    dog: DogId,
+    id: MessageId,
+    body: &str,
+    moment: &Moment,
+) -> Done<()> {
+    let dog = dog::find(&mut tx, actor, dog).await?.ok_or(Refusal::NotFound)?;
+    let from_trainer = actor.role != Role::Owner;
+    dog::lock_summary(&mut tx, dog.id).await?;
+    if message::add(&mut tx, id, dog.id, actor.membership, from_trainer, body, moment.at).await? {
+        dog_summary::message_sent(&mut tx, dog.id, from_trainer, body, moment.at).await?;
+        message::mark_read(&mut tx, dog.id, actor.membership, moment.at).await?;
+    }
+    tx.commit().await?;
+    Ok(())
+}
+
+/// Notes that everything about a dog has been read.
+pub async fn mark_messages_read(mut tx: Tx, actor: &Actor, dog: DogId, moment: &Moment) -> Done<()> {
+    let dog = dog::find(&mut tx, actor, dog).await?.ok_or(Refusal::NotFound)?;
+    message::mark_read(&mut tx, dog.id, actor.membership, moment.at).await?;
+    tx.commit().await?;
+    Ok(())
+}

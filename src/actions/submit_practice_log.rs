@@ -1,0 +1,247 @@
+//! Logging a sitting: keep what was stated, fold it into readiness, let the rules look at it, keep the summary.
+//!
+//! Sending the same log again changes nothing; the same id with other content is refused, and the first stays.
+
+use sha2::{Digest, Sha256};
+use time::{Date, Duration, OffsetDateTime};
+
+use crate::actions::{Done, Refusal, raise_flags};
+use crate::clock::Moment;
+use crate::domain::access::Actor;
+use crate::domain::encounter::EncounterFacts;
+use crate::domain::readiness::{CountedSitting, Readiness};
+use crate::domain::sitting::{Planned, Sitting};
+use crate::domain::vocabulary::{Basis, Capture, EncounterKind, Role, SkillClass, Word};
+use crate::domain::welfare::{LogContext, evaluate_log};
+use crate::ids::{DogId, LineId, PlanItemId, PracticeLogId, StepId};
+use crate::store::dog::Dog;
+use crate::store::flag::Subject;
+use crate::store::plan::PlanItem;
+use crate::store::practice_log::{NewPracticeLog, Wanted};
+use crate::store::readiness::Kept;
+use crate::store::{Tx, dog, dog_summary, encounter, plan, practice_log, readiness};
+
+/// How many earlier sittings the rules look back over.
+const LOOK_BACK: i64 = 30;
+/// How many sittings of one line and step are replayed at most when one comes late.
+const REPLAY: i64 = 5_000;
+
+/// What somebody states of a sitting.
+#[derive(Debug, Clone)]
+pub struct LogInput {
+    /// The log's id, made where it was typed.
+    pub id: PracticeLogId,
+    /// The dog.
+    pub dog: DogId,
+    /// The instruction, of whatever version of the plan.
+    pub item: PlanItemId,
+    /// How it was captured.
+    pub capture: Capture,
+    /// When it began and the day it was there; now, where it was not stated.
+    pub started: Option<(OffsetDateTime, Date)>,
+    /// Who held the line, where somebody else did.
+    pub handler: String,
+    /// Distance, duration or recovery, in the outcome's unit.
+    pub outcome_value: Option<f64>,
+    /// A note.
+    pub note: String,
+    /// The facts; what belongs to the plan is filled in from it.
+    pub sitting: Sitting,
+}
+
+/// A log that was kept, now or before.
+#[derive(Debug, Clone, Copy)]
+pub struct Logged {
+    /// The log.
+    pub id: PracticeLogId,
+    /// Whether it was here already.
+    pub repeat: bool,
+}
+
+/// Keeps a sitting. `local_now` is the present moment as the day it is where the dog lives.
+pub async fn submit_practice_log(
+    mut tx: Tx,
+    actor: &Actor,
+    input: LogInput,
+    today: Date,
+    moment: &Moment,
+) -> Done<Logged> {
+    let dog = dog::find(&mut tx, actor, input.dog).await?.ok_or(Refusal::NotFound)?;
+    let item = plan::item(&mut tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
+    dog::lock_summary(&mut tx, dog.id).await?;
+    let fingerprint = fingerprint(&input);
+    let new = complete(input, &dog, &item, actor, fingerprint, today, moment);
+    if !practice_log::add(&mut tx, &new).await? {
+        let first = practice_log::fingerprint(&mut tx, new.id).await?;
+        return if first.as_deref() == Some(&fingerprint[..]) {
+            Ok(Logged { id: new.id, repeat: true })
+        } else {
+            Err(Refusal::Clash)
+        };
+    }
+    dog_summary::log_added(&mut tx, dog.id, new.started_at, new.sitting.local_date).await?;
+    look_for_trouble(&mut tx, &dog, &new, moment).await?;
+    if let (Some(step), Some(counted)) = (new.sitting.step, CountedSitting::from_sitting(&new.sitting)) {
+        fold(&mut tx, &new, step, &counted, item.class).await?;
+        dog_summary::decisions_changed(&mut tx, dog.id).await?;
+    }
+    tx.commit().await?;
+    Ok(Logged { id: new.id, repeat: false })
+}
+
+/// The log as it is kept: what was stated, and the plan as it was.
+fn complete(
+    input: LogInput,
+    dog: &Dog,
+    item: &PlanItem,
+    actor: &Actor,
+    fingerprint: [u8; 32],
+    today: Date,
+    moment: &Moment,
+) -> NewPracticeLog {
+    let (started_at, local_date) = input.started.unwrap_or((moment.at, today));
+    let by_trainer = actor.role != Role::Owner;
+    let mut sitting = Sitting {
+        local_date,
+        plan_line: Some(item.line_id),
+        step: item.step,
+        exercise: Some(item.name.clone()),
+        energy: Some(item.energy),
+        impact: Some(item.impact),
+        class: Some(item.class),
+        outcome: Some(item.outcome),
+        planned: Planned {
+            line: Some(item.line),
+            clip: item.clip,
+            attempts: item.attempts,
+            minutes: item.minutes,
+            cool_down_minutes: Some(item.cool_down_minutes),
+            times_a_week: item.times_a_week,
+            distraction: item.place_distraction,
+        },
+        trainer_seen: by_trainer,
+        ..input.sitting
+    };
+    if sitting.equipment == Some(Basis::AsPlanned) {
+        sitting.line = Some(item.line);
+        sitting.clip = item.clip;
+    }
+    if sitting.place_distraction.is_none() {
+        sitting.place_distraction = item.place_distraction;
+    }
+    NewPracticeLog {
+        id: input.id,
+        fingerprint,
+        dog: dog.id,
+        item: item.id,
+        line_id: item.line_id,
+        by: actor.membership,
+        capture: input.capture,
+        handler: input.handler,
+        started_at,
+        zone: dog.zone.clone(),
+        received_at: moment.at,
+        place_name: item.place_name.clone(),
+        outcome_value: input.outcome_value,
+        note: input.note,
+        sitting,
+    }
+}
+
+/// Lets the rules look at the sitting, raises what they find, and notes trouble in the summary.
+async fn look_for_trouble(tx: &mut Tx, dog: &Dog, new: &NewPracticeLog, moment: &Moment) -> Done<()> {
+    let earlier = practice_log::of_dog(tx, dog.id, Wanted::Before(new.started_at, new.id), LOOK_BACK).await?;
+    let recent: Vec<Sitting> = earlier.into_iter().map(|log| log.sitting).collect();
+    let since = new.sitting.local_date - Duration::days(30);
+    let met = encounter::of_dog(tx, dog.id, Some(since), 100).await?;
+    let mut encounters: Vec<EncounterFacts> = met.into_iter().map(|e| e.facts).collect();
+    let bitten = recent.iter().filter(|s| s.bite && s.local_date >= since);
+    encounters.extend(bitten.map(|s| EncounterFacts::on(s.local_date, EncounterKind::Bite)));
+    let facts = raise_flags::facts(dog);
+    let context = LogContext { sitting: &new.sitting, dog: &facts, recent: &recent, encounters: &encounters };
+    let findings = evaluate_log(&context);
+    let about = raise_flags::About {
+        dog: dog.id,
+        subject: Subject::PracticeLog(new.id.0),
+        line: Some(new.line_id),
+        on: new.sitting.local_date,
+        happened_at: new.started_at,
+    };
+    raise_flags::raise_flags(tx, &findings, &about, moment).await
+}
+
+/// Folds the sitting into its stream: at the end when it is the newest, by replaying the stream when it came late.
+async fn fold(
+    tx: &mut Tx,
+    new: &NewPracticeLog,
+    step: StepId,
+    counted: &CountedSitting,
+    class: SkillClass,
+) -> Done<()> {
+    let before = readiness::find(tx, new.dog, new.line_id, step).await?;
+    let newest = before.as_ref().is_none_or(|b| (b.last_started_at, b.last_log) < (new.started_at, new.id));
+    let old = before.as_ref().map(|b| b.state).unwrap_or_default();
+    let state = if newest {
+        old.advance(counted, class)
+    } else {
+        replay(tx, new.dog, new.line_id, step, class).await?
+    };
+    let (was, is) = (old.verdict(class), state.verdict(class));
+    let still_waiting = before.as_ref().is_some_and(|b| b.waiting);
+    let (last_started_at, last_log) = match before {
+        Some(b) if !newest => (b.last_started_at, b.last_log),
+        _ => (new.started_at, new.id),
+    };
+    let waiting = is.waits_for_trainer() && (still_waiting || was != is);
+    readiness::put(tx, new.dog, &Kept { line: new.line_id, step, state, last_started_at, last_log, waiting })
+        .await?;
+    Ok(())
+}
+
+/// The state of a stream, from its sittings.
+pub async fn replay(
+    tx: &mut Tx,
+    dog: DogId,
+    line: LineId,
+    step: StepId,
+    class: SkillClass,
+) -> Done<Readiness> {
+    let mut logs = practice_log::of_dog(tx, dog, Wanted::Stream(line, step), REPLAY).await?;
+    logs.reverse();
+    let counted: Vec<CountedSitting> =
+        logs.iter().filter_map(|log| CountedSitting::from_sitting(&log.sitting)).collect();
+    Ok(Readiness::replay(&counted, class))
+}
+
+/// A hash of what the sender stated and of nothing else, with the version of this format in front.
+fn fingerprint(input: &LogInput) -> [u8; 32] {
+    let s = &input.sitting;
+    let words = [
+        input.capture.stored(),
+        s.line.map_or("", Word::stored),
+        s.clip.map_or("", Word::stored),
+        s.equipment.map_or("", Word::stored),
+        s.busy.map_or("", Word::stored),
+        s.took_food.map_or("", Word::stored),
+        s.looked.map_or("", Word::stored),
+        s.recovery.map_or("", Word::stored),
+        s.finish.map_or("", Word::stored),
+    ];
+    let numbers = [
+        s.place_distraction,
+        s.minutes,
+        s.attempts,
+        s.met,
+        s.rewarded,
+        s.arousal_before,
+        s.arousal_end,
+        s.cool_down_minutes,
+    ];
+    let signs: Vec<&str> = s.health_signs.iter().map(|sign| sign.stored()).collect();
+    let started = input.started.map(|(at, on)| (at.unix_timestamp(), on));
+    let stated = format!(
+        "practice_log 1|{}|{}|{started:?}|{words:?}|{numbers:?}|{:?}|{signs:?}|{}|{}|{:?}|{:?}",
+        input.dog, input.item, input.outcome_value, s.bolted, s.bite, input.handler, input.note
+    );
+    Sha256::digest(stated.as_bytes()).into()
+}

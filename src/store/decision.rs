@@ -1,0 +1,135 @@
+//! Decisions: what a trainer chose for a line, and on what figures.
+
+use time::OffsetDateTime;
+
+use crate::domain::vocabulary::{Choice, DecisionReason, Word};
+use crate::ids::{DecisionId, DogId, LineId, MembershipId, StepId};
+use crate::store::word::word;
+use crate::store::{Result, Tx};
+
+/// A decision to be kept.
+#[derive(Debug, Clone)]
+pub struct NewDecision {
+    /// Its id.
+    pub id: DecisionId,
+    /// The dog.
+    pub dog: DogId,
+    /// The instruction.
+    pub line: LineId,
+    /// The step it stood at.
+    pub step: StepId,
+    /// What the service advised, with its figures.
+    pub advice: String,
+    /// What the trainer chose.
+    pub choice: Choice,
+    /// Why.
+    pub reason: DecisionReason,
+    /// A note.
+    pub note: String,
+    /// Who decided.
+    pub by: MembershipId,
+}
+
+/// A decision as pages show it.
+#[derive(Debug, Clone)]
+pub struct Decision {
+    /// The instruction.
+    pub line: LineId,
+    /// The exercise's name.
+    pub exercise: String,
+    /// What the service advised.
+    pub advice: String,
+    /// What the trainer chose.
+    pub choice: Choice,
+    /// Why.
+    pub reason: DecisionReason,
+    /// A note.
+    pub note: String,
+    /// Who decided.
+    pub by: String,
+    /// When.
+    pub decided_at: OffsetDateTime,
+}
+
+/// Keeps a decision; the line then waits no more.
+pub async fn add(tx: &mut Tx, new: &NewDecision, now: OffsetDateTime) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into decision (practice_id, id, dog_id, line_id, step_id, advice, choice, reason, note, decided_by, decided_at)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)",
+        practice.0,
+        new.id.0,
+        new.dog.0,
+        new.line.0,
+        new.step.0,
+        new.advice,
+        new.choice.stored(),
+        new.reason.stored(),
+        new.note,
+        new.by.0,
+        now
+    )
+    .execute(tx.conn())
+    .await?;
+    sqlx::query!(
+        "update readiness set waiting = false where practice_id = $1 and dog_id = $2 and line_id = $3 and step_id = $4",
+        practice.0,
+        new.dog.0,
+        new.line.0,
+        new.step.0
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Moves the draft's item one rung up or down; false where there is no such rung, or the line is not in the draft.
+pub async fn move_draft_step(tx: &mut Tx, dog: DogId, line: LineId, from: StepId, by: i16) -> Result<bool> {
+    let practice = tx.practice();
+    let done = sqlx::query!(
+        "update plan_draft_item d set step_id = next.id
+         from step now join step next
+           on next.practice_id = now.practice_id and next.exercise_id = now.exercise_id and next.position = now.position + $5
+         where d.practice_id = $1 and d.dog_id = $2 and d.line_id = $3
+           and now.practice_id = $1 and now.id = $4 and d.exercise_id = now.exercise_id",
+        practice.0,
+        dog.0,
+        line.0,
+        from.0,
+        by
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() == 1)
+}
+
+/// A dog's decisions, newest first, at most 100.
+pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Decision>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        "select d.line_id, e.name as exercise, d.advice, d.choice, d.reason, d.note, m.name as by, d.decided_at
+         from decision d
+         join step s on s.practice_id = d.practice_id and s.id = d.step_id
+         join exercise e on e.practice_id = d.practice_id and e.id = s.exercise_id
+         join membership m on m.practice_id = d.practice_id and m.id = d.decided_by
+         where d.practice_id = $1 and d.dog_id = $2
+         order by d.decided_at desc, d.id desc limit 100",
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    let decisions = rows.into_iter().map(|r| {
+        Ok(Decision {
+            line: r.line_id.into(),
+            exercise: r.exercise,
+            advice: r.advice,
+            choice: word(&r.choice)?,
+            reason: word(&r.reason)?,
+            note: r.note,
+            by: r.by,
+            decided_at: r.decided_at,
+        })
+    });
+    decisions.collect()
+}

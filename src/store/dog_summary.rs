@@ -1,0 +1,233 @@
+//! One row a dog, kept in the transaction that changes the facts. Only what changes by writes is here; what depends
+//! on the clock is derived on reading. Rebuilding from the facts gives the same row.
+
+use time::{Date, OffsetDateTime};
+
+use crate::domain::vocabulary::{Severity, Word};
+use crate::ids::DogId;
+use crate::store::{Result, Tx};
+
+/// Adds one log.
+pub async fn log_added(tx: &mut Tx, dog: DogId, started_at: OffsetDateTime, on: Date) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "update dog_summary set logs = logs + 1, last_log_at = greatest(last_log_at, $3), last_log_on = greatest(last_log_on, $4)
+         where practice_id = $1 and dog_id = $2",
+        practice.0,
+        dog.0,
+        started_at,
+        on
+    )
+    .execute(tx.conn())
+    .await?;
+    sqlx::query!(
+        "insert into dog_day (practice_id, dog_id, local_date, sittings) values ($1, $2, $3, 1)
+         on conflict (practice_id, dog_id, local_date) do update set sittings = dog_day.sittings + 1",
+        practice.0,
+        dog.0,
+        on
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Notes trouble: a bite, a stop, running off, or an owner who is not coping.
+pub async fn trouble(tx: &mut Tx, dog: DogId, at: OffsetDateTime, bite: bool) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "update dog_summary set last_trouble_at = greatest(last_trouble_at, $3),
+           last_bite_at = case when $4 then greatest(last_bite_at, $3) else last_bite_at end
+         where practice_id = $1 and dog_id = $2",
+        practice.0,
+        dog.0,
+        at,
+        bite
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Marks a day with the gravest thing found on it.
+pub async fn mark_day(tx: &mut Tx, dog: DogId, on: Date, severity: Severity) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into dog_day (practice_id, dog_id, local_date, severity) values ($1, $2, $3, $4)
+         on conflict (practice_id, dog_id, local_date) do update set severity =
+           case when coalesce(array_position(array['notice', 'caution', 'stop'], dog_day.severity), 0)
+                   >= array_position(array['notice', 'caution', 'stop'], excluded.severity)
+                then dog_day.severity else excluded.severity end",
+        practice.0,
+        dog.0,
+        on,
+        severity.stored()
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Counts the open flags anew, and names the gravest.
+pub async fn flags_changed(tx: &mut Tx, dog: DogId) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "update dog_summary s set open_stops = f.stops, open_cautions = f.cautions, open_notices = f.notices,
+           not_coping_open = f.not_coping, top_flag_id = f.top
+         from (select count(*) filter (where severity = 'stop')::int as stops,
+                      count(*) filter (where severity = 'caution')::int as cautions,
+                      count(*) filter (where severity = 'notice')::int as notices,
+                      coalesce(bool_or(rule = 'not_coping'), false) as not_coping,
+                      (array_agg(id order by array_position(array['stop', 'caution', 'notice'], severity), raised_at desc, id desc))[1] as top
+               from welfare_flag where practice_id = $1 and dog_id = $2 and state = 'open') f
+         where s.practice_id = $1 and s.dog_id = $2",
+        practice.0,
+        dog.0
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Counts the lines of the current plan that wait for a decision.
+pub async fn decisions_changed(tx: &mut Tx, dog: DogId) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "update dog_summary s set decisions_waiting =
+           (select count(*)::int from readiness r
+            join plan_item i on i.practice_id = r.practice_id and i.plan_version_id = s.plan_version_id
+              and i.line_id = r.line_id and i.step_id = r.step_id
+            where r.practice_id = s.practice_id and r.dog_id = s.dog_id and r.waiting)
+         where s.practice_id = $1 and s.dog_id = $2",
+        practice.0,
+        dog.0
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Notes a message.
+pub async fn message_sent(
+    tx: &mut Tx,
+    dog: DogId,
+    from_trainer: bool,
+    body: &str,
+    at: OffsetDateTime,
+) -> Result<()> {
+    let practice = tx.practice();
+    if from_trainer {
+        sqlx::query!(
+            "update dog_summary set last_trainer_message_at = $3 where practice_id = $1 and dog_id = $2",
+            practice.0,
+            dog.0,
+            at
+        )
+        .execute(tx.conn())
+        .await
+        .map(drop)
+    } else {
+        let start: String = body.chars().take(160).collect();
+        sqlx::query!(
+            "update dog_summary set last_owner_message_at = $3, last_owner_message = $4 where practice_id = $1 and dog_id = $2",
+            practice.0,
+            dog.0,
+            at,
+            start
+        )
+        .execute(tx.conn())
+        .await
+        .map(drop)
+    }
+}
+
+/// Builds the row anew from the facts, all of them: for repair, and to prove that keeping it up gives the same.
+pub async fn rebuild(tx: &mut Tx, dog: DogId) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "update dog_summary s set logs = l.logs, last_log_at = l.last_at, last_log_on = l.last_on,
+           last_trainer_message_at = g.trainer_at, last_owner_message_at = g.owner_at,
+           last_owner_message = coalesce(left(g.owner_body, 160), '')
+         from (select count(*)::int as logs, max(started_at) as last_at, max(local_date) as last_on
+               from practice_log where practice_id = $1 and dog_id = $2) l,
+              (select max(sent_at) filter (where from_trainer) as trainer_at,
+                      max(sent_at) filter (where not from_trainer) as owner_at,
+                      (array_agg(body order by sent_at desc, id desc) filter (where not from_trainer))[1] as owner_body
+               from message where practice_id = $1 and dog_id = $2) g
+         where s.practice_id = $1 and s.dog_id = $2",
+        practice.0,
+        dog.0
+    )
+    .execute(tx.conn())
+    .await?;
+    sqlx::query!(
+        "update dog_summary s set plan_version_id = v.id, plan_published_on = (v.published_at at time zone h.zone)::date,
+           planned_items = coalesce(i.items, 0), planned_times_a_week = coalesce(i.times, 0)
+         from dog d join household h on h.practice_id = d.practice_id and h.id = d.household_id
+         left join lateral (select id, published_at from plan_version
+              where practice_id = $1 and dog_id = $2 order by number desc limit 1) v on true
+         left join lateral (select count(*)::int as items, coalesce(sum(times_a_week), 0)::int as times from plan_item
+              where practice_id = $1 and plan_version_id = v.id and kind = 'exercise') i on true
+         where d.practice_id = $1 and d.id = $2 and s.practice_id = $1 and s.dog_id = $2",
+        practice.0,
+        dog.0
+    )
+    .execute(tx.conn())
+    .await?;
+    flags_changed(tx, dog).await?;
+    decisions_changed(tx, dog).await
+}
+
+/// A dog's row, as the caseload and Today read it.
+#[derive(Debug, Clone)]
+pub struct Summary {
+    /// Logs in all.
+    pub logs: i32,
+    /// The day of the last one.
+    pub last_log_on: Option<Date>,
+    /// Open stops.
+    pub open_stops: i32,
+    /// Open cautions.
+    pub open_cautions: i32,
+    /// Open notices.
+    pub open_notices: i32,
+    /// Lines that wait for a decision.
+    pub decisions_waiting: i32,
+    /// Sittings that the plan asks for in a week.
+    pub planned_times_a_week: i32,
+    /// When a plan was last published.
+    pub plan_published_on: Option<Date>,
+}
+
+/// A dog's row.
+pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Option<Summary>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        Summary,
+        "select logs, last_log_on, open_stops, open_cautions, open_notices, decisions_waiting, planned_times_a_week,
+           plan_published_on
+         from dog_summary where practice_id = $1 and dog_id = $2",
+        practice.0,
+        dog.0
+    )
+    .fetch_optional(tx.conn())
+    .await
+}
+
+/// A dog's days with something in them, from `from` on: (day, sittings, gravest severity).
+pub async fn days(tx: &mut Tx, dog: DogId, from: Date) -> Result<Vec<(Date, i32, Option<Severity>)>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        "select local_date, sittings, severity from dog_day
+         where practice_id = $1 and dog_id = $2 and local_date >= $3 order by local_date",
+        practice.0,
+        dog.0,
+        from
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(rows
+        .into_iter()
+        .map(|r| (r.local_date, r.sittings, r.severity.as_deref().and_then(Severity::from_stored)))
+        .collect())
+}

@@ -1,0 +1,185 @@
+//! Encounters: what happened in life, outside a sitting.
+
+use time::{Date, OffsetDateTime};
+
+use crate::domain::encounter::EncounterFacts;
+use crate::domain::vocabulary::{EncounterKind, Word};
+use crate::ids::{DogId, EncounterId, MembershipId, TriggerId};
+use crate::store::word::{word, word_or_none};
+use crate::store::{Result, Tx};
+
+/// An encounter to be kept, or as it is kept.
+#[derive(Debug, Clone)]
+pub struct Encounter {
+    /// Its id, made where it was typed.
+    pub id: EncounterId,
+    /// The dog.
+    pub dog: DogId,
+    /// Which of the dog's triggers it met.
+    pub trigger: Option<TriggerId>,
+    /// What it met, in words.
+    pub what: String,
+    /// Whether it was loose and playful, not angry.
+    pub playful: Option<bool>,
+    /// Where, in words.
+    pub place_name: String,
+    /// A note.
+    pub note: String,
+    /// When.
+    pub happened_at: OffsetDateTime,
+    /// The facts, as the rules see them; its date is the local one.
+    pub facts: EncounterFacts,
+}
+
+/// Keeps an encounter; false if its id is known already.
+pub async fn add(
+    tx: &mut Tx,
+    new: &Encounter,
+    by: MembershipId,
+    fingerprint: &[u8; 32],
+    zone: &str,
+    received_at: OffsetDateTime,
+) -> Result<bool> {
+    let practice = tx.practice();
+    let f = &new.facts;
+    let done = sqlx::query!(
+        "insert into encounter (practice_id, id, fingerprint, dog_id, by_membership_id, kind, trigger_id, what, distance_m,
+           reaction, recovery, towards, skin_broken, playful, place_name, note, happened_at, zone, local_date, received_at)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20)
+         on conflict (practice_id, id) do nothing",
+        practice.0,
+        new.id.0,
+        &fingerprint[..],
+        new.dog.0,
+        by.0,
+        f.kind.stored(),
+        new.trigger.map(|t| t.0),
+        new.what,
+        f.distance_m.map(f64::from),
+        f.reaction,
+        f.recovery.map(Word::stored),
+        f.towards.map(Word::stored),
+        f.broken_skin,
+        new.playful,
+        new.place_name,
+        new.note,
+        new.happened_at,
+        zone,
+        f.local_date,
+        received_at
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() == 1)
+}
+
+/// The fingerprint of a known encounter, whichever dog it is of.
+pub async fn fingerprint(tx: &mut Tx, id: EncounterId) -> Result<Option<Vec<u8>>> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        "select fingerprint from encounter where practice_id = $1 and id = $2",
+        practice.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await
+}
+
+/// The dog of an encounter, whoever asks: to be checked against what they may see.
+pub async fn dog_of(tx: &mut Tx, id: EncounterId) -> Result<Option<DogId>> {
+    let practice = tx.practice();
+    let dog = sqlx::query_scalar!(
+        "select dog_id from encounter where practice_id = $1 and id = $2",
+        practice.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    Ok(dog.map(Into::into))
+}
+
+struct Row {
+    id: uuid::Uuid,
+    dog_id: uuid::Uuid,
+    kind: String,
+    trigger_id: Option<uuid::Uuid>,
+    what: String,
+    distance_m: Option<f64>,
+    reaction: Option<i16>,
+    recovery: Option<String>,
+    towards: Option<String>,
+    skin_broken: Option<bool>,
+    playful: Option<bool>,
+    place_name: String,
+    note: String,
+    happened_at: OffsetDateTime,
+    local_date: Date,
+}
+
+impl TryFrom<Row> for Encounter {
+    type Error = sqlx::Error;
+
+    fn try_from(row: Row) -> Result<Self> {
+        let facts = EncounterFacts {
+            towards: word_or_none(row.towards.as_deref())?,
+            broken_skin: row.skin_broken,
+            // kept as a number with a fraction; the rules read whole metres
+            #[expect(
+                clippy::cast_possible_truncation,
+                reason = "the column's CHECK keeps it within 0..=2000"
+            )]
+            distance_m: row.distance_m.map(|m| m.round() as i16),
+            reaction: row.reaction,
+            recovery: word_or_none(row.recovery.as_deref())?,
+            ..EncounterFacts::on(row.local_date, word::<EncounterKind>(&row.kind)?)
+        };
+        Ok(Self {
+            id: row.id.into(),
+            dog: row.dog_id.into(),
+            trigger: row.trigger_id.map(Into::into),
+            what: row.what,
+            playful: row.playful,
+            place_name: row.place_name,
+            note: row.note,
+            happened_at: row.happened_at,
+            facts,
+        })
+    }
+}
+
+/// A dog's encounters since a day (all, when `None`), newest first, at most `most` of them.
+pub async fn of_dog(tx: &mut Tx, dog: DogId, since: Option<Date>, most: i64) -> Result<Vec<Encounter>> {
+    let practice = tx.practice();
+    let rows = sqlx::query_as!(
+        Row,
+        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful,
+           place_name, note, happened_at, local_date
+         from encounter
+         where practice_id = $1 and dog_id = $2 and ($3::date is null or local_date >= $3)
+         order by happened_at desc, id desc limit $4",
+        practice.0,
+        dog.0,
+        since,
+        most
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    rows.into_iter().map(Encounter::try_from).collect()
+}
+
+/// One encounter of a dog.
+pub async fn find(tx: &mut Tx, dog: DogId, id: EncounterId) -> Result<Option<Encounter>> {
+    let practice = tx.practice();
+    let row = sqlx::query_as!(
+        Row,
+        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful,
+           place_name, note, happened_at, local_date
+         from encounter where practice_id = $1 and dog_id = $2 and id = $3",
+        practice.0,
+        dog.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    row.map(Encounter::try_from).transpose()
+}

@@ -1,0 +1,243 @@
+//! Welfare flags: what a rule found. A flag is answered by a person, never deleted.
+
+use time::{Date, OffsetDateTime};
+use uuid::Uuid;
+
+use crate::domain::vocabulary::{FlagState, Severity, Word};
+use crate::domain::welfare::{Finding, Rule, rule};
+use crate::ids::{DogId, FlagId, LineId, MembershipId};
+use crate::store::word::word;
+use crate::store::{Result, Tx};
+
+/// What a flag is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Subject {
+    /// A practice log.
+    PracticeLog(Uuid),
+    /// An encounter.
+    Encounter(Uuid),
+}
+
+impl Subject {
+    fn parts(self) -> (&'static str, Uuid) {
+        match self {
+            Self::PracticeLog(id) => ("practice_log", id),
+            Self::Encounter(id) => ("encounter", id),
+        }
+    }
+}
+
+/// A flag as it is kept.
+#[derive(Debug, Clone)]
+pub struct Flag {
+    /// Its id.
+    pub id: FlagId,
+    /// The dog.
+    pub dog: DogId,
+    /// The rule that raised it, as the catalogue has it now.
+    pub rule: &'static Rule,
+    /// How bad it is.
+    pub severity: Severity,
+    /// What was seen, in a trainer's words.
+    pub seen: String,
+    /// What was seen, in an owner's words.
+    pub owner_seen: String,
+    /// The facts that raised it: (label, value).
+    pub facts: Vec<(String, String)>,
+    /// What it is about.
+    pub subject: Subject,
+    /// When it was raised.
+    pub raised_at: OffsetDateTime,
+    /// The day it is about.
+    pub local_date: Date,
+    /// Where it stands.
+    pub state: FlagState,
+    /// Who answered it.
+    pub answered_by: Option<String>,
+    /// When.
+    pub answered_at: Option<OffsetDateTime>,
+    /// What was done.
+    pub answer: String,
+}
+
+struct Row {
+    id: Uuid,
+    dog_id: Uuid,
+    rule: String,
+    severity: String,
+    seen: String,
+    owner_seen: String,
+    facts: sqlx::types::Json<Vec<(String, String)>>,
+    subject_kind: String,
+    subject_id: Uuid,
+    raised_at: OffsetDateTime,
+    local_date: Date,
+    state: String,
+    answered_by: Option<String>,
+    answered_at: Option<OffsetDateTime>,
+    answer: String,
+}
+
+impl TryFrom<Row> for Flag {
+    type Error = sqlx::Error;
+
+    fn try_from(row: Row) -> Result<Self> {
+        let rule = rule(&row.rule)
+            .ok_or_else(|| sqlx::Error::Decode(format!("no rule {:?} in the catalogue", row.rule).into()))?;
+        let subject = match row.subject_kind.as_str() {
+            "encounter" => Subject::Encounter(row.subject_id),
+            _ => Subject::PracticeLog(row.subject_id),
+        };
+        Ok(Self {
+            id: row.id.into(),
+            dog: row.dog_id.into(),
+            rule,
+            severity: word(&row.severity)?,
+            seen: row.seen,
+            owner_seen: row.owner_seen,
+            facts: row.facts.0,
+            subject,
+            raised_at: row.raised_at,
+            local_date: row.local_date,
+            state: word(&row.state)?,
+            answered_by: row.answered_by,
+            answered_at: row.answered_at,
+            answer: row.answer,
+        })
+    }
+}
+
+/// Where a finding belongs.
+#[derive(Debug, Clone, Copy)]
+pub struct Place {
+    /// The dog.
+    pub dog: DogId,
+    /// What it is about.
+    pub subject: Subject,
+    /// The instruction that was practised.
+    pub line: Option<LineId>,
+    /// The day it is about.
+    pub local_date: Date,
+    /// Now.
+    pub now: OffsetDateTime,
+}
+
+/// Raises a flag. The same rule on the same subject is never raised twice; an answered one opens again only when it
+/// is graver than before.
+pub async fn raise(tx: &mut Tx, id: FlagId, finding: &Finding, place: &Place) -> Result<()> {
+    let practice = tx.practice();
+    let facts: Vec<(String, String)> =
+        finding.facts.iter().map(|f| (f.label.to_owned(), f.value.clone())).collect();
+    let (kind, subject) = place.subject.parts();
+    let version = i16::try_from(finding.rule.version).unwrap_or(i16::MAX);
+    sqlx::query!(
+        "insert into welfare_flag (practice_id, id, dog_id, rule, rule_version, severity, seen, owner_seen, facts,
+           subject_kind, subject_id, line_id, raised_at, local_date)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14)
+         on conflict on constraint welfare_flag_once do update
+           set severity = excluded.severity, seen = excluded.seen, owner_seen = excluded.owner_seen,
+               facts = excluded.facts, rule_version = excluded.rule_version, state = 'open',
+               answered_by = null, answered_at = null
+           where array_position(array['notice', 'caution', 'stop'], excluded.severity)
+               > array_position(array['notice', 'caution', 'stop'], welfare_flag.severity)",
+        practice.0,
+        id.0,
+        place.dog.0,
+        finding.rule.id,
+        version,
+        finding.severity.stored(),
+        finding.seen,
+        finding.owner_seen,
+        sqlx::types::Json(facts) as _,
+        kind,
+        subject,
+        place.line.map(|l| l.0),
+        place.now,
+        place.local_date
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Which flags of a dog are wanted.
+#[derive(Debug, Clone, Copy)]
+pub enum Wanted {
+    /// Those that nobody has answered.
+    Open,
+    /// All, newest first.
+    All,
+    /// Those about one log or encounter.
+    About(Uuid),
+    /// This one.
+    One(FlagId),
+}
+
+/// A dog's flags, open ones first, the gravest and newest first, at most 200.
+pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted) -> Result<Vec<Flag>> {
+    let practice = tx.practice();
+    let (mut open, mut subject, mut one) = (false, None, None);
+    match wanted {
+        Wanted::Open => open = true,
+        Wanted::All => {}
+        Wanted::About(id) => subject = Some(id),
+        Wanted::One(id) => one = Some(id.0),
+    }
+    let rows = sqlx::query_as!(
+        Row,
+        r#"select f.id, f.dog_id, f.rule, f.severity, f.seen, f.owner_seen,
+             f.facts as "facts: sqlx::types::Json<Vec<(String, String)>>", f.subject_kind, f.subject_id, f.raised_at,
+             f.local_date, f.state, m.name as "answered_by?", f.answered_at, f.answer
+           from welfare_flag f
+           left join membership m on m.practice_id = f.practice_id and m.id = f.answered_by
+           where f.practice_id = $1 and f.dog_id = $2
+             and (not $3 or f.state = 'open') and ($4::uuid is null or f.subject_id = $4) and ($5::uuid is null or f.id = $5)
+           order by (f.state = 'open') desc, array_position(array['stop', 'caution', 'notice'], f.severity),
+             f.raised_at desc, f.id desc
+           limit 200"#,
+        practice.0,
+        dog.0,
+        open,
+        subject,
+        one
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    rows.into_iter().map(Flag::try_from).collect()
+}
+
+/// The dog of a flag: to be checked against what the asker may see.
+pub async fn dog_of(tx: &mut Tx, id: FlagId) -> Result<Option<DogId>> {
+    let practice = tx.practice();
+    let dog = sqlx::query_scalar!(
+        "select dog_id from welfare_flag where practice_id = $1 and id = $2",
+        practice.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    Ok(dog.map(Into::into))
+}
+
+/// Answers an open flag; false if it was not open.
+pub async fn answer(
+    tx: &mut Tx,
+    id: FlagId,
+    by: MembershipId,
+    what: &str,
+    now: OffsetDateTime,
+) -> Result<bool> {
+    let practice = tx.practice();
+    let done = sqlx::query!(
+        "update welfare_flag set state = 'answered', answered_by = $3, answered_at = $4, answer = $5
+         where practice_id = $1 and id = $2 and state = 'open'",
+        practice.0,
+        id.0,
+        by.0,
+        now,
+        what
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() == 1)
+}

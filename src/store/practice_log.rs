@@ -1,0 +1,352 @@
+//! Practice logs: one row a sitting. Ids come from phones; a fingerprint tells a repeat from a clash.
+
+use time::{Date, OffsetDateTime};
+
+use crate::domain::sitting::{Planned, Sitting};
+use crate::domain::vocabulary::{Capture, HealthSign, Word};
+use crate::ids::{DogId, LineId, MembershipId, PlanItemId, PracticeLogId, StepId};
+use crate::store::word::{word, word_or_none};
+use crate::store::{Result, Tx};
+
+/// A practice log as it is kept, with the names that pages show.
+#[derive(Debug, Clone)]
+pub struct PracticeLog {
+    /// Its id.
+    pub id: PracticeLogId,
+    /// The dog.
+    pub dog: DogId,
+    /// The instruction that was practised, of whatever version.
+    pub item: PlanItemId,
+    /// The instruction across versions.
+    pub line_id: LineId,
+    /// The step as it was.
+    pub step: Option<StepId>,
+    /// The step's name as it was.
+    pub step_name: String,
+    /// Who logged it.
+    pub by: String,
+    /// Who held the line, where somebody else did.
+    pub handler: String,
+    /// How it was captured.
+    pub capture: Capture,
+    /// When it began.
+    pub started_at: OffsetDateTime,
+    /// Where, in words.
+    pub place_name: String,
+    /// Distance, duration or recovery, in the outcome's unit.
+    pub outcome_value: Option<f64>,
+    /// The owner's or trainer's note.
+    pub note: String,
+    /// The facts, as the rules see them.
+    pub sitting: Sitting,
+}
+
+/// A practice log to be kept.
+#[derive(Debug, Clone)]
+pub struct NewPracticeLog {
+    /// Its id, made where it was typed.
+    pub id: PracticeLogId,
+    /// What the sender stated, hashed.
+    pub fingerprint: [u8; 32],
+    /// The dog.
+    pub dog: DogId,
+    /// The instruction.
+    pub item: PlanItemId,
+    /// The instruction across versions.
+    pub line_id: LineId,
+    /// Who logs it.
+    pub by: MembershipId,
+    /// How it was captured.
+    pub capture: Capture,
+    /// Who held the line, where somebody else did.
+    pub handler: String,
+    /// When it began.
+    pub started_at: OffsetDateTime,
+    /// The zone it was lived in.
+    pub zone: String,
+    /// When the service received it.
+    pub received_at: OffsetDateTime,
+    /// Where, in words.
+    pub place_name: String,
+    /// Distance, duration or recovery, in the outcome's unit.
+    pub outcome_value: Option<f64>,
+    /// A note.
+    pub note: String,
+    /// The facts; its date is the local one.
+    pub sitting: Sitting,
+}
+
+/// Keeps a log; false if its id is known already.
+pub async fn add(tx: &mut Tx, new: &NewPracticeLog) -> Result<bool> {
+    let practice = tx.practice();
+    let s = &new.sitting;
+    let signs: Vec<String> = s.health_signs.iter().map(|sign| sign.stored().to_owned()).collect();
+    let done = sqlx::query!(
+        "insert into practice_log (practice_id, id, fingerprint, dog_id, plan_item_id, line_id, step_id, by_membership_id,
+           trainer_seen, capture, handler, started_at, zone, local_date, received_at, place_name, place_distraction, busy,
+           line, clip, equipment_basis, minutes, attempts, met, rewarded, outcome_value, arousal_before, arousal_end,
+           took_food, looked, recovery, finish, cool_down_minutes, health_signs, bolted, bite, note)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21, $22, $23,
+           $24, $25, $26, $27, $28, $29, $30, $31, $32, $33, $34, $35, $36, $37)
+         on conflict (practice_id, id) do nothing",
+        practice.0,
+        new.id.0,
+        &new.fingerprint[..],
+        new.dog.0,
+        new.item.0,
+        new.line_id.0,
+        s.step.map(|step| step.0),
+        new.by.0,
+        s.trainer_seen,
+        new.capture.stored(),
+        new.handler,
+        new.started_at,
+        new.zone,
+        s.local_date,
+        new.received_at,
+        new.place_name,
+        s.place_distraction,
+        s.busy.map(Word::stored),
+        s.line.map(Word::stored),
+        s.clip.map(Word::stored),
+        s.equipment.map(Word::stored),
+        s.minutes,
+        s.attempts,
+        s.met,
+        s.rewarded,
+        new.outcome_value,
+        s.arousal_before,
+        s.arousal_end,
+        s.took_food.map(Word::stored),
+        s.looked.map(Word::stored),
+        s.recovery.map(Word::stored),
+        s.finish.map(Word::stored),
+        s.cool_down_minutes,
+        &signs,
+        s.bolted,
+        s.bite,
+        new.note
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() == 1)
+}
+
+/// The fingerprint of a known log, whichever dog it is of.
+pub async fn fingerprint(tx: &mut Tx, id: PracticeLogId) -> Result<Option<Vec<u8>>> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        "select fingerprint from practice_log where practice_id = $1 and id = $2",
+        practice.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await
+}
+
+struct Row {
+    id: uuid::Uuid,
+    dog_id: uuid::Uuid,
+    plan_item_id: uuid::Uuid,
+    line_id: uuid::Uuid,
+    step_id: Option<uuid::Uuid>,
+    step_name: String,
+    by: String,
+    trainer_seen: bool,
+    capture: String,
+    handler: String,
+    started_at: OffsetDateTime,
+    local_date: Date,
+    place_name: String,
+    place_distraction: Option<i16>,
+    busy: Option<String>,
+    line: Option<String>,
+    clip: Option<String>,
+    equipment_basis: Option<String>,
+    minutes: Option<i16>,
+    attempts: Option<i16>,
+    met: Option<i16>,
+    rewarded: Option<i16>,
+    outcome_value: Option<f64>,
+    arousal_before: Option<i16>,
+    arousal_end: Option<i16>,
+    took_food: Option<String>,
+    looked: Option<String>,
+    recovery: Option<String>,
+    finish: Option<String>,
+    cool_down_minutes: Option<i16>,
+    health_signs: Vec<String>,
+    bolted: bool,
+    bite: bool,
+    note: String,
+    exercise: String,
+    energy: String,
+    impact: bool,
+    class: String,
+    outcome: String,
+    planned_line: String,
+    planned_clip: Option<String>,
+    planned_attempts: Option<i16>,
+    planned_minutes: Option<i16>,
+    planned_cool_down: i16,
+    planned_times: Option<i16>,
+    planned_distraction: Option<i16>,
+}
+
+impl Row {
+    fn sitting(&self) -> Result<Sitting> {
+        let planned = Planned {
+            line: Some(word(&self.planned_line)?),
+            clip: word_or_none(self.planned_clip.as_deref())?,
+            attempts: self.planned_attempts,
+            minutes: self.planned_minutes,
+            cool_down_minutes: Some(self.planned_cool_down),
+            times_a_week: self.planned_times,
+            distraction: self.planned_distraction,
+        };
+        Ok(Sitting {
+            plan_line: Some(self.line_id.into()),
+            step: self.step_id.map(Into::into),
+            exercise: Some(self.exercise.clone()),
+            energy: Some(word(&self.energy)?),
+            impact: Some(self.impact),
+            class: Some(word(&self.class)?),
+            outcome: Some(word(&self.outcome)?),
+            planned,
+            line: word_or_none(self.line.as_deref())?,
+            clip: word_or_none(self.clip.as_deref())?,
+            equipment: word_or_none(self.equipment_basis.as_deref())?,
+            place_distraction: self.place_distraction,
+            busy: word_or_none(self.busy.as_deref())?,
+            minutes: self.minutes,
+            attempts: self.attempts,
+            met: self.met,
+            rewarded: self.rewarded,
+            arousal_before: self.arousal_before,
+            arousal_end: self.arousal_end,
+            took_food: word_or_none(self.took_food.as_deref())?,
+            looked: word_or_none(self.looked.as_deref())?,
+            recovery: word_or_none(self.recovery.as_deref())?,
+            finish: word_or_none(self.finish.as_deref())?,
+            cool_down_minutes: self.cool_down_minutes,
+            health_signs: self.health_signs.iter().map(|t| word::<HealthSign>(t)).collect::<Result<_>>()?,
+            bolted: self.bolted,
+            bite: self.bite,
+            trainer_seen: self.trainer_seen,
+            ..Sitting::on(self.local_date)
+        })
+    }
+}
+
+impl TryFrom<Row> for PracticeLog {
+    type Error = sqlx::Error;
+
+    fn try_from(row: Row) -> Result<Self> {
+        let sitting = row.sitting()?;
+        Ok(Self {
+            id: row.id.into(),
+            dog: row.dog_id.into(),
+            item: row.plan_item_id.into(),
+            line_id: row.line_id.into(),
+            step: row.step_id.map(Into::into),
+            step_name: row.step_name,
+            by: row.by,
+            handler: row.handler,
+            capture: word(&row.capture)?,
+            started_at: row.started_at,
+            place_name: row.place_name,
+            outcome_value: row.outcome_value,
+            note: row.note,
+            sitting,
+        })
+    }
+}
+
+/// Which logs of a dog are wanted.
+#[derive(Debug, Clone, Copy)]
+pub enum Wanted {
+    /// The newest ones.
+    Newest,
+    /// Those older than this one.
+    Before(OffsetDateTime, PracticeLogId),
+    /// This one.
+    One(PracticeLogId),
+    /// Those of one line and step.
+    Stream(LineId, StepId),
+}
+
+/// A dog's logs, newest first, at most `most` of them.
+pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Result<Vec<PracticeLog>> {
+    let practice = tx.practice();
+    let (mut before, mut one, mut stream) = (None, None, None);
+    match wanted {
+        Wanted::Newest => {}
+        Wanted::Before(at, id) => before = Some((at, id)),
+        Wanted::One(id) => one = Some(id),
+        Wanted::Stream(line, step) => stream = Some((line, step)),
+    }
+    let rows = sqlx::query_as!(
+        Row,
+        "select l.id, l.dog_id, l.plan_item_id, l.line_id, l.step_id, i.step_name, m.name as by, l.trainer_seen, l.capture,
+           l.handler, l.started_at, l.local_date, l.place_name, l.place_distraction, l.busy, l.line, l.clip,
+           l.equipment_basis, l.minutes, l.attempts, l.met, l.rewarded, l.outcome_value, l.arousal_before, l.arousal_end,
+           l.took_food, l.looked, l.recovery, l.finish, l.cool_down_minutes, l.health_signs, l.bolted, l.bite, l.note,
+           i.name as exercise, i.energy, i.impact, i.class, i.outcome, i.line as planned_line, i.clip as planned_clip,
+           i.attempts as planned_attempts, i.minutes as planned_minutes, i.cool_down_minutes as planned_cool_down,
+           i.times_a_week as planned_times, i.place_distraction as planned_distraction
+         from practice_log l
+         join plan_item i on i.practice_id = l.practice_id and i.id = l.plan_item_id
+         join membership m on m.practice_id = l.practice_id and m.id = l.by_membership_id
+         where l.practice_id = $1 and l.dog_id = $2
+           and ($3::timestamptz is null or (l.started_at, l.id) < ($3, $4::uuid))
+           and ($5::uuid is null or l.id = $5)
+           and ($6::uuid is null or (l.line_id = $6 and l.step_id = $7::uuid))
+         order by l.started_at desc, l.id desc
+         limit $8",
+        practice.0,
+        dog.0,
+        before.map(|b| b.0),
+        before.map(|b| b.1.0),
+        one.map(|id: PracticeLogId| id.0),
+        stream.map(|s| s.0.0),
+        stream.map(|s| s.1.0),
+        most
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    rows.into_iter().map(PracticeLog::try_from).collect()
+}
+
+/// One log of a dog.
+pub async fn find(tx: &mut Tx, dog: DogId, id: PracticeLogId) -> Result<Option<PracticeLog>> {
+    Ok(of_dog(tx, dog, Wanted::One(id), 1).await?.pop())
+}
+
+/// The dog of a log, whoever asks: to be checked against what they may see.
+pub async fn dog_of(tx: &mut Tx, id: PracticeLogId) -> Result<Option<DogId>> {
+    let practice = tx.practice();
+    let dog = sqlx::query_scalar!(
+        "select dog_id from practice_log where practice_id = $1 and id = $2",
+        practice.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    Ok(dog.map(Into::into))
+}
+
+/// How often each instruction was practised since a day: (line, sittings).
+pub async fn counts_since(tx: &mut Tx, dog: DogId, since: Date) -> Result<Vec<(LineId, i64)>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        r#"select line_id, count(*) as "sittings!" from practice_log
+           where practice_id = $1 and dog_id = $2 and started_at > $3::date - interval '2 days' and local_date >= $3
+           group by line_id"#,
+        practice.0,
+        dog.0,
+        since
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(rows.into_iter().map(|r| (r.line_id.into(), r.sittings)).collect())
+}

@@ -1,0 +1,124 @@
+//! Where each line and step of a dog stands: the folded state of its sittings.
+
+use serde::{Deserialize, Serialize};
+use time::{Date, OffsetDateTime};
+
+use crate::domain::readiness::Readiness;
+use crate::ids::{DogId, LineId, PracticeLogId, StepId};
+use crate::store::{Result, Tx};
+
+/// A kept state, and what it was folded up to.
+#[derive(Debug, Clone)]
+pub struct Kept {
+    /// The instruction.
+    pub line: LineId,
+    /// The step.
+    pub step: StepId,
+    /// The state.
+    pub state: Readiness,
+    /// When the newest sitting in it began.
+    pub last_started_at: OffsetDateTime,
+    /// The newest sitting in it.
+    pub last_log: PracticeLogId,
+    /// Whether a decision is waited for.
+    pub waiting: bool,
+}
+
+/// The state as the database keeps it.
+#[derive(Debug, Serialize, Deserialize)]
+struct Stored {
+    score: f64,
+    attempts: i32,
+    met: i32,
+    sittings: i32,
+    days: i32,
+    first_day: Option<Date>,
+    last_day: Option<Date>,
+    trainer_seen: i32,
+    shown_only: i32,
+    signalled_on: Option<Date>,
+}
+
+impl From<&Readiness> for Stored {
+    fn from(r: &Readiness) -> Self {
+        Self {
+            score: r.score,
+            attempts: r.attempts,
+            met: r.met,
+            sittings: r.sittings,
+            days: r.days,
+            first_day: r.first_day,
+            last_day: r.last_day,
+            trainer_seen: r.trainer_seen,
+            shown_only: r.shown_only,
+            signalled_on: r.signalled_on,
+        }
+    }
+}
+
+impl From<Stored> for Readiness {
+    fn from(s: Stored) -> Self {
+        Self {
+            score: s.score,
+            attempts: s.attempts,
+            met: s.met,
+            sittings: s.sittings,
+            days: s.days,
+            first_day: s.first_day,
+            last_day: s.last_day,
+            trainer_seen: s.trainer_seen,
+            shown_only: s.shown_only,
+            signalled_on: s.signalled_on,
+        }
+    }
+}
+
+/// Every state of a dog.
+pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Kept>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        r#"select line_id, step_id, state as "state: sqlx::types::Json<Stored>", last_started_at, last_log_id, waiting
+           from readiness where practice_id = $1 and dog_id = $2 order by last_started_at desc"#,
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    let kept = rows.into_iter().map(|r| Kept {
+        line: r.line_id.into(),
+        step: r.step_id.into(),
+        state: r.state.0.into(),
+        last_started_at: r.last_started_at,
+        last_log: r.last_log_id.into(),
+        waiting: r.waiting,
+    });
+    Ok(kept.collect())
+}
+
+/// The state of one line and step.
+pub async fn find(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Result<Option<Kept>> {
+    Ok(of_dog(tx, dog).await?.into_iter().find(|k| k.line == line && k.step == step))
+}
+
+/// Keeps a state.
+pub async fn put(tx: &mut Tx, dog: DogId, kept: &Kept) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into readiness (practice_id, dog_id, line_id, step_id, state, last_started_at, last_log_id, waiting)
+         values ($1, $2, $3, $4, $5, $6, $7, $8)
+         on conflict (practice_id, dog_id, line_id, step_id) do update
+           set state = excluded.state, last_started_at = excluded.last_started_at,
+               last_log_id = excluded.last_log_id, waiting = excluded.waiting",
+        practice.0,
+        dog.0,
+        kept.line.0,
+        kept.step.0,
+        sqlx::types::Json(Stored::from(&kept.state)) as _,
+        kept.last_started_at,
+        kept.last_log.0,
+        kept.waiting
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
