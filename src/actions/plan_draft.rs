@@ -47,19 +47,11 @@ pub(super) async fn finished(
     mut tx: Tx,
     actor: &Actor,
     dog: DogId,
-    action: &str,
+    action: &'static str,
     detail: &str,
     moment: &Moment,
 ) -> Done<()> {
-    let event = AuditEvent {
-        id: moment.id(),
-        at: moment.at,
-        by: Some(actor.membership),
-        action,
-        object_kind: "dog",
-        object: Some(dog.0),
-        detail,
-    };
+    let event = AuditEvent { detail, ..AuditEvent::by(actor, action, "dog", dog.0, moment) };
     audit::note(&mut tx, &event).await?;
     tx.commit().await?;
     Ok(())
