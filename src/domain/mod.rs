@@ -7,6 +7,7 @@ pub mod dog;
 pub mod encounter;
 pub mod owner_words;
 pub mod plan;
+pub mod plan_order;
 pub mod readiness;
 pub mod scales;
 pub mod sitting;

@@ -22,6 +22,7 @@ pub mod page;
 pub mod path;
 pub mod people;
 pub mod practice;
+pub mod plans;
 pub mod routes;
 pub mod set_up;
 pub mod sign_in;

@@ -35,5 +35,12 @@ const TABLE: &[(&str, &str)] = &[
     ("trainer-removed", "Removed. They are signed out everywhere, and their dogs are now yours."),
     // dogs and library
     // plans
+    ("plan-added", "Added to the draft. Set its details, or go back to the draft."),
+    ("plan-full", "The draft holds 40 items already. Take one out first."),
+    ("plan-item-saved", "Saved in the draft. The owner sees it when you publish."),
+    ("plan-item-removed", "Taken out of the draft. The published plan stays as it is until you publish."),
+    ("plan-restarted", "The draft is the published plan again."),
+    ("plan-note-kept", "The note is kept with the draft."),
+    ("plan-published", "Published. The owner sees this plan from now on."),
     // practice
 ];

@@ -49,6 +49,7 @@ pub fn table() -> Vec<Route> {
         account, caseload, conversations, decisions, dog_page, flags, health, household, households, link, practice,
         set_up, sign_in,
     };
+    use crate::web::{health, plans, set_up, sign_in};
     use Who::{Lead, Link, Member, Owner, Public, Trainer};
     vec![
         // running
@@ -112,6 +113,24 @@ pub fn table() -> Vec<Route> {
         get(Trainer, "/dogs/{dog}/messages", conversations::show),
         post(Trainer, "/dogs/{dog}/messages", conversations::send),
         post(Trainer, "/dogs/{dog}/messages/settle", conversations::settle),
+        // plans
+        get(Trainer, "/dogs/{dog}/plan", plans::current),
+        get(Trainer, "/dogs/{dog}/plan/versions/{version}", plans::version),
+        get(Trainer, "/dogs/{dog}/plan/edit", plans::edit),
+        get(Trainer, "/dogs/{dog}/plan/preview", plans::preview),
+        get(Trainer, "/dogs/{dog}/plan/add", plans::add_page),
+        post(Trainer, "/dogs/{dog}/plan/add", plans::add),
+        get(Trainer, "/dogs/{dog}/plan/items/{line}", plans::item_page),
+        post(Trainer, "/dogs/{dog}/plan/items/{line}", plans::save_item),
+        post(Trainer, "/dogs/{dog}/plan/items/{line}/move", plans::move_item),
+        get(Trainer, "/dogs/{dog}/plan/items/{line}/remove", plans::remove_page),
+        post(Trainer, "/dogs/{dog}/plan/items/{line}/remove", plans::remove),
+        get(Trainer, "/dogs/{dog}/plan/restart", plans::restart_page),
+        post(Trainer, "/dogs/{dog}/plan/restart", plans::restart),
+        get(Trainer, "/dogs/{dog}/plan/publish", plans::publish_page),
+        post(Trainer, "/dogs/{dog}/plan/publish", plans::publish),
+        post(Trainer, "/dogs/{dog}/plan/note", plans::keep_note),
+        get(Owner, "/plan", plans::plan),
     ]
 }
 
