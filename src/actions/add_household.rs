@@ -3,8 +3,8 @@
 use crate::actions::{Done, authorise, note_audit};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
-use crate::store::household::{self, Household};
 use crate::store::Tx;
+use crate::store::household::{self, Household};
 
 /// Adds the household. The same id sent again changes nothing: a form that was sent twice makes one household.
 pub async fn add_household(mut tx: Tx, actor: &Actor, household: &Household, moment: &Moment) -> Done<()> {

@@ -3,8 +3,8 @@
 use crate::actions::{Done, Refusal, authorise, note_audit};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
-use crate::store::household::{self, Household};
 use crate::store::Tx;
+use crate::store::household::{self, Household};
 
 /// Changes the household with this id.
 pub async fn edit_household(mut tx: Tx, actor: &Actor, household: &Household, moment: &Moment) -> Done<()> {

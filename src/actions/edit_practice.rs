@@ -3,8 +3,8 @@
 use crate::actions::{Done, authorise, note_audit};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
-use crate::store::practice::{self, Practice};
 use crate::store::Tx;
+use crate::store::practice::{self, Practice};
 
 /// Changes name, zone and what owners may expect of replies.
 pub async fn edit_practice(mut tx: Tx, actor: &Actor, wanted: &Practice, moment: &Moment) -> Done<()> {

@@ -9,7 +9,12 @@ use crate::store::Tx;
 use crate::store::membership::{self, NewMembership};
 
 /// Adds the trainer and makes their link. The same id sent again makes a new link for the same person.
-pub async fn invite_trainer(mut tx: Tx, actor: &Actor, new: NewMembership, moment: &Moment) -> Done<MadeLink> {
+pub async fn invite_trainer(
+    mut tx: Tx,
+    actor: &Actor,
+    new: NewMembership,
+    moment: &Moment,
+) -> Done<MadeLink> {
     authorise(actor, Action::KeepTeam, None)?;
     if new.role == Role::Owner {
         return Err(Refusal::Forbidden);

@@ -73,7 +73,12 @@ pub async fn may_make(tx: &mut Tx, actor: &Actor, member: MembershipId) -> Done<
 }
 
 /// Makes the link inside a transaction that does more.
-pub(in crate::actions) async fn add(tx: &mut Tx, actor: &Actor, member: Membership, moment: &Moment) -> Done<MadeLink> {
+pub(in crate::actions) async fn add(
+    tx: &mut Tx,
+    actor: &Actor,
+    member: Membership,
+    moment: &Moment,
+) -> Done<MadeLink> {
     let (kind, waits) = match member.role {
         Role::Owner => (LinkKind::Device, DEVICE_LINK_WAITS),
         Role::Lead | Role::Trainer => (LinkKind::Invitation, INVITATION_WAITS),

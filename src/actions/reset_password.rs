@@ -12,7 +12,9 @@ use crate::store::{Db, Secret, account, membership, sign_in};
 /// `NotFound` when the link is used, old or none of ours. `Forbidden` when the account stands in another practice as
 /// well: one practice's link must not open another's door.
 pub async fn reset_password(db: &Db, token: TokenHash, password_hash: &str, moment: &Moment) -> Done<()> {
-    let ShownLink::Open(link) = link_token::open(db, token, moment.at).await? else { return Err(Refusal::NotFound) };
+    let ShownLink::Open(link) = link_token::open(db, token, moment.at).await? else {
+        return Err(Refusal::NotFound);
+    };
     let (mut tx, member) = (link.tx, link.member);
     let Some(account) = member.account.filter(|_| link.kind == LinkKind::Invitation) else {
         return Err(Refusal::NotFound);

@@ -35,8 +35,15 @@ pub struct TakeUp {
 }
 
 /// Takes an invitation up and signs the trainer in; `NotFound` when the link is used, old or none of ours.
-pub async fn take_up_invitation(db: &Db, token: TokenHash, given: &TakeUp, moment: &Moment) -> Done<NewlySignedIn> {
-    let ShownLink::Open(link) = link_token::open(db, token, moment.at).await? else { return Err(Refusal::NotFound) };
+pub async fn take_up_invitation(
+    db: &Db,
+    token: TokenHash,
+    given: &TakeUp,
+    moment: &Moment,
+) -> Done<NewlySignedIn> {
+    let ShownLink::Open(link) = link_token::open(db, token, moment.at).await? else {
+        return Err(Refusal::NotFound);
+    };
     let (mut tx, member) = (link.tx, link.member);
     if link.kind != LinkKind::Invitation || !link_token::use_up(&mut tx, token, moment.at).await? {
         return Err(Refusal::NotFound);

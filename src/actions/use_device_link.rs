@@ -11,8 +11,15 @@ use crate::store::{self, Db, Secret, account, membership};
 
 /// Signs a phone in by a device link; `NotFound` when the link is used, old or none of ours. Whoever comes for the
 /// first time gets an account without an address.
-pub async fn use_device_link(db: &Db, token: TokenHash, device: &str, moment: &Moment) -> Done<NewlySignedIn> {
-    let ShownLink::Open(link) = link_token::open(db, token, moment.at).await? else { return Err(Refusal::NotFound) };
+pub async fn use_device_link(
+    db: &Db,
+    token: TokenHash,
+    device: &str,
+    moment: &Moment,
+) -> Done<NewlySignedIn> {
+    let ShownLink::Open(link) = link_token::open(db, token, moment.at).await? else {
+        return Err(Refusal::NotFound);
+    };
     let (mut tx, member) = (link.tx, link.member);
     if link.kind != LinkKind::Device || !link_token::use_up(&mut tx, token, moment.at).await? {
         return Err(Refusal::NotFound);

@@ -29,7 +29,13 @@ pub struct AuditEvent<'a> {
 
 impl AuditEvent<'_> {
     /// Something that a signed-in person does to something with an id.
-    pub fn by(actor: &Actor, action: &'static str, kind: &'static str, object: Uuid, moment: &Moment) -> Self {
+    pub fn by(
+        actor: &Actor,
+        action: &'static str,
+        kind: &'static str,
+        object: Uuid,
+        moment: &Moment,
+    ) -> Self {
         Self {
             id: moment.id(),
             at: moment.at,

@@ -32,12 +32,26 @@ pub struct Back {
 }
 
 /// The page that shows a link that was just made; times are in `zone`.
-pub fn page(app: &App, page: Page, made: &MadeLink, zone: &str, now: OffsetDateTime, back: Back) -> MadeLinkPage {
+pub fn page(
+    app: &App,
+    page: Page,
+    made: &MadeLink,
+    zone: &str,
+    now: OffsetDateTime,
+    back: Back,
+) -> MadeLinkPage {
     let for_phone = made.kind == LinkKind::Device;
-    let what = if for_phone { "signs your phone in for your homework with" } else { "is for your place as a trainer at" };
+    let what = if for_phone {
+        "signs your phone in for your homework with"
+    } else {
+        "is for your place as a trainer at"
+    };
     let until = zones::day_and_time(made.expires_at, zone, zones::local_date(now, zone));
     MadeLinkPage {
-        message: format!("Hello {}, this link {what} {}. It works once, until {until}:", made.member.name, page.practice),
+        message: format!(
+            "Hello {}, this link {what} {}. It works once, until {until}:",
+            made.member.name, page.practice
+        ),
         name: made.member.name.clone(),
         link: format!("{}/l/{}", app.base_url, made.token.text()),
         until,

@@ -39,7 +39,12 @@ pub struct State {
 }
 
 /// People with their states; `me` is who reads.
-pub async fn load(tx: &mut Tx, members: Vec<Membership>, me: MembershipId, now: OffsetDateTime) -> Result<Vec<Person>> {
+pub async fn load(
+    tx: &mut Tx,
+    members: Vec<Membership>,
+    me: MembershipId,
+    now: OffsetDateTime,
+) -> Result<Vec<Person>> {
     let mut people = Vec::with_capacity(members.len());
     for member in members {
         let waiting = link_token::is_waiting(tx, member.id, now).await?;

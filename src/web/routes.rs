@@ -46,10 +46,9 @@ fn post<H: Handler<T, App>, T: 'static>(who: Who, path: &'static str, handler: H
 /// Every route of the service but the static files.
 pub fn table() -> Vec<Route> {
     use crate::web::{
-        account, caseload, conversations, decisions, dog_page, flags, health, household, households, link, practice,
-        set_up, sign_in,
+        account, caseload, conversations, decisions, dog_page, flags, health, household, households, link,
+        plans, practice, set_up, sign_in,
     };
-    use crate::web::{health, plans, set_up, sign_in};
     use Who::{Lead, Link, Member, Owner, Public, Trainer};
     vec![
         // running

@@ -15,7 +15,7 @@ use crate::app::App;
 use crate::domain::vocabulary::{Role, Word};
 use crate::ids::SignInId;
 use crate::store::{Secret, account, sign_in};
-use crate::web::{AnyMember, Answer, At, Page, identity, notice, zones};
+use crate::web::{Answer, AnyMember, At, Page, identity, notice, zones};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "account/show.html")]

@@ -11,7 +11,7 @@ use crate::actions::{Refusal, password};
 use crate::app::App;
 use crate::store::sign_in::SignedIn;
 use crate::store::{Secret, Tx, account};
-use crate::web::{AnyMember, Answer, Form, Page, WebError};
+use crate::web::{Answer, AnyMember, Form, Page, WebError};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "account/password.html")]
@@ -60,7 +60,8 @@ pub async fn submit(State(app): State<App>, AnyMember(mut who): AnyMember, mut f
         Some(kept) => kept.email.clone(),
         None => form.email("email", "Enter your e-mail address: you sign in with it."),
     };
-    if let Some(objection) = password::objection(&chosen, &[&email, &who.member.name, &who.practice.name, "settlebrook"])
+    if let Some(objection) =
+        password::objection(&chosen, &[&email, &who.member.name, &who.practice.name, "settlebrook"])
     {
         form.refuse("password", objection);
     }
@@ -70,7 +71,12 @@ pub async fn submit(State(app): State<App>, AnyMember(mut who): AnyMember, mut f
         if !app.limits.may_try(&email) {
             return Err(WebError::Status(StatusCode::TOO_MANY_REQUESTS));
         }
-        if !app.hasher.verify(current, Some(kept.hash.clone())).await.map_err(|e| WebError::Inside(e.into()))? {
+        if !app
+            .hasher
+            .verify(current, Some(kept.hash.clone()))
+            .await
+            .map_err(|e| WebError::Inside(e.into()))?
+        {
             form.refuse("current", "This is not your current password. Enter it as you sign in with it.");
         }
     }

@@ -65,7 +65,11 @@ pub async fn show(
 }
 
 /// The form that adds one more person.
-pub async fn invite_form(State(app): State<App>, At(id): At<HouseholdId>, OwnerOnly(mut who): OwnerOnly) -> Answer {
+pub async fn invite_form(
+    State(app): State<App>,
+    At(id): At<HouseholdId>,
+    OwnerOnly(mut who): OwnerOnly,
+) -> Answer {
     let household = known(&mut who, id).await?;
     let person: MembershipId = app.moment().id();
     let form = Form::blank().with("id", person.to_string());

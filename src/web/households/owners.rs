@@ -59,11 +59,16 @@ fn again(page: Page, form: Form, household: Household, owner: Option<Membership>
 }
 
 /// The form of a new owner.
-pub async fn new(State(app): State<App>, At(id): At<HouseholdId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+pub async fn new(
+    State(app): State<App>,
+    At(id): At<HouseholdId>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
     let household = known(&mut who.tx, id).await?;
     let owner: MembershipId = app.moment().id();
     let form = Form::blank().with("id", owner.to_string());
-    Ok(OwnerPage { page: Page::of(&who, "Add an owner", "households"), form, household, owner: None }.into_response())
+    Ok(OwnerPage { page: Page::of(&who, "Add an owner", "households"), form, household, owner: None }
+        .into_response())
 }
 
 /// Adds the owner and shows their link, once.
@@ -92,7 +97,8 @@ pub async fn edit(
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
     let (household, owner) = owner_of(&mut who.tx, household, owner).await?;
-    let form = Form::blank().with("name", &owner.name).with("phone", &owner.phone).with("email", &owner.email);
+    let form =
+        Form::blank().with("name", &owner.name).with("phone", &owner.phone).with("email", &owner.email);
     let page = Page::of(&who, "Change an owner", "households");
     Ok(OwnerPage { page, form, household, owner: Some(owner) }.into_response())
 }
@@ -140,5 +146,9 @@ pub async fn link(
 
 fn read(form: &mut Form) -> OwnerFacts {
     let email = if form.value("email").trim().is_empty() { String::new() } else { form.email("email", "") };
-    OwnerFacts { name: form.required("name", 120, "Enter the owner's name."), phone: form.text("phone", 40), email }
+    OwnerFacts {
+        name: form.required("name", 120, "Enter the owner's name."),
+        phone: form.text("phone", 40),
+        email,
+    }
 }

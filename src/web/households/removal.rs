@@ -22,7 +22,10 @@ struct RemovePage {
 }
 
 /// What removing means, and the button that does it.
-pub async fn ask(At((household, owner)): At<(HouseholdId, MembershipId)>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+pub async fn ask(
+    At((household, owner)): At<(HouseholdId, MembershipId)>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
     let (household, owner) = owner_of(&mut who.tx, household, owner).await?;
     let page = Page::of(&who, format!("Remove {}", owner.name), "households");
     Ok(RemovePage { page, household, owner }.into_response())

@@ -66,7 +66,9 @@ pub(super) fn reset_page(asked: &Asked, email: &str, form: Form) -> Response {
 pub(super) async fn reset(asked: Asked, email: &str, jar: CookieJar, mut form: Form) -> Answer {
     let chosen = form.password("password");
     form.forget("password");
-    if let Some(objection) = password::objection(&chosen, &[email, &asked.member.name, &asked.practice, "settlebrook"]) {
+    if let Some(objection) =
+        password::objection(&chosen, &[email, &asked.member.name, &asked.practice, "settlebrook"])
+    {
         form.refuse("password", objection);
         return Ok(asked.refused(form));
     }
@@ -118,7 +120,12 @@ pub(super) async fn submit(asked: Asked, jar: CookieJar, headers: &HeaderMap, mu
 }
 
 /// Who takes the place up, or what is wrong with the password.
-async fn holder(asked: &Asked, email: &str, name: &str, typed: String) -> Result<Result<Holder, String>, WebError> {
+async fn holder(
+    asked: &Asked,
+    email: &str,
+    name: &str,
+    typed: String,
+) -> Result<Result<Holder, String>, WebError> {
     let app = &asked.app;
     if !app.limits.may_try(email) {
         return Err(WebError::Status(StatusCode::TOO_MANY_REQUESTS));
@@ -126,10 +133,13 @@ async fn holder(asked: &Asked, email: &str, name: &str, typed: String) -> Result
     match check(&app.db, &app.hasher, email, typed.clone()).await? {
         Proof::Right(account) => Ok(Ok(Holder::Known(account))),
         Proof::Wrong => Ok(Err(
-            "This address has an account already. Enter that account's password, or use another address.".to_owned(),
+            "This address has an account already. Enter that account's password, or use another address."
+                .to_owned(),
         )),
         Proof::Unknown => {
-            if let Some(objection) = password::objection(&typed, &[email, name, &asked.practice, "settlebrook"]) {
+            if let Some(objection) =
+                password::objection(&typed, &[email, name, &asked.practice, "settlebrook"])
+            {
                 return Ok(Err(objection));
             }
             let password_hash = app.hasher.hash(typed).await.map_err(|e| WebError::Inside(e.into()))?;

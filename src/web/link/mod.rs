@@ -21,7 +21,7 @@ use crate::store::sign_in::SignedIn;
 use crate::store::token::Token;
 use crate::store::{Secret, account, dog, membership};
 use crate::web::sign_in::start;
-use crate::web::{AnyMember, Answer, Form, Page, WebError, identity};
+use crate::web::{Answer, AnyMember, Form, Page, WebError, identity};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "link/over.html")]
@@ -186,7 +186,12 @@ fn over(known: bool, here: Option<Here>) -> Response {
 }
 
 /// The cookie of a new sign-in; the one that this browser had before ends.
-async fn signed_in(app: &App, here: Option<Here>, done: &NewlySignedIn, jar: CookieJar) -> Result<CookieJar, WebError> {
+async fn signed_in(
+    app: &App,
+    here: Option<Here>,
+    done: &NewlySignedIn,
+    jar: CookieJar,
+) -> Result<CookieJar, WebError> {
     sign_out(app, here).await?;
     Ok(jar.add(identity::cookie(app, &done.token, done.expires_at)))
 }

@@ -45,7 +45,8 @@ pub async fn show(
     let team = membership::team(&mut who.tx).await?;
     let team = people::load(&mut who.tx, team, who.member.id, app.moment().at).await?;
     let page = Page::of(&who, "Practice", "practice").with_notice(notice::of(&query));
-    Ok(PracticePage { page, practice: who.practice, team, is_lead: who.member.role == Role::Lead }.into_response())
+    Ok(PracticePage { page, practice: who.practice, team, is_lead: who.member.role == Role::Lead }
+        .into_response())
 }
 
 /// What the practice says of itself, to be changed.

@@ -91,7 +91,12 @@ pub async fn link_form(At(id): At<MembershipId>, LeadOnly(mut who): LeadOnly) ->
 }
 
 /// Makes the link and shows it, once.
-pub async fn link(State(app): State<App>, At(id): At<MembershipId>, LeadOnly(mut who): LeadOnly, form: Form) -> Answer {
+pub async fn link(
+    State(app): State<App>,
+    At(id): At<MembershipId>,
+    LeadOnly(mut who): LeadOnly,
+    form: Form,
+) -> Answer {
     let trainer = colleague(&mut who, id).await?;
     let (moment, page) = (app.moment(), Page::of(&who, "Invitation", "practice"));
     let made = make_link(who.tx, &who.actor, trainer.id, form.tick("lost"), &moment).await?;

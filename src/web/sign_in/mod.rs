@@ -14,7 +14,7 @@ use crate::actions::sign_in as action;
 use crate::app::App;
 use crate::domain::vocabulary::Role;
 use crate::store::sign_in;
-use crate::web::{AnyMember, Answer, Form, Page, WebError, identity, notice};
+use crate::web::{Answer, AnyMember, Form, Page, WebError, identity, notice};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "sign_in/show.html")]
