@@ -38,23 +38,7 @@ pub async fn serve(serving: Serving) -> anyhow::Result<()> {
             if reached && !stop.is_stopping() { StatusCode::OK } else { StatusCode::SERVICE_UNAVAILABLE }
         }
     };
-    let router = Router::new()
-        .route("/livez", get(|| async { "alive" }))
-        .route("/readyz", get(ready))
-        .route(
-            "/slow",
-            get(|| async {
-                tokio::time::sleep(std::time::Duration::from_secs(3)).await;
-                "slow"
-            }),
-        )
-        .route(
-            "/stuck",
-            get(|| async {
-                tokio::time::sleep(std::time::Duration::from_secs(300)).await;
-                "slow"
-            }),
-        );
+    let router = Router::new().route("/livez", get(|| async { "alive" })).route("/readyz", get(ready));
     println!("Settlebrook is at {base_url}");
     serve_until_stopped(router, listener, stop, SHUTDOWN_GRACE).await
 }
