@@ -1,14 +1,19 @@
 //! HTTP: one folder a noun. Reads go to `store`, writes go through `actions`.
 
 pub mod assets;
+pub mod choices;
 pub mod cross_site;
+pub mod dogs;
 pub mod error;
 pub mod form;
+pub mod form_page;
 pub mod headers;
 pub mod health;
 pub mod identity;
+pub mod library;
 pub mod notice;
 pub mod page;
+pub mod path;
 pub mod routes;
 pub mod set_up;
 pub mod sign_in;
@@ -18,6 +23,7 @@ pub use error::WebError;
 pub use form::Form;
 pub use identity::{AnyMember, LeadOnly, OwnerOnly, TrainerOnly};
 pub use page::Page;
+pub use path::At;
 
 /// What a handler gives: a page or a redirect, or the error page.
 pub type Answer = Result<axum::response::Response, WebError>;

@@ -18,6 +18,14 @@ const TABLE: &[(&str, &str)] = &[
     ("saved", "Saved."),
     // people
     // dogs and library
+    ("dog-added", "Added. Fill in the rest as you learn it; what nobody said yet is shown as not stated."),
+    ("removed", "Removed."),
+    ("off-lead-granted", "Off lead is allowed in that place."),
+    ("off-lead-withdrawn", "Off lead is no longer allowed in that place."),
+    ("weight-saved", "Weight saved."),
+    ("exercise-added", "Added to the library."),
+    ("archived", "Archived. Plans that hold it go on as they are."),
+    ("restored", "Offered for plans again."),
     // plans
     // practice
 ];
