@@ -180,7 +180,9 @@ grant select, insert, update on link_token to settlebrook_app;
 
 alter table setup_token enable row level security;
 alter table setup_token force row level security;
-create policy held on setup_token
+-- Only hashes are here. Whoever runs the service may ask whether one was ever used, and make another.
+create policy read on setup_token for select using (true);
+create policy make on setup_token for insert with check (true);
+create policy held on setup_token for update
   using (token_hash = (select decode(nullif(current_setting('app.token_hash', true), ''), 'hex')));
-create policy host on setup_token to settlebrook_owner using (true) with check (true);
-grant select, update on setup_token to settlebrook_app;
+grant select, insert, update on setup_token to settlebrook_app;

@@ -5,6 +5,7 @@
 
 pub mod account;
 pub mod audit;
+pub mod caseload;
 pub mod decision;
 pub mod dog;
 pub mod dog_profile;

@@ -27,3 +27,28 @@ pub async fn use_up(door: &mut Door, hash: TokenHash, now: OffsetDateTime) -> Re
     .await?;
     Ok(done.rows_affected() == 1)
 }
+
+/// Whether a practice was ever set up here.
+pub async fn any_used(door: &mut Door) -> Result<bool> {
+    sqlx::query_scalar!(r#"select exists (select 1 from setup_token where used_at is not null) as "used!""#)
+        .fetch_one(door.conn())
+        .await
+}
+
+/// Adds a token that may be used until `expires_at`.
+pub async fn add(
+    door: &mut Door,
+    hash: TokenHash,
+    now: OffsetDateTime,
+    expires_at: OffsetDateTime,
+) -> Result<()> {
+    sqlx::query!(
+        "insert into setup_token (token_hash, created_at, expires_at) values ($1, $2, $3)",
+        hash.bytes(),
+        now,
+        expires_at
+    )
+    .execute(door.conn())
+    .await
+    .map(drop)
+}
