@@ -49,6 +49,7 @@ pub fn table() -> Vec<Route> {
         account, caseload, conversations, decisions, dog_page, flags, health, household, households, link,
         plans, practice, set_up, sign_in,
     };
+    use crate::web::{dogs, health, library, set_up, sign_in};
     use Who::{Lead, Link, Member, Owner, Public, Trainer};
     vec![
         // running
@@ -130,6 +131,43 @@ pub fn table() -> Vec<Route> {
         post(Trainer, "/dogs/{dog}/plan/publish", plans::publish),
         post(Trainer, "/dogs/{dog}/plan/note", plans::keep_note),
         get(Owner, "/plan", plans::plan),
+        // dogs
+        get(Trainer, "/households/{household}/dogs/new", dogs::new::show),
+        post(Trainer, "/households/{household}/dogs/new", dogs::new::submit),
+        get(Trainer, "/dogs/{dog}/profile", dogs::profile::show),
+        get(Trainer, "/dogs/{dog}/profile/edit/{section}", dogs::profile::edit),
+        post(Trainer, "/dogs/{dog}/profile/edit/{section}", dogs::profile::submit),
+        get(Trainer, "/dogs/{dog}/triggers/new", dogs::triggers::new),
+        post(Trainer, "/dogs/{dog}/triggers/new", dogs::triggers::add),
+        get(Trainer, "/dogs/{dog}/triggers/{trigger}", dogs::triggers::show),
+        post(Trainer, "/dogs/{dog}/triggers/{trigger}", dogs::triggers::edit),
+        post(Trainer, "/dogs/{dog}/triggers/{trigger}/remove", dogs::triggers::remove),
+        get(Trainer, "/dogs/{dog}/reinforcers/new", dogs::reinforcers::new),
+        post(Trainer, "/dogs/{dog}/reinforcers/new", dogs::reinforcers::add),
+        get(Trainer, "/dogs/{dog}/reinforcers/{reinforcer}", dogs::reinforcers::show),
+        post(Trainer, "/dogs/{dog}/reinforcers/{reinforcer}", dogs::reinforcers::edit),
+        post(Trainer, "/dogs/{dog}/reinforcers/{reinforcer}/remove", dogs::reinforcers::remove),
+        get(Trainer, "/dogs/{dog}/places/new", dogs::places::new),
+        post(Trainer, "/dogs/{dog}/places/new", dogs::places::add),
+        get(Trainer, "/dogs/{dog}/places/{place}", dogs::places::show),
+        post(Trainer, "/dogs/{dog}/places/{place}", dogs::places::edit),
+        post(Trainer, "/dogs/{dog}/places/{place}/remove", dogs::places::remove),
+        post(Trainer, "/dogs/{dog}/places/{place}/off-lead", dogs::off_lead::grant),
+        post(Trainer, "/dogs/{dog}/places/{place}/off-lead/withdraw", dogs::off_lead::withdraw),
+        get(Trainer, "/dogs/{dog}/weights", dogs::weights::show),
+        post(Trainer, "/dogs/{dog}/weights", dogs::weights::record),
+        post(Trainer, "/dogs/{dog}/weights/remove", dogs::weights::remove),
+        get(Owner, "/dogs/{dog}/health", dogs::health::show),
+        post(Owner, "/dogs/{dog}/health/weight", dogs::health::record),
+        // library
+        get(Trainer, "/library", library::list),
+        get(Trainer, "/library/new", library::edit::new),
+        post(Trainer, "/library/new", library::edit::add),
+        get(Trainer, "/library/{exercise}", library::show),
+        get(Trainer, "/library/{exercise}/edit", library::edit::show),
+        post(Trainer, "/library/{exercise}/edit", library::edit::edit),
+        post(Trainer, "/library/{exercise}/archive", library::archive),
+        post(Trainer, "/library/{exercise}/restore", library::restore),
     ]
 }
 
