@@ -6,6 +6,7 @@ pub mod password;
 pub mod raise_flags;
 pub mod rebuild_summary;
 pub mod record_encounter;
+pub mod say_not_coping;
 pub mod send_message;
 pub mod set_up_practice;
 pub mod sign_in;

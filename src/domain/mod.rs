@@ -9,5 +9,6 @@ pub mod owner_words;
 pub mod plan;
 pub mod readiness;
 pub mod sitting;
+pub mod today;
 pub mod vocabulary;
 pub mod welfare;

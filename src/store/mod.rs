@@ -22,6 +22,7 @@ pub mod scope;
 pub mod setup_token;
 pub mod sign_in;
 pub mod token;
+pub mod trigger;
 pub mod word;
 
 pub use scope::{Db, Door, Secret, Tx};

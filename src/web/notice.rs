@@ -20,4 +20,7 @@ const TABLE: &[(&str, &str)] = &[
     // dogs and library
     // plans
     // practice
+    // the owner's day
+    ("message-sent", "Sent. Your trainer sees it with their other messages."),
+    ("messages-read", "Marked as read."),
 ];
