@@ -51,6 +51,9 @@ pub fn table() -> Vec<Route> {
     };
     use crate::web::{dogs, health, library, set_up, sign_in};
     use Who::{Lead, Link, Member, Owner, Public, Trainer};
+    use crate::web::{encounters, health, messages, practice_logs, progress, set_up, sign_in, today};
+    use Who::{Lead, Link, Member, Owner, Public, Trainer};
+    let _ = (Lead, Trainer);
     vec![
         // running
         get(Public, "/livez", health::live),
@@ -168,6 +171,21 @@ pub fn table() -> Vec<Route> {
         post(Trainer, "/library/{exercise}/edit", library::edit::edit),
         post(Trainer, "/library/{exercise}/archive", library::archive),
         post(Trainer, "/library/{exercise}/restore", library::restore),
+        // the owner's day
+        get(Owner, "/today", today::show),
+        get(Owner, "/progress", progress::show),
+        get(Owner, "/messages", messages::show),
+        post(Owner, "/messages", messages::send),
+        post(Owner, "/messages/read", messages::mark_read),
+        // sittings and encounters, logged by owners and trainers
+        get(Member, "/dogs/{dog}/log/new", practice_logs::new),
+        post(Member, "/dogs/{dog}/log", practice_logs::submit),
+        get(Member, "/dogs/{dog}/log/{log}", practice_logs::show),
+        get(Member, "/dogs/{dog}/encounters/new", encounters::new),
+        post(Member, "/dogs/{dog}/encounters", encounters::submit),
+        get(Member, "/dogs/{dog}/encounters/{encounter}", encounters::show),
+        get(Owner, "/dogs/{dog}/not-coping", encounters::not_coping),
+        post(Owner, "/dogs/{dog}/not-coping", encounters::say_not_coping),
     ]
 }
 
