@@ -46,14 +46,11 @@ fn post<H: Handler<T, App>, T: 'static>(who: Who, path: &'static str, handler: H
 /// Every route of the service but the static files.
 pub fn table() -> Vec<Route> {
     use crate::web::{
-        account, caseload, conversations, decisions, dog_page, flags, health, household, households, link,
-        plans, practice, set_up, sign_in,
+        account, caseload, conversations, decisions, dog_page, dogs, encounters, flags, health, household,
+        households, library, link, messages, plans, practice, practice_logs, progress, set_up, sign_in,
+        today,
     };
-    use crate::web::{dogs, health, library, set_up, sign_in};
     use Who::{Lead, Link, Member, Owner, Public, Trainer};
-    use crate::web::{encounters, health, messages, practice_logs, progress, set_up, sign_in, today};
-    use Who::{Lead, Link, Member, Owner, Public, Trainer};
-    let _ = (Lead, Trainer);
     vec![
         // running
         get(Public, "/livez", health::live),
