@@ -94,6 +94,6 @@ pub fn instant(on: Date, at: Time, zone: &str) -> Option<OffsetDateTime> {
         (i8::try_from(on.day()).ok()?, i8::try_from(at.hour()).ok()?, i8::try_from(at.minute()).ok()?);
     let year = i16::try_from(on.year()).ok()?;
     let wall = jiff::civil::DateTime::new(year, month, day, hour, minute, 0, 0).ok()?;
-    let zoned = wall.to_zoned(TimeZone::get(zone).ok()?).ok()?;
-    OffsetDateTime::from_unix_timestamp(zoned.timestamp().as_second()).ok()
+    let instant = TimeZone::get(zone).ok()?.to_timestamp(wall).ok()?;
+    OffsetDateTime::from_unix_timestamp(instant.as_second()).ok()
 }

@@ -25,7 +25,6 @@ use crate::web::{Answer, AnyMember, At, Form, Page, WebError, own_dog};
 struct Ask {
     id: String,
     dog: Dog,
-    trainer: bool,
     kinds: Answers,
     reactions: Answers,
     triggers: Vec<(String, String)>,
@@ -65,7 +64,6 @@ async fn form_page(
     let pronouns = raise_flags::facts(&dog).pronouns();
     let ask = Ask {
         id: id.to_string(),
-        trainer,
         kinds: fields::kinds(trainer),
         reactions: fields::reactions(),
         triggers: triggers.iter().map(|trigger| (trigger.id.to_string(), trigger.what.clone())).collect(),

@@ -46,7 +46,6 @@ struct OwnerResult {
 struct TrainerResult {
     page: Page,
     dog: Dog,
-    tab: &'static str,
     item: PlanItem,
     when: String,
     by: String,
@@ -129,7 +128,6 @@ fn trainer_page(
     let counted = log.sitting.counted();
     TrainerResult {
         page: Page::of(who, format!("{}: {}", dog.name, item.name), "households"),
-        tab: "log",
         headline: counted.map_or_else(
             || value(&log).unwrap_or_else(|| "Not counted".to_owned()),
             |(attempts, met)| figures::trainer_counts(met.into(), attempts.into()),
