@@ -46,10 +46,10 @@ fn post<H: Handler<T, App>, T: 'static>(who: Who, path: &'static str, handler: H
 /// Every route of the service but the static files.
 pub fn table() -> Vec<Route> {
     use crate::web::{
-        account, caseload, conversations, decisions, dog_page, flags, health, household, households, link,
-        plans, practice, set_up, sign_in,
+        account, caseload, conversations, decisions, dog_page, dogs, encounters, flags, health, household,
+        households, library, link, messages, plans, practice, practice_logs, progress, set_up, sign_in,
+        today,
     };
-    use crate::web::{dogs, health, library, set_up, sign_in};
     use Who::{Lead, Link, Member, Owner, Public, Trainer};
     vec![
         // running
@@ -168,6 +168,21 @@ pub fn table() -> Vec<Route> {
         post(Trainer, "/library/{exercise}/edit", library::edit::edit),
         post(Trainer, "/library/{exercise}/archive", library::archive),
         post(Trainer, "/library/{exercise}/restore", library::restore),
+        // the owner's day
+        get(Owner, "/today", today::show),
+        get(Owner, "/progress", progress::show),
+        get(Owner, "/messages", messages::show),
+        post(Owner, "/messages", messages::send),
+        post(Owner, "/messages/read", messages::mark_read),
+        // sittings and encounters, logged by owners and trainers
+        get(Member, "/dogs/{dog}/log/new", practice_logs::new),
+        post(Member, "/dogs/{dog}/log", practice_logs::submit),
+        get(Member, "/dogs/{dog}/log/{log}", practice_logs::show),
+        get(Member, "/dogs/{dog}/encounters/new", encounters::new),
+        post(Member, "/dogs/{dog}/encounters", encounters::submit),
+        get(Member, "/dogs/{dog}/encounters/{encounter}", encounters::show),
+        get(Owner, "/dogs/{dog}/not-coping", encounters::not_coping),
+        post(Owner, "/dogs/{dog}/not-coping", encounters::say_not_coping),
     ]
 }
 

@@ -61,7 +61,7 @@ impl TestDatabase {
     pub async fn app_pool(&self, connections: u32) -> PgPool {
         PgPoolOptions::new()
             .max_connections(connections)
-            .acquire_timeout(Duration::from_secs(20))
+            .acquire_timeout(Duration::from_secs(3))
             .connect_with(self.options(APP))
             .await
             .expect("connects as the app's role")
