@@ -6,6 +6,7 @@ mod catalogue;
 mod contrast;
 mod cross_site;
 mod errors;
+mod plans;
 mod routes;
 mod set_up;
 mod sign_in;

@@ -1,0 +1,77 @@
+//! What sets a dog off.
+
+use crate::ids::{DogId, TriggerId};
+use crate::store::{Result, Tx};
+
+/// A trigger of one dog.
+#[derive(Debug, Clone)]
+pub struct Trigger {
+    /// Its id.
+    pub id: TriggerId,
+    /// The dog.
+    pub dog: DogId,
+    /// What it is.
+    pub what: String,
+    /// A word more: how near, since when.
+    pub note: String,
+}
+
+/// The triggers of a dog, by name.
+pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Trigger>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        Trigger,
+        "select id, dog_id as dog, what, note from trigger
+         where practice_id = $1 and dog_id = $2 order by lower(what), id",
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await
+}
+
+/// One trigger of this dog.
+pub async fn find(tx: &mut Tx, dog: DogId, id: TriggerId) -> Result<Option<Trigger>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        Trigger,
+        "select id, dog_id as dog, what, note from trigger where practice_id = $1 and dog_id = $2 and id = $3",
+        practice.0,
+        dog.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await
+}
+
+/// Adds a trigger, or changes the one with this id.
+pub async fn keep(tx: &mut Tx, trigger: &Trigger) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into trigger (practice_id, id, dog_id, what, note) values ($1, $2, $3, $4, $5)
+         on conflict (practice_id, id) do update set what = excluded.what, note = excluded.note
+         where trigger.dog_id = excluded.dog_id",
+        practice.0,
+        trigger.id.0,
+        trigger.dog.0,
+        trigger.what,
+        trigger.note
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Removes a trigger; refused by the database while an encounter names it.
+pub async fn remove(tx: &mut Tx, dog: DogId, id: TriggerId) -> Result<bool> {
+    let practice = tx.practice();
+    let done = sqlx::query!(
+        "delete from trigger where practice_id = $1 and dog_id = $2 and id = $3",
+        practice.0,
+        dog.0,
+        id.0
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() == 1)
+}
