@@ -15,7 +15,8 @@ use crate::support::{Answer, Browser, Practice, World};
 const PUBLIC: [&str; 6] =
     ["GET /", "GET /livez", "GET /readyz", "GET /sign-in", "POST /sign-in", "POST /sign-out"];
 /// What whoever holds a link may ask for.
-const BY_LINK: [&str; 2] = ["GET /set-up/{token}", "POST /set-up/{token}"];
+const BY_LINK: [&str; 4] =
+    ["GET /l/{token}", "GET /set-up/{token}", "POST /l/{token}", "POST /set-up/{token}"];
 
 /// Somebody who walks every route, and the routes that are theirs.
 struct Walker {

@@ -7,6 +7,7 @@ use settlebrook::store::Db;
 use settlebrook::store::token::Token;
 use time::macros::datetime;
 use time::{Duration, OffsetDateTime};
+use tracing_subscriber::EnvFilter;
 
 use super::browser::Browser;
 use super::database::TestDatabase;
@@ -39,6 +40,7 @@ impl World {
 
     /// The same, reached under another address.
     pub async fn at(base_url: &str) -> Self {
+        log();
         let database = TestDatabase::create().await;
         let db = Db::new(database.app_pool(CONNECTIONS).await);
         let app = App::new(db, base_url, Clock::standing_at(BEGINNING), Ids::counting_from(1));
@@ -84,4 +86,10 @@ impl World {
     pub async fn lead(&self) -> Browser {
         self.practice("Heath and Hollow").await.lead
     }
+}
+
+/// Shows what went wrong inside beside a test that failed; RUST_LOG shows more.
+fn log() {
+    let filter = EnvFilter::from_default_env();
+    let _ = tracing_subscriber::fmt().with_env_filter(filter).with_test_writer().with_ansi(false).try_init();
 }
