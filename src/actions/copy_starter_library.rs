@@ -5,9 +5,9 @@ use crate::clock::Moment;
 use crate::domain::dates::counted;
 use crate::domain::starter_library::{self, StarterExercise, StarterStep};
 use crate::ids::ExerciseId;
+use crate::store::Tx;
 use crate::store::exercise::{self, Exercise};
 use crate::store::step::{self, Step};
-use crate::store::Tx;
 
 /// Copies every entry with its ladder, inside the transaction that sets the practice up.
 pub async fn copy_starter_library(tx: &mut Tx, moment: &Moment) -> Done<()> {
@@ -84,6 +84,9 @@ mod tests {
     fn lengths_are_said_in_the_unit_that_people_use() {
         assert_eq!((metres(0), metres(1), metres(8)), (String::new(), "1 metre".into(), "8 metres".into()));
         assert_eq!((seconds(0), seconds(45)), (String::new(), "45 seconds".into()));
-        assert_eq!((seconds(60), seconds(90), seconds(300)), ("1 minute".into(), "90 seconds".into(), "5 minutes".into()));
+        assert_eq!(
+            (seconds(60), seconds(90), seconds(300)),
+            ("1 minute".into(), "90 seconds".into(), "5 minutes".into())
+        );
     }
 }

@@ -43,7 +43,8 @@ pub async fn edit_dog(mut tx: Tx, actor: &Actor, dog: DogId, section: &Section, 
             dog_profile::set_care(&mut tx, dog, *care).await?;
         }
     }
-    let event = AuditEvent { detail: section.name(), ..AuditEvent::by(actor, "edit_dog", "dog", dog.0, moment) };
+    let event =
+        AuditEvent { detail: section.name(), ..AuditEvent::by(actor, "edit_dog", "dog", dog.0, moment) };
     audit::note(&mut tx, &event).await?;
     tx.commit().await?;
     Ok(())
@@ -68,5 +69,9 @@ pub(in crate::actions) async fn trainer_stands(tx: &mut Tx, trainer: MembershipI
     let stands = membership::find(tx, trainer)
         .await?
         .is_some_and(|member| member.role != Role::Owner && member.removed_at.is_none());
-    if stands { Ok(()) } else { Err(Refusal::Field { field: "trainer", message: "Choose a trainer of the team." }) }
+    if stands {
+        Ok(())
+    } else {
+        Err(Refusal::Field { field: "trainer", message: "Choose a trainer of the team." })
+    }
 }

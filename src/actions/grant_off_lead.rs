@@ -11,7 +11,13 @@ use crate::store::{Tx, off_lead_permission, place};
 const RENEWED: &str = "Granted again";
 
 /// Grants the permission; an earlier one that still holds gives way to it.
-pub async fn grant_off_lead(mut tx: Tx, actor: &Actor, dog: DogId, place: PlaceId, moment: &Moment) -> Done<()> {
+pub async fn grant_off_lead(
+    mut tx: Tx,
+    actor: &Actor,
+    dog: DogId,
+    place: PlaceId,
+    moment: &Moment,
+) -> Done<()> {
     authorised_dog(&mut tx, actor, Action::KeepDog, dog).await?;
     place::find(&mut tx, dog, place).await?.ok_or(Refusal::NotFound)?;
     off_lead_permission::lapse(&mut tx, dog, place, RENEWED, moment.at).await?;

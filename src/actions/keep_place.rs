@@ -3,9 +3,9 @@
 use crate::actions::{Done, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
+use crate::store::Tx;
 use crate::store::audit::{self, AuditEvent};
 use crate::store::place::{self, Place};
-use crate::store::Tx;
 
 /// Adds the place, or changes the one with its id.
 pub async fn keep_place(mut tx: Tx, actor: &Actor, kept: &Place, moment: &Moment) -> Done<()> {

@@ -3,9 +3,9 @@
 use crate::actions::{Done, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
+use crate::store::Tx;
 use crate::store::audit::{self, AuditEvent};
 use crate::store::reinforcer::{self, Reinforcer};
-use crate::store::Tx;
 
 /// Adds the reinforcer, or changes the one with its id.
 pub async fn keep_reinforcer(mut tx: Tx, actor: &Actor, kept: &Reinforcer, moment: &Moment) -> Done<()> {

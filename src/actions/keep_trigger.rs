@@ -3,9 +3,9 @@
 use crate::actions::{Done, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
+use crate::store::Tx;
 use crate::store::audit::{self, AuditEvent};
 use crate::store::trigger::{self, Trigger};
-use crate::store::Tx;
 
 /// Adds the trigger, or changes the one with its id.
 pub async fn keep_trigger(mut tx: Tx, actor: &Actor, kept: &Trigger, moment: &Moment) -> Done<()> {

@@ -8,7 +8,13 @@ use crate::store::audit::{self, AuditEvent};
 use crate::store::{self, Tx, reinforcer};
 
 /// Removes the reinforcer; refused on the field `remove` while a record names it.
-pub async fn remove_reinforcer(mut tx: Tx, actor: &Actor, dog: DogId, id: ReinforcerId, moment: &Moment) -> Done<()> {
+pub async fn remove_reinforcer(
+    mut tx: Tx,
+    actor: &Actor,
+    dog: DogId,
+    id: ReinforcerId,
+    moment: &Moment,
+) -> Done<()> {
     authorised_dog(&mut tx, actor, Action::KeepDog, dog).await?;
     if !reinforcer::remove(&mut tx, dog, id).await.map_err(in_use)? {
         return Err(Refusal::NotFound);

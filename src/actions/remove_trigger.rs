@@ -8,7 +8,13 @@ use crate::store::audit::{self, AuditEvent};
 use crate::store::{self, Tx, trigger};
 
 /// Removes the trigger; refused on the field `remove` while a record names it.
-pub async fn remove_trigger(mut tx: Tx, actor: &Actor, dog: DogId, id: TriggerId, moment: &Moment) -> Done<()> {
+pub async fn remove_trigger(
+    mut tx: Tx,
+    actor: &Actor,
+    dog: DogId,
+    id: TriggerId,
+    moment: &Moment,
+) -> Done<()> {
     authorised_dog(&mut tx, actor, Action::KeepDog, dog).await?;
     if !trigger::remove(&mut tx, dog, id).await.map_err(in_use)? {
         return Err(Refusal::NotFound);

@@ -239,8 +239,13 @@ pub async fn edit(tx: &mut Tx, exercise: &Exercise) -> Result<()> {
 /// Puts an entry away, or (with `None`) offers it again. Plans that hold it are not touched.
 pub async fn set_archived(tx: &mut Tx, id: ExerciseId, at: Option<OffsetDateTime>) -> Result<()> {
     let practice = tx.practice();
-    sqlx::query!("update exercise set archived_at = $3 where practice_id = $1 and id = $2", practice.0, id.0, at)
-        .execute(tx.conn())
-        .await
-        .map(drop)
+    sqlx::query!(
+        "update exercise set archived_at = $3 where practice_id = $1 and id = $2",
+        practice.0,
+        id.0,
+        at
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
 }

@@ -65,7 +65,13 @@ pub async fn grant(
 }
 
 /// Lets the permission for one place lapse; gives whether there was one that held.
-pub async fn lapse(tx: &mut Tx, dog: DogId, place: PlaceId, because: &str, now: OffsetDateTime) -> Result<bool> {
+pub async fn lapse(
+    tx: &mut Tx,
+    dog: DogId,
+    place: PlaceId,
+    because: &str,
+    now: OffsetDateTime,
+) -> Result<bool> {
     let practice = tx.practice();
     let done = sqlx::query!(
         "update off_lead_permission set lapsed_at = $4, lapsed_because = $5

@@ -75,9 +75,13 @@ pub async fn keep(tx: &mut Tx, place: &Place) -> Result<()> {
 /// Removes a place; refused by the database while a plan or an off-lead permission names it.
 pub async fn remove(tx: &mut Tx, dog: DogId, id: PlaceId) -> Result<bool> {
     let practice = tx.practice();
-    let done =
-        sqlx::query!("delete from place where practice_id = $1 and dog_id = $2 and id = $3", practice.0, dog.0, id.0)
-            .execute(tx.conn())
-            .await?;
+    let done = sqlx::query!(
+        "delete from place where practice_id = $1 and dog_id = $2 and id = $3",
+        practice.0,
+        dog.0,
+        id.0
+    )
+    .execute(tx.conn())
+    .await?;
     Ok(done.rows_affected() == 1)
 }

@@ -12,9 +12,9 @@ use crate::app::App;
 use crate::domain::scales;
 use crate::ids::{DogId, PlaceId};
 use crate::store::dog::Dog;
-use crate::store::sign_in::SignedIn;
 use crate::store::off_lead_permission::{self, OffLeadPermission};
 use crate::store::place::{self, Place};
+use crate::store::sign_in::SignedIn;
 use crate::web::choices::{self, Choices, YES_NO, yes_no};
 use crate::web::dogs::load;
 use crate::web::form_page::{FormPage, form_pages};
@@ -54,7 +54,7 @@ impl OffLead {
         let on = |at| zones::day(zones::local_date(at, zone), today);
         let words = match permission.lapsed_at {
             None => format!("granted by {}, {}", permission.granted_by, on(permission.granted_at)),
-            Some(at) => format!("{}, {}", on(at), permission.lapsed_because),
+            Some(at) => format!("{}: {}", on(at), permission.lapsed_because),
         };
         Self { holds: permission.lapsed_at.is_none(), words }
     }
@@ -82,7 +82,15 @@ impl PlacePage {
 fn page(who: &SignedIn, dog: Dog, id: Option<PlaceId>, form: Form) -> PlacePage {
     let title = if id.is_some() { "Change a place" } else { "Add a place" };
     let levels = choices::scale(&scales::DISTRACTION);
-    PlacePage { page: Page::of(who, title, "caseload"), form, dog, id, levels, yes_no: YES_NO, off_lead: None }
+    PlacePage {
+        page: Page::of(who, title, "caseload"),
+        form,
+        dog,
+        id,
+        levels,
+        yes_no: YES_NO,
+        off_lead: None,
+    }
 }
 
 /// The page of a place as it is kept, with its off-lead permission.

@@ -11,8 +11,8 @@ use crate::app::App;
 use crate::domain::scales;
 use crate::ids::{DogId, ReinforcerId};
 use crate::store::dog::Dog;
-use crate::store::sign_in::SignedIn;
 use crate::store::reinforcer::{self, Reinforcer};
+use crate::store::sign_in::SignedIn;
 use crate::web::choices::{self, Choices, number};
 use crate::web::dogs::load;
 use crate::web::form_page::{FormPage, form_pages};
@@ -31,7 +31,13 @@ form_pages!(ReinforcerPage);
 
 fn page(who: &SignedIn, dog: Dog, id: Option<ReinforcerId>, form: Form) -> ReinforcerPage {
     let title = if id.is_some() { "Change a reinforcer" } else { "Add a reinforcer" };
-    ReinforcerPage { page: Page::of(who, title, "caseload"), form, dog, id, ranks: choices::scale(&scales::REINFORCER) }
+    ReinforcerPage {
+        page: Page::of(who, title, "caseload"),
+        form,
+        dog,
+        id,
+        ranks: choices::scale(&scales::REINFORCER),
+    }
 }
 
 fn read(form: &mut Form, dog: DogId, id: ReinforcerId) -> Reinforcer {

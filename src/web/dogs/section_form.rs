@@ -35,9 +35,9 @@ pub fn filled(section: Section, profile: &Profile) -> Form {
             .with("goal", &profile.goal.goal)
             .with("score", number(profile.goal.score))
             .with("tried_before", &profile.goal.tried_before),
-        Section::Care => form
-            .with("phase", profile.care.phase.stored())
-            .with("trainer", profile.care.trainer.to_string()),
+        Section::Care => {
+            form.with("phase", profile.care.phase.stored()).with("trainer", profile.care.trainer.to_string())
+        }
     }
 }
 

@@ -36,7 +36,13 @@ form_pages!(WeightsPage);
 
 async fn page(who: &mut SignedIn, dog: Dog, form: Form, today: Date) -> Result<WeightsPage, WebError> {
     let weights = dog_weight::of_dog(&mut who.tx, dog.id, SHOWN).await?;
-    Ok(WeightsPage { page: Page::of(who, format!("{}: weight", dog.name), "caseload"), form, dog, weights, today })
+    Ok(WeightsPage {
+        page: Page::of(who, format!("{}: weight", dog.name), "caseload"),
+        form,
+        dog,
+        weights,
+        today,
+    })
 }
 
 /// The weighing in a form; what is wrong with it is in the form.

@@ -15,8 +15,8 @@ use crate::store::sign_in::SignedIn;
 use crate::store::{exercise, step};
 use crate::web::choices::{self, Choices};
 use crate::web::form_page::{FormPage, form_pages};
-use crate::web::library::step_rows::{self, RowNames};
 use crate::web::library::entry_form;
+use crate::web::library::step_rows::{self, RowNames};
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError};
 
 #[derive(Template, WebTemplate)]

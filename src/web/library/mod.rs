@@ -85,7 +85,8 @@ pub async fn list(TrainerOnly(mut who): TrainerOnly, Query(narrowed): Query<Narr
     let mut filters = vec![("", "All")];
     filters.extend(ItemKind::ALL.iter().map(|kind| (kind.stored(), heading(*kind))));
     filters.push((ARCHIVED, "Archived"));
-    let page = Page::of(&who, "Library", "library").with_notice(notice::words(&narrowed.notice).map(str::to_owned));
+    let page =
+        Page::of(&who, "Library", "library").with_notice(notice::words(&narrowed.notice).map(str::to_owned));
     let show = if archived { ARCHIVED } else { kind.map_or("", Word::stored) };
     Ok(ListPage { page, q: search, show: show.to_owned(), filters, groups, found: total }.into_response())
 }

@@ -120,7 +120,10 @@ pub fn read(form: &mut Form, exercise: ExerciseId, known: &[Step], moment: &Mome
         }
         let level = form.whole(&field(number, "distraction"), 1, 5);
         if level.is_none() {
-            form.refuse(&field(number, "distraction"), format!("Choose how distracting the place of step {number} is."));
+            form.refuse(
+                &field(number, "distraction"),
+                format!("Choose how distracting the place of step {number} is."),
+            );
         }
         steps.push(Step {
             id: id.unwrap_or_else(|| moment.id()),
