@@ -5,6 +5,7 @@
 
 pub mod account;
 pub mod audit;
+pub mod caseload;
 pub mod decision;
 pub mod dog;
 pub mod dog_profile;
@@ -20,6 +21,10 @@ pub mod message;
 pub mod off_lead_permission;
 pub mod place;
 pub mod plan;
+pub mod plan_draft;
+pub mod plan_draft_item;
+pub mod plan_summary;
+pub mod plan_version;
 pub mod practice;
 pub mod practice_log;
 pub mod readiness;

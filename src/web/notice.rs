@@ -16,7 +16,23 @@ pub fn of(query: &HashMap<String, String>) -> Option<String> {
 const TABLE: &[(&str, &str)] = &[
     ("set-up", "Your practice is set up. Add a household to begin."),
     ("saved", "Saved."),
+    ("phase", "The phase is changed."),
+    ("answered", "Answered. It stays with the dog’s record."),
+    ("decided", "Decided: the same again."),
+    ("step-moved", "Decided. The draft stands at the new step; publish it so that the owner sees it."),
+    ("no-such-step", "Decided. There is no rung beyond this one in the draft: change the exercise here."),
+    ("sent", "Sent."),
+    ("settled", "Noted: no answer needed."),
     // people
+    ("phone-signed-in", "This phone is signed in. It stays so for six months."),
+    ("welcome", "Welcome. Your place in the team is taken up."),
+    ("password-set", "Your new password is set. Sign in with it."),
+    ("password-changed", "Your password is set. Every other device was signed out."),
+    ("device-ended", "That device is signed out."),
+    ("others-ended", "Every other device is signed out."),
+    ("household-added", "The household is added. Add its owner and its dog next."),
+    ("owner-removed", "Removed. Their phones are signed out and their links no longer work."),
+    ("trainer-removed", "Removed. They are signed out everywhere, and their dogs are now yours."),
     // dogs and library
     ("dog-added", "Added. Fill in the rest as you learn it; what nobody said yet is shown as not stated."),
     ("removed", "Removed."),
@@ -27,5 +43,15 @@ const TABLE: &[(&str, &str)] = &[
     ("archived", "Archived. Plans that hold it go on as they are."),
     ("restored", "Offered for plans again."),
     // plans
+    ("plan-added", "Added to the draft. Set its details, or go back to the draft."),
+    ("plan-full", "The draft holds 40 items already. Take one out first."),
+    ("plan-item-saved", "Saved in the draft. The owner sees it when you publish."),
+    ("plan-item-removed", "Taken out of the draft. The published plan stays as it is until you publish."),
+    ("plan-restarted", "The draft is the published plan again."),
+    ("plan-note-kept", "The note is kept with the draft."),
+    ("plan-published", "Published. The owner sees this plan from now on."),
     // practice
+    // the owner's day
+    ("message-sent", "Sent. Your trainer sees it with their other messages."),
+    ("messages-read", "Marked as read."),
 ];

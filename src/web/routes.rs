@@ -45,9 +45,12 @@ fn post<H: Handler<T, App>, T: 'static>(who: Who, path: &'static str, handler: H
 
 /// Every route of the service but the static files.
 pub fn table() -> Vec<Route> {
-    use crate::web::{dogs, health, library, set_up, sign_in};
+    use crate::web::{
+        account, caseload, conversations, decisions, dog_page, dogs, encounters, flags, health, household,
+        households, library, link, messages, plans, practice, practice_logs, progress, set_up, sign_in,
+        today,
+    };
     use Who::{Lead, Link, Member, Owner, Public, Trainer};
-    let _ = (Lead, Member, Owner, Trainer);
     vec![
         // running
         get(Public, "/livez", health::live),
@@ -59,6 +62,75 @@ pub fn table() -> Vec<Route> {
         post(Public, "/sign-out", sign_in::sign_out),
         get(Link, "/set-up/{token}", set_up::show),
         post(Link, "/set-up/{token}", set_up::submit),
+        get(Link, "/l/{token}", link::show),
+        post(Link, "/l/{token}", link::submit),
+        // one's own account
+        get(Member, "/account", account::show),
+        post(Member, "/account/devices/{sign_in}/end", account::end_device),
+        post(Member, "/account/devices/end-others", account::end_others),
+        get(Member, "/account/password", account::password::show),
+        post(Member, "/account/password", account::password::submit),
+        // households
+        get(Trainer, "/households", households::list),
+        get(Trainer, "/households/new", households::edit::new),
+        post(Trainer, "/households/new", households::edit::create),
+        get(Trainer, "/households/{household}", households::show),
+        get(Trainer, "/households/{household}/edit", households::edit::edit),
+        post(Trainer, "/households/{household}/edit", households::edit::update),
+        get(Trainer, "/households/{household}/owners/new", households::owners::new),
+        post(Trainer, "/households/{household}/owners/new", households::owners::create),
+        get(Trainer, "/households/{household}/owners/{owner}/edit", households::owners::edit),
+        post(Trainer, "/households/{household}/owners/{owner}/edit", households::owners::update),
+        get(Trainer, "/households/{household}/owners/{owner}/link", households::owners::link_form),
+        post(Trainer, "/households/{household}/owners/{owner}/link", households::owners::link),
+        get(Trainer, "/households/{household}/owners/{owner}/remove", households::removal::ask),
+        post(Trainer, "/households/{household}/owners/{owner}/remove", households::removal::submit),
+        get(Owner, "/household", household::show),
+        get(Owner, "/household/{household}/invite", household::invite_form),
+        post(Owner, "/household/{household}/invite", household::invite),
+        post(Owner, "/household/people/{person}/link", household::link),
+        // the practice
+        get(Trainer, "/practice", practice::show),
+        get(Lead, "/practice/edit", practice::edit),
+        post(Lead, "/practice/edit", practice::update),
+        get(Lead, "/practice/audit", practice::audit::show),
+        get(Lead, "/practice/team/invite", practice::team::invite_form),
+        post(Lead, "/practice/team/invite", practice::team::invite),
+        get(Lead, "/practice/team/{member}/link", practice::team::link_form),
+        post(Lead, "/practice/team/{member}/link", practice::team::link),
+        get(Lead, "/practice/team/{member}/remove", practice::team::remove_form),
+        post(Lead, "/practice/team/{member}/remove", practice::team::remove),
+        // a trainer's caseload and dogs
+        get(Trainer, "/caseload", caseload::show),
+        get(Trainer, "/dogs/{dog}", dog_page::show),
+        post(Trainer, "/dogs/{dog}/phase", dog_page::change_phase),
+        get(Trainer, "/dogs/{dog}/log", dog_page::log::show),
+        get(Trainer, "/dogs/{dog}/welfare", flags::list),
+        get(Trainer, "/flags/{flag}", flags::show),
+        post(Trainer, "/flags/{flag}/answer", flags::answer),
+        get(Trainer, "/dogs/{dog}/decide/{item}", decisions::show),
+        post(Trainer, "/dogs/{dog}/decide/{item}", decisions::submit),
+        get(Trainer, "/dogs/{dog}/messages", conversations::show),
+        post(Trainer, "/dogs/{dog}/messages", conversations::send),
+        post(Trainer, "/dogs/{dog}/messages/settle", conversations::settle),
+        // plans
+        get(Trainer, "/dogs/{dog}/plan", plans::current),
+        get(Trainer, "/dogs/{dog}/plan/versions/{version}", plans::version),
+        get(Trainer, "/dogs/{dog}/plan/edit", plans::edit),
+        get(Trainer, "/dogs/{dog}/plan/preview", plans::preview),
+        get(Trainer, "/dogs/{dog}/plan/add", plans::add_page),
+        post(Trainer, "/dogs/{dog}/plan/add", plans::add),
+        get(Trainer, "/dogs/{dog}/plan/items/{line}", plans::item_page),
+        post(Trainer, "/dogs/{dog}/plan/items/{line}", plans::save_item),
+        post(Trainer, "/dogs/{dog}/plan/items/{line}/move", plans::move_item),
+        get(Trainer, "/dogs/{dog}/plan/items/{line}/remove", plans::remove_page),
+        post(Trainer, "/dogs/{dog}/plan/items/{line}/remove", plans::remove),
+        get(Trainer, "/dogs/{dog}/plan/restart", plans::restart_page),
+        post(Trainer, "/dogs/{dog}/plan/restart", plans::restart),
+        get(Trainer, "/dogs/{dog}/plan/publish", plans::publish_page),
+        post(Trainer, "/dogs/{dog}/plan/publish", plans::publish),
+        post(Trainer, "/dogs/{dog}/plan/note", plans::keep_note),
+        get(Owner, "/plan", plans::plan),
         // dogs
         get(Trainer, "/households/{household}/dogs/new", dogs::new::show),
         post(Trainer, "/households/{household}/dogs/new", dogs::new::submit),
@@ -96,6 +168,21 @@ pub fn table() -> Vec<Route> {
         post(Trainer, "/library/{exercise}/edit", library::edit::edit),
         post(Trainer, "/library/{exercise}/archive", library::archive),
         post(Trainer, "/library/{exercise}/restore", library::restore),
+        // the owner's day
+        get(Owner, "/today", today::show),
+        get(Owner, "/progress", progress::show),
+        get(Owner, "/messages", messages::show),
+        post(Owner, "/messages", messages::send),
+        post(Owner, "/messages/read", messages::mark_read),
+        // sittings and encounters, logged by owners and trainers
+        get(Member, "/dogs/{dog}/log/new", practice_logs::new),
+        post(Member, "/dogs/{dog}/log", practice_logs::submit),
+        get(Member, "/dogs/{dog}/log/{log}", practice_logs::show),
+        get(Member, "/dogs/{dog}/encounters/new", encounters::new),
+        post(Member, "/dogs/{dog}/encounters", encounters::submit),
+        get(Member, "/dogs/{dog}/encounters/{encounter}", encounters::show),
+        get(Owner, "/dogs/{dog}/not-coping", encounters::not_coping),
+        post(Owner, "/dogs/{dog}/not-coping", encounters::say_not_coping),
     ]
 }
 

@@ -1,7 +1,7 @@
 //! Time zones: the choices of a form, and dates as people in a zone read them.
 
 use jiff::tz::TimeZone;
-use time::{Date, OffsetDateTime, UtcOffset};
+use time::{Date, OffsetDateTime, Time, UtcOffset};
 
 use crate::web::Form;
 
@@ -53,6 +53,11 @@ pub fn day(date: Date, today: Date) -> String {
     format!("{} {} {}{year}", &weekday[..3], date.day(), &month[..3])
 }
 
+/// A day in full: "Thursday 12 March".
+pub fn long_day(date: Date) -> String {
+    format!("{} {} {}", date.weekday(), date.day(), date.month())
+}
+
 /// An instant as people in a zone read it: "Thu 12 Mar, 18:04".
 pub fn day_and_time(at: OffsetDateTime, zone: &str, today: Date) -> String {
     let local = local(at, zone);
@@ -79,4 +84,16 @@ mod tests {
             "Wed 1 Jul, 18:04"
         );
     }
+}
+
+/// The instant at which the clock on the wall shows this in a zone; in a gap or a fold of summer time, the one that
+/// most calendars would choose. `None` where the zone or the time is unknown.
+pub fn instant(on: Date, at: Time, zone: &str) -> Option<OffsetDateTime> {
+    let month = i8::try_from(u8::from(on.month())).ok()?;
+    let (day, hour, minute) =
+        (i8::try_from(on.day()).ok()?, i8::try_from(at.hour()).ok()?, i8::try_from(at.minute()).ok()?);
+    let year = i16::try_from(on.year()).ok()?;
+    let wall = jiff::civil::DateTime::new(year, month, day, hour, minute, 0, 0).ok()?;
+    let instant = TimeZone::get(zone).ok()?.to_timestamp(wall).ok()?;
+    OffsetDateTime::from_unix_timestamp(instant.as_second()).ok()
 }

@@ -33,7 +33,8 @@ pub static NOT_COPING: Rule = Rule {
     title: "Owner is not coping",
     owner_title: "You have told your trainer",
     raises: "“I am not coping” was sent: caution, to be answered the same day.",
-    why: "Owners who worry about their dog's distress and about the advice do worse; an answer the same day keeps them.",
+    why: "Trust in the advice, and worry about the dog's distress, go with how a case turns out; an \
+          answer the same day keeps that trust.",
     trainer_do: "Ring today. Listen first. Take something off the plan, keep what holds everyone safe, and agree on one \
                  small thing. If anyone is at risk, say where help is to be had now.",
     owner_do: "Leave the exercises for today. Keep only what keeps everyone safe: lead, gate, door, muzzle if it is in \

@@ -69,7 +69,8 @@ pub static VET_SOON: Rule = Rule {
     owner_do: "Ring your vet today or tomorrow and say what you saw. Until then no running or jumping; gentle, sniffing \
                walks are fine. If it gets worse, ring at once.",
     owner_why: "Dogs hide pain well. A change like this may be nothing, and may be why something has become hard.",
-    source: "Mills et al. 2020, Animals 10(2):318: pain in a third or more of referred behaviour cases; signs: WSAVA and \
+    source: "Mills et al. 2020, Animals 10(2):318: pain in about a third of referred behaviour cases, counted cautiously; \
+             signs: WSAVA and \
              AAHA 2022 pain guidelines. Age from 8: common practice.",
     parameters: &[OLD],
 };

@@ -118,7 +118,7 @@ pub fn silence(facts: &SilenceFacts, today: Date) -> Option<Finding> {
             &GONE_QUIET,
             severity,
             format!("Nothing logged for {name} for {days} days, since {day}{tail}."),
-            format!("We have not heard of {name} since {day}."),
+            format!("We have not heard from you about {name} since {day}."),
         )
         .fact("Days", days)
         .fact("Counts from, days", from_days)

@@ -255,7 +255,7 @@ fn second(dog: &DogFacts, day: Date, first: Date) -> Finding {
         &SECOND_INCIDENT,
         Severity::Stop,
         format!("A bite, growl or snap by {name}, with another one {gap}."),
-        format!("This is the second time in a month that {name} had to bite, growl or snap."),
+        format!("This is the second time in a month that {name} bit, growled or snapped."),
     )
     .fact("Earlier one on", first)
 }

@@ -1,3 +1,5 @@
+//! The rule on silence.
+
 use super::*;
 use crate::domain::vocabulary::Phase;
 use Severity::{Caution, Notice};
@@ -60,5 +62,5 @@ fn silence_after_trouble_is_a_caution() {
 fn it_says_since_when() {
     let finding = silence(&facts(9), DAY).expect("a finding");
     assert_eq!(finding.seen, "Nothing logged for Bracken for 9 days, since 11 June.");
-    assert_eq!(finding.owner_seen, "We have not heard of Bracken since 11 June.");
+    assert_eq!(finding.owner_seen, "We have not heard from you about Bracken since 11 June.");
 }
