@@ -146,7 +146,8 @@ async fn a_draft_is_published_in_order_and_measured_by() {
     let names: Vec<String> = kennel.published_names(1).await.into_iter().map(|(name, _)| name).collect();
     assert_eq!(names, [GATE, RECALL, SEARCH, "Timing the yes"]);
     // the day is the household's: Thursday afternoon in UTC is Friday there
-    let kept = "select count(*) from dog_summary s join plan_version v on v.id = s.plan_version_id and v.number = 1
+    let kept =
+        "select count(*) from dog_summary s join plan_version v on v.id = s.plan_version_id and v.number = 1
                 where s.planned_items = 2 and s.plan_published_on = '2026-03-13' and s.planned_times_a_week =
                   (select sum(times_a_week) from plan_item where kind = 'exercise')";
     assert_eq!(kennel.world.database.count(kept).await, 1);
@@ -210,7 +211,8 @@ async fn a_line_names_only_what_is_its_own() {
     let theirs = kennel.other.to_string();
     let place = kennel.text("select id::text from place where dog_id::text = $1", &theirs).await;
     let chicken = kennel.text("select id::text from reinforcer where dog_id::text = $1", &theirs).await;
-    let step = "select s.id::text from step s join exercise e on e.id = s.exercise_id where e.name = $1 limit 1";
+    let step =
+        "select s.id::text from step s join exercise e on e.id = s.exercise_id where e.name = $1 limit 1";
     let step = kennel.text(step, SEARCH).await;
     for (field, value) in [("place", &place), ("reinforcer", &chicken), ("step", &step)] {
         let fields = [(field, value.as_str()), ("note", "As typed")];
