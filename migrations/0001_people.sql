@@ -181,6 +181,14 @@ grant select, insert, update on link_token to settlebrook_app;
 alter table setup_token enable row level security;
 alter table setup_token force row level security;
 create policy held on setup_token
-  using (token_hash = (select decode(nullif(current_setting('app.token_hash', true), ''), 'hex')));
-create policy host on setup_token to settlebrook_owner using (true) with check (true);
-grant select, update on setup_token to settlebrook_app;
+  using (token_hash = (select decode(nullif(current_setting('app.token_hash', true), ''), 'hex')))
+  with check (token_hash = (select decode(nullif(current_setting('app.token_hash', true), ''), 'hex')));
+grant select, insert, update on setup_token to settlebrook_app;
+
+-- One row: whether anybody ever set up a practice here, so that the first start can offer it.
+create table installation (
+  only_one boolean primary key default true check (only_one),
+  first_set_up_at timestamptz
+);
+insert into installation default values;
+grant select, update (first_set_up_at) on installation to settlebrook_app;

@@ -6,7 +6,11 @@
 pub mod actions;
 pub mod app;
 pub mod clock;
+pub mod config;
+pub mod database;
+pub mod demo;
 pub mod domain;
 pub mod ids;
+pub mod refusal;
 pub mod store;
 pub mod web;

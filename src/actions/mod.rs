@@ -1,22 +1,64 @@
 //! What people do, one verb a file. Each is one transaction: authorise, load, decide, write. No HTTP here.
 
+pub mod add_dog;
+pub mod add_draft_item;
+pub mod add_exercise;
+pub mod add_household;
+pub mod add_owner;
 pub mod answer_flag;
+pub mod archive_exercise;
+pub mod change_password;
+pub mod copy_starter_library;
 pub mod decide;
+pub mod edit_dog;
+pub mod edit_draft_item;
+pub mod edit_exercise;
+pub mod edit_household;
+pub mod edit_owner;
+pub mod edit_practice;
+pub mod end_sign_ins;
+pub mod grant_off_lead;
+pub mod invite_trainer;
+pub mod keep_place;
+pub mod keep_reinforcer;
+pub mod keep_trigger;
+pub mod make_link;
+pub mod move_draft_item;
+pub mod note_on_draft;
+pub mod offer_set_up;
 pub mod password;
+pub mod plan_draft;
+pub mod publish_plan;
 pub mod raise_flags;
 pub mod rebuild_summary;
 pub mod record_encounter;
+pub mod record_weight;
+pub mod remove_draft_item;
+pub mod remove_owner;
+pub mod remove_place;
+pub mod remove_reinforcer;
+pub mod remove_trainer;
+pub mod remove_trigger;
+pub mod remove_weight;
+pub mod reset_password;
+pub mod restart_draft;
 pub mod say_not_coping;
 pub mod send_message;
+pub mod set_phase;
 pub mod set_up_practice;
 pub mod sign_in;
 pub mod submit_practice_log;
+pub mod take_up_invitation;
+pub mod use_device_link;
+pub mod withdraw_off_lead;
 
 use uuid::Uuid;
 
 use crate::clock::Moment;
-use crate::domain::access::Actor;
+use crate::domain::access::{self, Access, Action, Actor, Resource};
+use crate::ids::{DogId, HouseholdId};
 use crate::store::audit::{self, AuditEvent};
+use crate::store::dog::{self, Dog};
 use crate::store::{self, Tx};
 
 /// Why an action was not done. Nothing was written.
@@ -46,6 +88,22 @@ pub enum Refusal {
 
 /// What an action gives.
 pub type Done<T> = Result<T, Refusal>;
+
+/// Goes on only where this actor may do this, on the practice as a whole or on a household's things.
+fn authorise(actor: &Actor, action: Action, household: Option<HouseholdId>) -> Done<()> {
+    match access::decide(actor, action, &Resource { practice: actor.practice, household }) {
+        Access::Allow => Ok(()),
+        Access::Hide => Err(Refusal::NotFound),
+        Access::Refuse => Err(Refusal::Forbidden),
+    }
+}
+
+/// The dog with this id, where this actor may do this on it.
+async fn authorised_dog(tx: &mut Tx, actor: &Actor, action: Action, id: DogId) -> Done<Dog> {
+    let dog = dog::find(tx, actor, id).await?.ok_or(Refusal::NotFound)?;
+    authorise(actor, action, Some(dog.household))?;
+    Ok(dog)
+}
 
 /// Notes who did what, in the transaction that does it.
 pub async fn note_audit(

@@ -40,9 +40,13 @@ pub(super) async fn send(
     Ok(())
 }
 
-/// Notes that everything about a dog has been read.
+/// Notes that everything about a dog has been read. Where a trainer says so, no question waits any more.
 pub async fn mark_messages_read(mut tx: Tx, actor: &Actor, dog: DogId, moment: &Moment) -> Done<()> {
     let dog = dog::find(&mut tx, actor, dog).await?.ok_or(Refusal::NotFound)?;
+    if actor.role != Role::Owner {
+        dog::lock_summary(&mut tx, dog.id).await?;
+        dog_summary::message_sent(&mut tx, dog.id, true, "", moment.at).await?;
+    }
     message::mark_read(&mut tx, dog.id, actor.membership, moment.at).await?;
     tx.commit().await?;
     Ok(())

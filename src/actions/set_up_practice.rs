@@ -2,6 +2,7 @@
 
 use time::OffsetDateTime;
 
+use crate::actions::copy_starter_library::copy_starter_library;
 use crate::actions::{Done, Refusal, sign_in::fresh_sign_in};
 use crate::clock::Moment;
 use crate::domain::vocabulary::Role;
@@ -64,6 +65,7 @@ pub async fn set_up_practice(db: &Db, token: TokenHash, new: &NewPractice, momen
     membership::add(&mut tx, &membership, moment.at).await?;
     let (token, sign_in) = fresh_sign_in(account, practice, lead, Role::Lead, &new.device, moment);
     store::sign_in::add_inside(&mut tx, &sign_in, moment.at).await?;
+    copy_starter_library(&mut tx, moment).await?;
     let event = AuditEvent {
         id: moment.id(),
         at: moment.at,

@@ -28,13 +28,19 @@ pub struct NewlySignedIn {
 /// Where an address and password may sign in to.
 pub type Places = Vec<(PracticeId, MembershipId, Role)>;
 
-/// The account and its practices, if address and password belong together. An unknown address costs the same work.
-pub async fn prove(
-    db: &Db,
-    hasher: &Hasher,
-    email: &str,
-    password: String,
-) -> Result<Option<(AccountId, Places)>, ProofFailed> {
+/// What an address and a password turned out to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Proof {
+    /// No account has this address.
+    Unknown,
+    /// The account with this address has another password, or may not sign in.
+    Wrong,
+    /// They belong together.
+    Right(AccountId),
+}
+
+/// Checks an address with its password. An unknown address costs the same work.
+pub async fn check(db: &Db, hasher: &Hasher, email: &str, password: String) -> Result<Proof, ProofFailed> {
     let mut door = db.door(Secret::Email(email)).await?;
     let found = account::by_email(&mut door, email).await?;
     let kept = match &found {
@@ -46,10 +52,24 @@ pub async fn prove(
     };
     drop(door); // no connection is held while hashing
     let right = hasher.verify(password, kept).await?;
-    let Some(account) = found.filter(|a| right && !a.disabled) else { return Ok(None) };
-    let mut door = db.door(Secret::Account(account.id)).await?;
-    let places = membership::of_account(&mut door, account.id).await?;
-    Ok((!places.is_empty()).then_some((account.id, places)))
+    Ok(match found {
+        None => Proof::Unknown,
+        Some(account) if right && !account.disabled => Proof::Right(account.id),
+        Some(_) => Proof::Wrong,
+    })
+}
+
+/// The account and its practices, if address and password belong together.
+pub async fn prove(
+    db: &Db,
+    hasher: &Hasher,
+    email: &str,
+    password: String,
+) -> Result<Option<(AccountId, Places)>, ProofFailed> {
+    let Proof::Right(account) = check(db, hasher, email, password).await? else { return Ok(None) };
+    let mut door = db.door(Secret::Account(account)).await?;
+    let places = membership::of_account(&mut door, account).await?;
+    Ok((!places.is_empty()).then_some((account, places)))
 }
 
 /// Why an address and password could not be checked.

@@ -1,5 +1,10 @@
 //! The service put together: what every handler can reach, and the router with its layers.
 
+pub mod lifecycle;
+mod serve;
+
+pub use serve::{Serving, print_setup_link, serve};
+
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;

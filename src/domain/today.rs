@@ -84,7 +84,8 @@ pub fn enough(exercises: &[Exercise], day: &Day) -> Enough {
     let days_left = day.days_left.max(1);
     let wanted = ((left + done_today + days_left - 1) / days_left).clamp(1, MOST) - done_today;
     if wanted <= 0 {
-        let why = format!("{} today. Short and often does more than long, so this is enough.", goes(done_today));
+        let why =
+            format!("{} today. Short and often does more than long, so this is enough.", goes(done_today));
         return Enough::nothing("That is enough for today", why);
     }
     let mut today: Vec<usize> = (0..exercises.len())
@@ -228,7 +229,10 @@ mod tests {
         assert_eq!(enough(&[paused, calm(3, 0, 0)], &MONDAY).today, [1]);
         let tired = Day { not_coping: true, ..MONDAY };
         assert_eq!(enough(&[calm(3, 0, 0)], &tired).heading, "Nothing to practise today");
-        assert_eq!(enough(&[calm(3, 0, 0)], &Day { resting: true, ..MONDAY }).heading, "A break from practice");
+        assert_eq!(
+            enough(&[calm(3, 0, 0)], &Day { resting: true, ..MONDAY }).heading,
+            "A break from practice"
+        );
     }
 
     #[test]

@@ -150,7 +150,11 @@ pub async fn rebuild(tx: &mut Tx, dog: DogId) -> Result<()> {
            last_owner_message = coalesce(left(g.owner_body, 160), '')
          from (select count(*)::int as logs, max(started_at) as last_at, max(local_date) as last_on
                from practice_log where practice_id = $1 and dog_id = $2) l,
-              (select max(sent_at) filter (where from_trainer) as trainer_at,
+              (select greatest(max(sent_at) filter (where from_trainer),
+                        (select max(r.read_to) from message_read r
+                         join membership m on m.practice_id = r.practice_id and m.id = r.membership_id
+                           and m.role in ('lead', 'trainer')
+                         where r.practice_id = $1 and r.dog_id = $2)) as trainer_at,
                       max(sent_at) filter (where not from_trainer) as owner_at,
                       (array_agg(body order by sent_at desc, id desc) filter (where not from_trainer))[1] as owner_body
                from message where practice_id = $1 and dog_id = $2) g

@@ -80,6 +80,7 @@ pub async fn find(tx: &mut Tx, id: HouseholdId) -> Result<Option<Household>> {
 /// All households, by name; `search` narrows by household, owner or dog.
 pub async fn list(tx: &mut Tx, search: &str) -> Result<Vec<HouseholdRow>> {
     let practice = tx.practice();
+    let search = literal(search);
     sqlx::query_as!(
         HouseholdRow,
         r#"select h.id, h.name,
@@ -94,7 +95,7 @@ pub async fn list(tx: &mut Tx, search: &str) -> Result<Vec<HouseholdRow>> {
                or exists (select 1 from dog d where d.practice_id = h.practice_id and d.household_id = h.id and d.name ilike '%' || $2 || '%')
                or exists (select 1 from household_member hm
                     join membership m on m.practice_id = hm.practice_id and m.id = hm.membership_id
-                    where hm.practice_id = h.practice_id and hm.household_id = h.id and m.name ilike '%' || $2 || '%'))
+                    where hm.practice_id = h.practice_id and hm.household_id = h.id and m.removed_at is null and m.name ilike '%' || $2 || '%'))
            order by h.name, h.id
            limit 500"#,
         practice.0,
@@ -102,6 +103,11 @@ pub async fn list(tx: &mut Tx, search: &str) -> Result<Vec<HouseholdRow>> {
     )
     .fetch_all(tx.conn())
     .await
+}
+
+/// What somebody typed, without the wildcards of a pattern.
+fn literal(search: &str) -> String {
+    search.replace('\\', "\\\\").replace('%', "\\%").replace('_', "\\_")
 }
 
 /// Makes somebody an owner in a household.
@@ -124,6 +130,20 @@ pub async fn add_member(
     .map(drop)
 }
 
+/// Takes somebody out of a household.
+pub async fn remove_member(tx: &mut Tx, household: HouseholdId, member: MembershipId) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "delete from household_member where practice_id = $1 and household_id = $2 and membership_id = $3",
+        practice.0,
+        household.0,
+        member.0
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
 /// Whether this member is an owner in this household.
 pub async fn has_member(tx: &mut Tx, household: HouseholdId, member: MembershipId) -> Result<bool> {
     let practice = tx.practice();
@@ -136,4 +156,15 @@ pub async fn has_member(tx: &mut Tx, household: HouseholdId, member: MembershipI
     )
     .fetch_one(tx.conn())
     .await
+}
+
+#[cfg(test)]
+mod tests {
+    use super::literal;
+
+    #[test]
+    fn what_is_typed_is_never_a_pattern() {
+        assert_eq!(literal(r"50%_\"), r"50\%\_\\");
+        assert_eq!(literal("Okafor"), "Okafor");
+    }
 }

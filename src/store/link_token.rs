@@ -39,26 +39,39 @@ pub struct OpenLink {
     pub practice: Practice,
 }
 
+/// What a shown link turned out to be.
+#[derive(Debug)]
+pub enum ShownLink {
+    /// It may still be used.
+    Open(Box<OpenLink>),
+    /// It was used, revoked, replaced, has run out, or the person has left.
+    Over,
+    /// There never was such a link.
+    Unknown,
+}
+
 /// Opens the practice of a link that is unused, unrevoked and unexpired, for a standing membership.
-pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Option<OpenLink>> {
+pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<ShownLink> {
     let mut door = db.door(Secret::Token(hash)).await?;
     let row = sqlx::query!(
-        "select practice_id, kind, membership_id from link_token
-         where token_hash = $1 and used_at is null and revoked_at is null and expires_at > $2",
+        r#"select practice_id, kind, membership_id,
+             (used_at is null and revoked_at is null and expires_at > $2) as "good!"
+           from link_token where token_hash = $1"#,
         hash.bytes(),
         now
     )
     .fetch_optional(door.conn())
     .await?;
-    let Some(row) = row else { return Ok(None) };
+    let Some(row) = row else { return Ok(ShownLink::Unknown) };
+    if !row.good {
+        return Ok(ShownLink::Over);
+    }
     let kind = if row.kind == "invitation" { LinkKind::Invitation } else { LinkKind::Device };
     let mut tx = door.enter(row.practice_id.into()).await?;
-    let Some(member) = membership::find(&mut tx, row.membership_id.into()).await? else { return Ok(None) };
-    if member.removed_at.is_some() {
-        return Ok(None);
-    }
+    let member = membership::find(&mut tx, row.membership_id.into()).await?;
+    let Some(member) = member.filter(|m| m.removed_at.is_none()) else { return Ok(ShownLink::Over) };
     let practice = practice::here(&mut tx).await?;
-    Ok(Some(OpenLink { tx, kind, member, practice }))
+    Ok(ShownLink::Open(Box::new(OpenLink { tx, kind, member, practice })))
 }
 
 /// Makes a link for a member; older unused links of the same kind stop working.
@@ -87,6 +100,27 @@ pub async fn add(
     .execute(tx.conn())
     .await
     .map(drop)
+}
+
+/// Whether a link for this member could still be used.
+pub async fn is_waiting(tx: &mut Tx, member: MembershipId, now: OffsetDateTime) -> Result<bool> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select exists (select 1 from link_token
+             where practice_id = $1 and membership_id = $2 and used_at is null and revoked_at is null
+               and expires_at > $3) as "waiting!""#,
+        practice.0,
+        member.0,
+        now
+    )
+    .fetch_one(tx.conn())
+    .await
+}
+
+/// Stops every unused link of a member, of whatever kind.
+pub async fn revoke_all(tx: &mut Tx, member: MembershipId, now: OffsetDateTime) -> Result<()> {
+    revoke(tx, LinkKind::Device, member, now).await?;
+    revoke(tx, LinkKind::Invitation, member, now).await
 }
 
 /// Stops a member's unused links of this kind.

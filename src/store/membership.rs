@@ -141,26 +141,83 @@ pub async fn of_household(tx: &mut Tx, household: HouseholdId) -> Result<Vec<Mem
     rows.into_iter().map(Membership::try_from).collect()
 }
 
-/// Lets an account take the membership up.
-pub async fn take_up(tx: &mut Tx, id: MembershipId, account: AccountId, now: OffsetDateTime) -> Result<()> {
+/// Lets an account take a standing membership up; false if it has ended.
+pub async fn take_up(tx: &mut Tx, id: MembershipId, account: AccountId, now: OffsetDateTime) -> Result<bool> {
     let practice = tx.practice();
-    sqlx::query!(
-        "update membership set account_id = $3, joined_at = coalesce(joined_at, $4) where practice_id = $1 and id = $2",
+    let done = sqlx::query!(
+        "update membership set account_id = $3, joined_at = coalesce(joined_at, $4)
+         where practice_id = $1 and id = $2 and removed_at is null",
         practice.0,
         id.0,
         account.0,
         now
     )
     .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() == 1)
+}
+
+/// Changes what somebody is called and where they are reached.
+pub async fn edit(tx: &mut Tx, id: MembershipId, name: &str, email: &str, phone: &str) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "update membership set name = $3, email = $4, phone = $5 where practice_id = $1 and id = $2",
+        practice.0,
+        id.0,
+        name,
+        email,
+        phone
+    )
+    .execute(tx.conn())
     .await
     .map(drop)
 }
 
-/// Ends a membership; false if it had ended already.
+/// Whether an account stands in other practices as well. The transaction must have been shown the account.
+pub async fn stands_elsewhere(tx: &mut Tx, account: AccountId) -> Result<bool> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select exists (select 1 from membership
+             where account_id = $2 and practice_id <> $1 and removed_at is null) as "elsewhere!""#,
+        practice.0,
+        account.0
+    )
+    .fetch_one(tx.conn())
+    .await
+}
+
+/// How many dogs a trainer looks after.
+pub async fn dogs_in_care(tx: &mut Tx, trainer: MembershipId) -> Result<i64> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select count(*) as "dogs!" from dog where practice_id = $1 and trainer_id = $2"#,
+        practice.0,
+        trainer.0
+    )
+    .fetch_one(tx.conn())
+    .await
+}
+
+/// Hands a trainer's dogs to another trainer.
+pub async fn hand_dogs_over(tx: &mut Tx, from: MembershipId, to: MembershipId) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "update dog set trainer_id = $3 where practice_id = $1 and trainer_id = $2",
+        practice.0,
+        from.0,
+        to.0
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Ends a membership and lets its account go, so that the same person can be invited again; false if it had ended
+/// already.
 pub async fn remove(tx: &mut Tx, id: MembershipId, now: OffsetDateTime) -> Result<bool> {
     let practice = tx.practice();
     let done = sqlx::query!(
-        "update membership set removed_at = $3 where practice_id = $1 and id = $2 and removed_at is null",
+        "update membership set removed_at = $3, account_id = null where practice_id = $1 and id = $2 and removed_at is null",
         practice.0,
         id.0,
         now

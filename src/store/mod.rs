@@ -5,22 +5,34 @@
 
 pub mod account;
 pub mod audit;
+pub mod caseload;
 pub mod decision;
 pub mod dog;
+pub mod dog_profile;
 pub mod dog_summary;
+pub mod dog_weight;
 pub mod encounter;
+pub mod exercise;
 pub mod flag;
 pub mod household;
 pub mod link_token;
 pub mod membership;
 pub mod message;
+pub mod off_lead_permission;
+pub mod place;
 pub mod plan;
+pub mod plan_draft;
+pub mod plan_draft_item;
+pub mod plan_summary;
+pub mod plan_version;
 pub mod practice;
 pub mod practice_log;
 pub mod readiness;
+pub mod reinforcer;
 pub mod scope;
 pub mod setup_token;
 pub mod sign_in;
+pub mod step;
 pub mod token;
 pub mod trigger;
 pub mod word;
@@ -30,6 +42,11 @@ pub use scope::{Db, Door, Secret, Tx};
 /// The name of the constraint that refused a write, if one did: constraint names are part of the interface.
 pub fn refused_by(error: &sqlx::Error) -> Option<&str> {
     error.as_database_error().and_then(|e| e.constraint())
+}
+
+/// Whether a row could not be removed because others name it.
+pub fn is_in_use(error: &sqlx::Error) -> bool {
+    error.as_database_error().is_some_and(|e| e.is_foreign_key_violation())
 }
 
 /// Whether the database is away, starting, full or busy: a reason to try again later, not a mistake of ours.

@@ -2,6 +2,7 @@
 
 use time::OffsetDateTime;
 
+use crate::domain::plan::{PlanFacts, PlannedItem};
 use crate::domain::vocabulary::{Clip, Energy, ItemKind, Line, Outcome, SkillClass};
 use crate::ids::{DogId, LineId, PlaceId, PlanItemId, PlanVersionId, StepId};
 use crate::store::word::{word, word_or_none};
@@ -101,44 +102,45 @@ pub struct PlanItem {
     pub note: String,
 }
 
-struct ItemRow {
-    id: uuid::Uuid,
-    plan_version_id: uuid::Uuid,
-    dog_id: uuid::Uuid,
-    line_id: uuid::Uuid,
-    position: i16,
-    kind: String,
-    step_id: Option<uuid::Uuid>,
-    step_position: Option<i16>,
-    steps_total: i16,
-    name: String,
-    owner_why: String,
-    criterion: String,
-    set_up: String,
-    delivery: String,
-    equipment_note: String,
-    step_name: String,
-    distance: String,
-    duration: String,
-    distraction: Option<i16>,
-    energy: String,
-    impact: bool,
-    class: String,
-    outcome: String,
-    line: String,
-    clip: Option<String>,
-    attempts: Option<i16>,
-    times_a_week: Option<i16>,
-    minutes: Option<i16>,
-    place_id: Option<uuid::Uuid>,
-    place_name: String,
-    place_distraction: Option<i16>,
-    reinforcer_name: String,
-    cool_down_minutes: i16,
-    cool_down_way: String,
-    caution: String,
-    source: String,
-    note: String,
+/// A row of `plan_item`, or of a draft read as one.
+pub(in crate::store) struct ItemRow {
+    pub id: uuid::Uuid,
+    pub plan_version_id: uuid::Uuid,
+    pub dog_id: uuid::Uuid,
+    pub line_id: uuid::Uuid,
+    pub position: i16,
+    pub kind: String,
+    pub step_id: Option<uuid::Uuid>,
+    pub step_position: Option<i16>,
+    pub steps_total: i16,
+    pub name: String,
+    pub owner_why: String,
+    pub criterion: String,
+    pub set_up: String,
+    pub delivery: String,
+    pub equipment_note: String,
+    pub step_name: String,
+    pub distance: String,
+    pub duration: String,
+    pub distraction: Option<i16>,
+    pub energy: String,
+    pub impact: bool,
+    pub class: String,
+    pub outcome: String,
+    pub line: String,
+    pub clip: Option<String>,
+    pub attempts: Option<i16>,
+    pub times_a_week: Option<i16>,
+    pub minutes: Option<i16>,
+    pub place_id: Option<uuid::Uuid>,
+    pub place_name: String,
+    pub place_distraction: Option<i16>,
+    pub reinforcer_name: String,
+    pub cool_down_minutes: i16,
+    pub cool_down_way: String,
+    pub caution: String,
+    pub source: String,
+    pub note: String,
 }
 
 impl TryFrom<ItemRow> for PlanItem {
@@ -185,6 +187,28 @@ impl TryFrom<ItemRow> for PlanItem {
             note: row.note,
         })
     }
+}
+
+impl From<&PlanItem> for PlannedItem {
+    fn from(item: &PlanItem) -> Self {
+        Self {
+            energy: Some(item.energy),
+            impact: Some(item.impact),
+            class: Some(item.class),
+            line: Some(item.line),
+            clip: item.clip,
+            attempts: item.attempts,
+            minutes: item.minutes,
+            times_a_week: item.times_a_week,
+            cool_down_minutes: Some(item.cool_down_minutes),
+            ..Self::new(item.name.clone(), item.kind)
+        }
+    }
+}
+
+/// What the rules read of a plan, in the owner's order.
+pub fn facts(items: &[PlanItem]) -> PlanFacts {
+    PlanFacts { items: items.iter().map(PlannedItem::from).collect() }
 }
 
 /// The dog's newest published version.

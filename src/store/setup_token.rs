@@ -25,5 +25,36 @@ pub async fn use_up(door: &mut Door, hash: TokenHash, now: OffsetDateTime) -> Re
     )
     .execute(door.conn())
     .await?;
-    Ok(done.rows_affected() == 1)
+    if done.rows_affected() == 0 {
+        return Ok(false);
+    }
+    sqlx::query!("update installation set first_set_up_at = coalesce(first_set_up_at, $1)", now)
+        .execute(door.conn())
+        .await?;
+    Ok(true)
+}
+
+/// Whether a practice was ever set up here.
+pub async fn any_used(door: &mut Door) -> Result<bool> {
+    sqlx::query_scalar!(r#"select first_set_up_at is not null as "used!" from installation"#)
+        .fetch_one(door.conn())
+        .await
+}
+
+/// Adds a token that may be used until `expires_at`.
+pub async fn add(
+    door: &mut Door,
+    hash: TokenHash,
+    now: OffsetDateTime,
+    expires_at: OffsetDateTime,
+) -> Result<()> {
+    sqlx::query!(
+        "insert into setup_token (token_hash, created_at, expires_at) values ($1, $2, $3)",
+        hash.bytes(),
+        now,
+        expires_at
+    )
+    .execute(door.conn())
+    .await
+    .map(drop)
 }

@@ -178,3 +178,36 @@ pub async fn end_all(
     .await?;
     Ok(done.rows_affected())
 }
+
+/// Ends every sign-in of an account, in every practice, but `keep`. The transaction must have been shown the account.
+pub async fn end_all_of_account(
+    tx: &mut Tx,
+    account: AccountId,
+    keep: Option<SignInId>,
+    now: OffsetDateTime,
+) -> Result<()> {
+    sqlx::query!(
+        "update sign_in set ended_at = $3
+         where account_id = $1 and ended_at is null and ($2::uuid is null or id <> $2)",
+        account.0,
+        keep.map(|k| k.0),
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// On how many devices a member is signed in.
+pub async fn count(tx: &mut Tx, member: MembershipId, now: OffsetDateTime) -> Result<i64> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select count(*) as "devices!" from sign_in
+           where practice_id = $1 and membership_id = $2 and ended_at is null and expires_at > $3"#,
+        practice.0,
+        member.0,
+        now
+    )
+    .fetch_one(tx.conn())
+    .await
+}

@@ -65,9 +65,13 @@ pub async fn keep(tx: &mut Tx, trigger: &Trigger) -> Result<()> {
 /// Removes a trigger; refused by the database while an encounter names it.
 pub async fn remove(tx: &mut Tx, dog: DogId, id: TriggerId) -> Result<bool> {
     let practice = tx.practice();
-    let done =
-        sqlx::query!("delete from trigger where practice_id = $1 and dog_id = $2 and id = $3", practice.0, dog.0, id.0)
-            .execute(tx.conn())
-            .await?;
+    let done = sqlx::query!(
+        "delete from trigger where practice_id = $1 and dog_id = $2 and id = $3",
+        practice.0,
+        dog.0,
+        id.0
+    )
+    .execute(tx.conn())
+    .await?;
     Ok(done.rows_affected() == 1)
 }

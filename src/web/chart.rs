@@ -96,10 +96,8 @@ impl Chart {
             .enumerate()
             .map(|(index, point)| format!("{}{} {}", if index == 0 { "M" } else { "L" }, point.x, point.y))
             .collect();
-        let rules = scale
-            .into_iter()
-            .map(|(value, words)| Rule { y: format!("{:.1}", y(value)), words })
-            .collect();
+        let rules =
+            scale.into_iter().map(|(value, words)| Rule { y: format!("{:.1}", y(value)), words }).collect();
         Self { id, title, reading, unit, values, points, path, rules }
     }
 
@@ -124,7 +122,12 @@ mod tests {
     fn chart(values: &[f64]) -> Chart {
         let values = values
             .iter()
-            .map(|value| Value { day: "Thu 12 Mar".to_owned(), value: *value, words: String::new(), note: "" })
+            .map(|value| Value {
+                day: "Thu 12 Mar".to_owned(),
+                value: *value,
+                words: String::new(),
+                note: "",
+            })
             .collect();
         let scale = vec![(0.0, "0 %".to_owned()), (100.0, "100 %".to_owned())];
         Chart::draw(1, Subject { title: String::new(), reading: String::new(), unit: "", scale, values })

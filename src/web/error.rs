@@ -5,6 +5,7 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
 use crate::actions::Refusal;
+use crate::actions::sign_in::ProofFailed;
 use crate::web::page::Page;
 
 /// Why a handler did not answer with its page.
@@ -25,6 +26,15 @@ pub enum WebError {
 impl From<crate::store::Error> for WebError {
     fn from(error: crate::store::Error) -> Self {
         Self::Inside(error.into())
+    }
+}
+
+impl From<ProofFailed> for WebError {
+    fn from(error: ProofFailed) -> Self {
+        match error {
+            ProofFailed::Database(error) => error.into(),
+            ProofFailed::Hashing(error) => Self::Inside(error.into()),
+        }
     }
 }
 

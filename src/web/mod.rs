@@ -1,19 +1,36 @@
 //! HTTP: one folder a noun. Reads go to `store`, writes go through `actions`.
 
+pub mod account;
 pub mod assets;
+pub mod caseload;
 pub mod chart;
+pub mod choices;
+pub mod conversations;
 pub mod cross_site;
+pub mod decisions;
+pub mod dog_page;
+pub mod dogs;
 pub mod encounters;
 pub mod error;
+pub mod flags;
 pub mod form;
+pub mod form_page;
 pub mod headers;
 pub mod health;
+pub mod household;
+pub mod households;
 pub mod identity;
+pub mod library;
+pub mod link;
+pub mod made_link;
 pub mod messages;
 pub mod notice;
 pub mod own_dog;
 pub mod page;
 pub mod path;
+pub mod people;
+pub mod plans;
+pub mod practice;
 pub mod practice_logs;
 pub mod progress;
 pub mod routes;

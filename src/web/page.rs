@@ -60,6 +60,11 @@ impl Page {
         }
     }
 
+    /// Whether a trainer is reading; an owner's page has another shell.
+    pub fn for_trainer(&self) -> bool {
+        self.me.as_ref().is_some_and(|me| me.is_trainer)
+    }
+
     /// The same page, saying what just happened.
     #[must_use]
     pub fn with_notice(mut self, notice: Option<String>) -> Self {

@@ -13,6 +13,9 @@ impl<S: Send + Sync, T: DeserializeOwned + Send> FromRequestParts<S> for At<T> {
     type Rejection = WebError;
 
     async fn from_request_parts(parts: &mut Parts, state: &S) -> Result<Self, WebError> {
-        Path::<T>::from_request_parts(parts, state).await.map(|Path(ids)| Self(ids)).map_err(|_| WebError::NotFound)
+        Path::<T>::from_request_parts(parts, state)
+            .await
+            .map(|Path(ids)| Self(ids))
+            .map_err(|_| WebError::NotFound)
     }
 }

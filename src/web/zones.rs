@@ -53,6 +53,11 @@ pub fn day(date: Date, today: Date) -> String {
     format!("{} {} {}{year}", &weekday[..3], date.day(), &month[..3])
 }
 
+/// A day in full: "Thursday 12 March".
+pub fn long_day(date: Date) -> String {
+    format!("{} {} {}", date.weekday(), date.day(), date.month())
+}
+
 /// An instant as people in a zone read it: "Thu 12 Mar, 18:04".
 pub fn day_and_time(at: OffsetDateTime, zone: &str, today: Date) -> String {
     let local = local(at, zone);

@@ -1,1 +1,14 @@
+//! Settlebrook from the outside: one binary that speaks HTTP to the whole service over a database of its own for each
+//! test. Run it by `tests/run`, which provides PostgreSQL.
+
+mod cancel;
+mod catalogue;
 mod contrast;
+mod cross_site;
+mod errors;
+mod plans;
+mod routes;
+mod set_up;
+mod sign_in;
+mod support;
+mod tidy;

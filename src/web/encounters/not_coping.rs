@@ -51,11 +51,7 @@ async fn form_page(
 }
 
 /// The page.
-pub async fn not_coping(
-    State(app): State<App>,
-    At(dog): At<DogId>,
-    OwnerOnly(mut who): OwnerOnly,
-) -> Answer {
+pub async fn not_coping(State(app): State<App>, At(dog): At<DogId>, OwnerOnly(mut who): OwnerOnly) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let moment: Moment = app.moment();
     form_page(&mut who, dog, (moment.id(), moment.id()), Form::blank()).await

@@ -70,7 +70,8 @@ pub async fn show(
     let watch: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
     let phone = membership::find(&mut who.tx, dog.trainer).await?.map(|m| m.phone).unwrap_or_default();
     let lead = lead(met.facts.kind, &watch, &dog.trainer_name);
-    let heading = if met.facts.kind == EncounterKind::NotCoping { "Thank you for saying so" } else { heading };
+    let heading =
+        if met.facts.kind == EncounterKind::NotCoping { "Thank you for saying so" } else { heading };
     let page = own_dog::page(&mut who, format!("{}: {heading}", dog.name), "today").await?;
     Ok(OwnerPage { page, dog, when, heading, lead, watch, facts, note, phone }.into_response())
 }
@@ -81,7 +82,10 @@ fn lead(kind: EncounterKind, watch: &[Watch], trainer: &str) -> String {
             "It stands first on {trainer}'s list for today. You do not have to solve this alone, and nothing has to be \
              practised before you have talked."
         ),
-        (_, true) => "Written down. It helps to see what happens between lessons; nothing else is needed now.".to_owned(),
+        (_, true) => {
+            "Written down. It helps to see what happens between lessons; nothing else is needed now."
+                .to_owned()
+        }
         (_, false) => format!("Written down, and {trainer} sees it. This first:"),
     }
 }

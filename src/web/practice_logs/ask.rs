@@ -139,8 +139,10 @@ impl Ask {
         let pronouns = crate::actions::raise_flags::facts(&dog).pronouns();
         let planned_clip = item.clip.map(|clip| (AS_PLANNED, format!("As planned: {}", clip_words(clip))));
         let nothing_clipped = (item.line == Line::None || item.clip.is_none()) && item.line != Line::LongLine;
-        let planned_clip = planned_clip.or_else(|| nothing_clipped.then(|| (AS_PLANNED, "As planned".to_owned())));
-        let others = answers::<Clip>().into_iter().filter(|(value, _)| item.clip.map(Word::stored) != Some(*value));
+        let planned_clip =
+            planned_clip.or_else(|| nothing_clipped.then(|| (AS_PLANNED, "As planned".to_owned())));
+        let others =
+            answers::<Clip>().into_iter().filter(|(value, _)| item.clip.map(Word::stored) != Some(*value));
         let mut clips: Answers = planned_clip.into_iter().chain(others).collect();
         clips.push((NOT_SURE, "I am not sure".to_owned()));
         Self {

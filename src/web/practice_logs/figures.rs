@@ -6,9 +6,8 @@ use crate::domain::vocabulary::SkillClass;
 /// More good goes than this are not held out to anybody: "stay with this step" says it better.
 const FEW: u32 = 12;
 
-const NUMBERS: [&str; 13] = [
-    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-];
+const NUMBERS: [&str; 13] =
+    ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
 
 /// Where it stands, in an owner's words: "11 of 14. About six more good ones on another day should tell us."
 pub fn owner_reading(state: &Readiness, class: SkillClass) -> String {

@@ -29,8 +29,7 @@ pub async fn submit(
     let moment = app.moment();
     let about = About { id, dog: &dog, item: &item, by: who.member.role, now: moment.at };
     let one_tap = form.value("capture") == Capture::OneTap.stored();
-    let input =
-        if one_tap { fields::one_tap(&mut form, &about) } else { fields::whole(&mut form, &about) };
+    let input = if one_tap { fields::one_tap(&mut form, &about) } else { fields::whole(&mut form, &about) };
     if !form.is_fine() {
         if let (true, Some(attempts)) = (one_tap, item.attempts) {
             form = form.with("attempts", attempts.to_string());

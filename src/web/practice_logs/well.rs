@@ -29,7 +29,9 @@ pub fn sentences(sitting: &Sitting, name: &str, pronouns: Pronouns) -> Vec<Strin
     }
     match sitting.recovery {
         Some(Recovery::Within5) => said.push(format!("{name} was {reflexive} again within five minutes.")),
-        Some(Recovery::Within15) => said.push(format!("{name} was {reflexive} again within fifteen minutes.")),
+        Some(Recovery::Within15) => {
+            said.push(format!("{name} was {reflexive} again within fifteen minutes."))
+        }
         Some(Recovery::Longer | Recovery::NotYet) | None => {}
     }
     if sitting.line == Some(Line::LongLine)
@@ -50,8 +52,7 @@ mod tests {
     use super::*;
     use time::macros::date;
 
-    const SHE: Pronouns =
-        Pronouns { subject: "she", object: "her", possessive: "her", reflexive: "herself" };
+    const SHE: Pronouns = Pronouns { subject: "she", object: "her", possessive: "her", reflexive: "herself" };
 
     #[test]
     fn only_what_was_stated_is_said() {

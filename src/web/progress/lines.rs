@@ -83,13 +83,21 @@ fn subject(item: &PlanItem, values: Vec<(&PracticeLog, Value)>) -> Subject {
         Outcome::Events => format!("{}: how often it happened", item.name),
     };
     let (unit, scale) = match item.outcome {
-        Outcome::Count => ("Earned the “yes”", vec![(0.0, "0 %".into()), (50.0, "50 %".into()), (100.0, "100 %".into())]),
+        Outcome::Count => {
+            ("Earned the “yes”", vec![(0.0, "0 %".into()), (50.0, "50 %".into()), (100.0, "100 %".into())])
+        }
         outcome => {
             let highest = values.iter().map(|(_, value)| value.value).fold(1.0, f64::max).ceil();
             ("Value", vec![(0.0, value_words(0.0, outcome)), (highest, value_words(highest, outcome))])
         }
     };
-    Subject { title, reading: sentence(item.outcome, &values), unit, scale, values: values.into_iter().map(|(_, v)| v).collect() }
+    Subject {
+        title,
+        reading: sentence(item.outcome, &values),
+        unit,
+        scale,
+        values: values.into_iter().map(|(_, v)| v).collect(),
+    }
 }
 
 /// What a chart says, in one sentence.
@@ -97,11 +105,11 @@ fn sentence(outcome: Outcome, values: &[(&PracticeLog, Value)]) -> String {
     let lately = &values[values.len().saturating_sub(LATELY)..];
     if outcome == Outcome::Count {
         let counted = lately.iter().filter_map(|(log, _)| log.sitting.counted());
-        let (attempts, met) = counted.fold((0_i32, 0_i32), |(a, m), (attempts, met)| {
-            (a + i32::from(attempts), m + i32::from(met))
-        });
+        let (attempts, met) = counted
+            .fold((0_i32, 0_i32), |(a, m), (attempts, met)| (a + i32::from(attempts), m + i32::from(met)));
         return format!("The last {} sittings: {met} of {attempts} earned the “yes”.", lately.len());
     }
-    let words = |found: Option<&(&PracticeLog, Value)>| found.map_or("", |(_, v)| v.words.as_str()).to_owned();
+    let words =
+        |found: Option<&(&PracticeLog, Value)>| found.map_or("", |(_, v)| v.words.as_str()).to_owned();
     format!("From {} to {} over {} sittings.", words(values.first()), words(values.last()), values.len())
 }

@@ -136,8 +136,10 @@ fn entry(log: PracticeLog, dog: &Dog, today: Date) -> Entry {
     let value = log.outcome_value.zip(log.sitting.outcome).map(|(v, o)| lines::value_words(v, o));
     let seen = if log.sitting.trainer_seen { "seen by your trainer" } else { "" };
     let finish = log.sitting.finish.map(|finish| finish.label().to_lowercase()).unwrap_or_default();
-    let how: Vec<String> =
-        [counted.or(value).unwrap_or_default(), finish, seen.to_owned()].into_iter().filter(|s| !s.is_empty()).collect();
+    let how: Vec<String> = [counted.or(value).unwrap_or_default(), finish, seen.to_owned()]
+        .into_iter()
+        .filter(|s| !s.is_empty())
+        .collect();
     Entry {
         day: zones::day(local.date(), today),
         time: format!("{:02}:{:02}", local.hour(), local.minute()),

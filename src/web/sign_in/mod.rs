@@ -14,7 +14,7 @@ use crate::actions::sign_in as action;
 use crate::app::App;
 use crate::domain::vocabulary::Role;
 use crate::store::sign_in;
-use crate::web::{Answer, AnyMember, Form, Page, WebError, identity};
+use crate::web::{Answer, AnyMember, Form, Page, WebError, identity, notice};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "sign_in/show.html")]
@@ -24,11 +24,13 @@ struct SignInPage {
     next: String,
 }
 
-/// Where to go after signing in.
+/// Where to go after signing in, and what just happened.
 #[derive(Deserialize)]
 pub struct Next {
     #[serde(default)]
     next: String,
+    #[serde(default)]
+    notice: String,
 }
 
 /// The first page: where somebody belongs, or the sign-in page.
@@ -49,8 +51,8 @@ pub async fn show(who: Option<AnyMember>, Query(query): Query<Next>) -> Answer {
     if let Some(AnyMember(who)) = who {
         return Ok(Redirect::to(start(who.member.role)).into_response());
     }
-    Ok(SignInPage { page: Page::plain("Sign in"), form: Form::blank(), next: own_path(&query.next) }
-        .into_response())
+    let page = Page::plain("Sign in").with_notice(notice::words(&query.notice).map(str::to_owned));
+    Ok(SignInPage { page, form: Form::blank(), next: own_path(&query.next) }.into_response())
 }
 
 /// Signs in.
@@ -68,10 +70,7 @@ pub async fn submit(State(app): State<App>, jar: CookieJar, headers: HeaderMap, 
     if !app.limits.may_try(&email) {
         return Err(WebError::Status(StatusCode::TOO_MANY_REQUESTS));
     }
-    let proven = action::prove(&app.db, &app.hasher, &email, password).await.map_err(|e| match e {
-        action::ProofFailed::Database(e) => e.into(),
-        action::ProofFailed::Hashing(e) => WebError::Inside(e.into()),
-    })?;
+    let proven = action::prove(&app.db, &app.hasher, &email, password).await?;
     let Some((account, places)) = proven else {
         tracing::warn!("a sign-in was refused");
         form.refuse("email", "This address and password do not belong together. Check both and try again.");

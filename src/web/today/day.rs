@@ -3,7 +3,7 @@
 use time::Date;
 
 use crate::domain::today::{Day, Exciting, Exercise};
-use crate::domain::vocabulary::{Energy, EncounterKind, Line, Phase};
+use crate::domain::vocabulary::{EncounterKind, Energy, Line, Phase};
 use crate::domain::welfare::{Pause, pause};
 use crate::ids::LineId;
 use crate::store::dog::Dog;
@@ -26,13 +26,7 @@ pub struct Week {
 }
 
 /// The week of a dog, for these items of its plan.
-pub async fn week(
-    tx: &mut Tx,
-    dog: &Dog,
-    items: &[PlanItem],
-    open: &[Flag],
-    today: Date,
-) -> Result<Week> {
+pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], today: Date) -> Result<Week> {
     let into_week = i64::from(today.weekday().number_days_from_monday());
     let monday = today - time::Duration::days(into_week);
     let this_week = practice_log::counts_since(tx, dog.id, monday).await?;
@@ -63,9 +57,7 @@ fn rests(flag: &Flag, item: &PlanItem) -> bool {
         Pause::Nothing => false,
         Pause::AllExercises => true,
         Pause::ThatExercise => flag.line == Some(item.line_id),
-        Pause::LooseExercises => {
-            flag.line == Some(item.line_id) || matches!(item.line, Line::TrailingLine)
-        }
+        Pause::LooseExercises => flag.line == Some(item.line_id) || matches!(item.line, Line::TrailingLine),
     }
 }
 

@@ -1,3 +1,5 @@
+//! Rules on sittings.
+
 use super::*;
 use crate::domain::vocabulary::{
     Basis, Clip, Energy, Finish, HealthSign, Line, Looked, Outcome, Recovery, TookFood, Word,

@@ -1,0 +1,90 @@
+//! Publishing a dog's draft as its next plan version, which nobody can change afterwards.
+
+use crate::actions::plan_draft::{authorised, finished};
+use crate::actions::{Done, Refusal};
+use crate::clock::Moment;
+use crate::domain::access::Actor;
+use crate::domain::plan_order::arranged;
+use crate::domain::vocabulary::{Phase, Severity};
+use crate::domain::welfare::{Finding, evaluate_plan};
+use crate::ids::{DogId, LineId, PlanItemId, PlanVersionId};
+use crate::store::plan::PlanItem;
+use crate::store::{self, Tx, dog_summary, plan, plan_draft, plan_summary, plan_version};
+
+/// What a trainer says when publishing.
+#[derive(Debug, Clone, Default)]
+pub struct Publication {
+    /// A note to the owner; may be empty.
+    pub note: String,
+    /// The trainer has seen a stop and publishes all the same; it is kept in the audit trail.
+    pub despite_stop: bool,
+}
+
+impl Publication {
+    /// Why these items may not be published so, if they may not.
+    pub fn objection(&self, items: &[PlanItem]) -> Option<Refusal> {
+        if items.is_empty() {
+            return Some(Refusal::Field {
+                field: "note",
+                message: "Add at least one item before you publish.",
+            });
+        }
+        let stops =
+            evaluate_plan(&plan::facts(items)).iter().any(|finding| finding.severity == Severity::Stop);
+        (stops && !self.despite_stop).then_some(Refusal::Field {
+            field: "despite_stop",
+            message: "Put the stop right first, or tick that you have seen it and publish all the same.",
+        })
+    }
+}
+
+/// A plan that was published.
+#[derive(Debug, Clone)]
+pub struct PublishedPlan {
+    /// The version.
+    pub version: PlanVersionId,
+    /// Its number.
+    pub number: i32,
+    /// What the rules found in it, the worst first.
+    pub findings: Vec<Finding>,
+}
+
+/// Publishes the draft: copies its items with their wording of now, makes them what the dog is measured by, and lets
+/// a dog that was settling in start its work. The draft stays, with its lines, for the next version.
+pub async fn publish_plan(
+    mut tx: Tx,
+    actor: &Actor,
+    dog: DogId,
+    publication: &Publication,
+    moment: &Moment,
+) -> Done<PublishedPlan> {
+    let dog = authorised(&mut tx, actor, dog).await?;
+    store::dog::lock_summary(&mut tx, dog.id).await?;
+    let order = if plan_draft::find(&mut tx, dog.id).await?.is_some() {
+        plan_draft::hold(&mut tx, dog.id, actor.membership, moment.at).await?;
+        arranged(&plan_draft::order(&mut tx, dog.id).await?)
+    } else {
+        Vec::new()
+    };
+    plan_draft::set_order(&mut tx, dog.id, &order).await?;
+    let items = plan_draft::items(&mut tx, dog.id).await?;
+    if let Some(refusal) = publication.objection(&items) {
+        return Err(refusal);
+    }
+    let findings = evaluate_plan(&plan::facts(&items));
+    let stop = findings.iter().find(|finding| finding.severity == Severity::Stop);
+    let detail = stop.map(|finding| format!("despite {}", finding.rule.id)).unwrap_or_default();
+    let version: PlanVersionId = moment.id();
+    let number =
+        plan_version::add(&mut tx, dog.id, version, &publication.note, actor.membership, moment.at).await?;
+    let items: Vec<(LineId, PlanItemId)> = order.into_iter().map(|line| (line, moment.id())).collect();
+    plan_version::copy_draft(&mut tx, dog.id, version, &items).await?;
+    plan_summary::set_plan(&mut tx, dog.id, version).await?;
+    dog_summary::decisions_changed(&mut tx, dog.id).await?;
+    plan_draft::set_note(&mut tx, dog.id, "").await?;
+    if dog.phase == Phase::SettlingIn {
+        store::dog::set_phase(&mut tx, dog.id, Phase::Active).await?;
+    }
+    finished(tx, actor, dog.id, "publish_plan", &detail, moment).await?;
+    Ok(PublishedPlan { version, number, findings })
+}

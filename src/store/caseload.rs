@@ -1,0 +1,177 @@
+//! The caseload's rows: one a dog, from the summaries alone.
+
+use time::{Date, OffsetDateTime};
+
+use crate::domain::caseload::DogState;
+use crate::domain::vocabulary::{Phase, Severity, Word};
+use crate::ids::{DogId, MembershipId};
+use crate::store::word::word;
+use crate::store::{Result, Tx};
+
+/// The most dogs that one caseload shows.
+pub const MOST: i64 = 400;
+
+/// Which dogs are wanted.
+#[derive(Debug, Clone, Default)]
+pub struct Filter {
+    /// Only those of this trainer.
+    pub trainer: Option<MembershipId>,
+    /// Only those whose name, household or breed has this text in it.
+    pub search: String,
+    /// Only those in this phase.
+    pub phase: Option<Phase>,
+}
+
+/// One dog of the caseload.
+#[derive(Debug, Clone)]
+pub struct CaseloadRow {
+    /// The dog.
+    pub dog: DogId,
+    /// Its name.
+    pub name: String,
+    /// Its breed.
+    pub breed: String,
+    /// When it was born.
+    pub born: Option<Date>,
+    /// Its household's name.
+    pub household: String,
+    /// Its household's zone.
+    pub zone: String,
+    /// Its trainer's name.
+    pub trainer: String,
+    /// Where it stands.
+    pub phase: Phase,
+    /// The gravest open flag: how bad, and what was seen.
+    pub top_flag: Option<(Severity, String)>,
+    /// The start of the owner's last message.
+    pub last_owner_message: String,
+    /// Sittings that the plan asks for in a week.
+    pub planned_times_a_week: i32,
+    has_plan: bool,
+    plan_published_on: Option<Date>,
+    last_log_on: Option<Date>,
+    open: (i32, i32, i32),
+    last_bite_at: Option<OffsetDateTime>,
+    last_trouble_at: Option<OffsetDateTime>,
+    not_coping_open: bool,
+    last_owner_message_at: Option<OffsetDateTime>,
+    last_trainer_message_at: Option<OffsetDateTime>,
+    decisions_waiting: i32,
+}
+
+impl CaseloadRow {
+    /// What the caseload's rules read; `day` gives the day that an instant falls on where the dog lives.
+    pub fn state(&self, day: impl Fn(OffsetDateTime) -> Date) -> DogState {
+        let question = self.last_owner_message_at.filter(|at| Some(*at) > self.last_trainer_message_at);
+        DogState {
+            dog: self.dog,
+            name: self.name.clone(),
+            phase: self.phase,
+            on_holiday: false,
+            has_plan: self.has_plan,
+            plan_since: self.plan_published_on,
+            planned_times_a_week: i16::try_from(self.planned_times_a_week).ok().filter(|n| *n > 0),
+            review_due_on: None,
+            last_log_on: self.last_log_on,
+            open_stops: self.open.0,
+            open_cautions: self.open.1,
+            open_notices: self.open.2,
+            last_bite_on: self.last_bite_at.map(&day),
+            last_trouble_on: self.last_trouble_at.map(&day),
+            not_coping_open: self.not_coping_open,
+            questions_waiting: i32::from(question.is_some()),
+            decisions_waiting: self.decisions_waiting,
+            waiting_since: question,
+        }
+    }
+}
+
+/// The rows of the caseload, unordered.
+pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        r#"select d.id, d.name, d.breed, d.birth_date, h.name as household, h.zone, t.name as trainer, d.phase,
+             f.severity as "severity?", f.seen as "seen?", s.last_owner_message, s.planned_times_a_week,
+             s.plan_version_id is not null as "has_plan!", s.plan_published_on, s.last_log_on, s.open_stops,
+             s.open_cautions, s.open_notices, s.last_bite_at, s.last_trouble_at, s.not_coping_open,
+             s.last_owner_message_at, s.last_trainer_message_at, s.decisions_waiting
+           from dog d
+           join dog_summary s on s.practice_id = d.practice_id and s.dog_id = d.id
+           join household h on h.practice_id = d.practice_id and h.id = d.household_id
+           join membership t on t.practice_id = d.practice_id and t.id = d.trainer_id
+           left join welfare_flag f on f.practice_id = s.practice_id and f.id = s.top_flag_id
+           where d.practice_id = $1
+             and ($2::uuid is null or d.trainer_id = $2)
+             and ($3 = '' or strpos(lower(d.name), lower($3)) > 0 or strpos(lower(h.name), lower($3)) > 0
+                  or strpos(lower(d.breed), lower($3)) > 0)
+             and ($4::text is null or d.phase = $4)
+           order by d.id
+           limit $5"#,
+        practice.0,
+        filter.trainer.map(|t| t.0),
+        filter.search,
+        filter.phase.map(Word::stored),
+        MOST
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    let rows = rows.into_iter().map(|r| {
+        let flag = r.severity.as_deref().map(word::<Severity>).transpose()?;
+        Ok(CaseloadRow {
+            dog: r.id.into(),
+            name: r.name,
+            breed: r.breed,
+            born: r.birth_date,
+            household: r.household,
+            zone: r.zone,
+            trainer: r.trainer,
+            phase: word(&r.phase)?,
+            top_flag: flag.zip(r.seen),
+            last_owner_message: r.last_owner_message,
+            planned_times_a_week: r.planned_times_a_week,
+            has_plan: r.has_plan,
+            plan_published_on: r.plan_published_on,
+            last_log_on: r.last_log_on,
+            open: (r.open_stops, r.open_cautions, r.open_notices),
+            last_bite_at: r.last_bite_at,
+            last_trouble_at: r.last_trouble_at,
+            not_coping_open: r.not_coping_open,
+            last_owner_message_at: r.last_owner_message_at,
+            last_trainer_message_at: r.last_trainer_message_at,
+            decisions_waiting: r.decisions_waiting,
+        })
+    });
+    rows.collect()
+}
+
+/// One dog's day with something in it.
+#[derive(Debug, Clone, Copy)]
+pub struct DayMark {
+    /// The dog.
+    pub dog: DogId,
+    /// The day.
+    pub on: Date,
+    /// Sittings on it.
+    pub sittings: i32,
+    /// The gravest thing found on it.
+    pub severity: Option<Severity>,
+}
+
+/// The marked days of every dog since a day.
+pub async fn days(tx: &mut Tx, since: Date) -> Result<Vec<DayMark>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        "select dog_id, local_date, sittings, severity from dog_day where practice_id = $1 and local_date >= $2",
+        practice.0,
+        since
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    let marks = rows.into_iter().map(|r| DayMark {
+        dog: r.dog_id.into(),
+        on: r.local_date,
+        sittings: r.sittings,
+        severity: r.severity.as_deref().and_then(Severity::from_stored),
+    });
+    Ok(marks.collect())
+}

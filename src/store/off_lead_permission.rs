@@ -1,0 +1,88 @@
+//! Where a trainer lets a dog off the lead. A permission lapses, with its reason, and is never deleted.
+
+use time::OffsetDateTime;
+use uuid::Uuid;
+
+use crate::ids::{DogId, MembershipId, PlaceId};
+use crate::store::{Result, Tx};
+
+/// The latest permission for a place.
+#[derive(Debug, Clone)]
+pub struct OffLeadPermission {
+    /// The place.
+    pub place: PlaceId,
+    /// The name of the trainer who granted it.
+    pub granted_by: String,
+    /// When.
+    pub granted_at: OffsetDateTime,
+    /// When it lapsed; `None` while it holds.
+    pub lapsed_at: Option<OffsetDateTime>,
+    /// Why it lapsed.
+    pub lapsed_because: String,
+}
+
+/// The latest permission of each place of a dog that ever had one.
+pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<OffLeadPermission>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        OffLeadPermission,
+        "select distinct on (p.place_id) p.place_id as place, m.name as granted_by, p.granted_at, p.lapsed_at,
+                p.lapsed_because
+         from off_lead_permission p
+         join membership m on m.practice_id = p.practice_id and m.id = p.granted_by
+         where p.practice_id = $1 and p.dog_id = $2
+         order by p.place_id, p.lapsed_at is null desc, p.granted_at desc, p.id desc",
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await
+}
+
+/// Grants a permission for a place.
+pub async fn grant(
+    tx: &mut Tx,
+    id: Uuid,
+    dog: DogId,
+    place: PlaceId,
+    by: MembershipId,
+    now: OffsetDateTime,
+) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into off_lead_permission (practice_id, id, dog_id, place_id, granted_by, granted_at)
+         values ($1, $2, $3, $4, $5, $6)",
+        practice.0,
+        id,
+        dog.0,
+        place.0,
+        by.0,
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Lets the permission for one place lapse; gives whether there was one that held.
+pub async fn lapse(
+    tx: &mut Tx,
+    dog: DogId,
+    place: PlaceId,
+    because: &str,
+    now: OffsetDateTime,
+) -> Result<bool> {
+    let practice = tx.practice();
+    let done = sqlx::query!(
+        "update off_lead_permission set lapsed_at = $4, lapsed_because = $5
+         where practice_id = $1 and dog_id = $2 and place_id = $3 and lapsed_at is null",
+        practice.0,
+        dog.0,
+        place.0,
+        now,
+        because
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() > 0)
+}

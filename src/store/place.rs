@@ -1,0 +1,87 @@
+//! Where a dog practises.
+
+use crate::ids::{DogId, PlaceId};
+use crate::store::{Result, Tx};
+
+/// A place of one dog.
+#[derive(Debug, Clone)]
+pub struct Place {
+    /// Its id.
+    pub id: PlaceId,
+    /// The dog.
+    pub dog: DogId,
+    /// What the household calls it.
+    pub name: String,
+    /// How distracting it usually is, 1–5.
+    pub distraction: i16,
+    /// Whether it is fenced; `None` when not stated.
+    pub secure: Option<bool>,
+    /// Whether a road is near; `None` when not stated.
+    pub near_road: Option<bool>,
+}
+
+/// The places of a dog, quietest first.
+pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Place>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        Place,
+        "select id, dog_id as dog, name, distraction, secure, near_road
+         from place where practice_id = $1 and dog_id = $2 order by distraction, lower(name), id",
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await
+}
+
+/// One place of this dog.
+pub async fn find(tx: &mut Tx, dog: DogId, id: PlaceId) -> Result<Option<Place>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        Place,
+        "select id, dog_id as dog, name, distraction, secure, near_road
+         from place where practice_id = $1 and dog_id = $2 and id = $3",
+        practice.0,
+        dog.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await
+}
+
+/// Adds a place, or changes the one with this id.
+pub async fn keep(tx: &mut Tx, place: &Place) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into place (practice_id, id, dog_id, name, distraction, secure, near_road)
+         values ($1, $2, $3, $4, $5, $6, $7)
+         on conflict (practice_id, id) do update
+         set name = excluded.name, distraction = excluded.distraction, secure = excluded.secure,
+             near_road = excluded.near_road
+         where place.dog_id = excluded.dog_id",
+        practice.0,
+        place.id.0,
+        place.dog.0,
+        place.name,
+        place.distraction,
+        place.secure,
+        place.near_road
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Removes a place; refused by the database while a plan or an off-lead permission names it.
+pub async fn remove(tx: &mut Tx, dog: DogId, id: PlaceId) -> Result<bool> {
+    let practice = tx.practice();
+    let done = sqlx::query!(
+        "delete from place where practice_id = $1 and dog_id = $2 and id = $3",
+        practice.0,
+        dog.0,
+        id.0
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() == 1)
+}

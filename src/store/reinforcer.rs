@@ -1,0 +1,90 @@
+//! What a dog works for, ranked by the dog.
+
+use crate::ids::{DogId, ReinforcerId};
+use crate::store::{Result, Tx};
+
+/// A reinforcer of one dog.
+#[derive(Debug, Clone)]
+pub struct Reinforcer {
+    /// Its id.
+    pub id: ReinforcerId,
+    /// The dog.
+    pub dog: DogId,
+    /// What it is.
+    pub what: String,
+    /// How much this dog wants it, 1–5, 5 the most.
+    pub rank: i16,
+    /// Whether it is a toy or game, not food.
+    pub is_toy: bool,
+    /// Energy, kcal per gram; `None` when not stated or a toy.
+    pub kcal_per_g: Option<f64>,
+    /// Grams in one piece; `None` when not stated or a toy.
+    pub grams_per_piece: Option<f64>,
+}
+
+/// The reinforcers of a dog, the most wanted first.
+pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Reinforcer>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        Reinforcer,
+        "select id, dog_id as dog, what, rank, is_toy, kcal_per_g, grams_per_piece
+         from reinforcer where practice_id = $1 and dog_id = $2 order by rank desc, lower(what), id",
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await
+}
+
+/// One reinforcer of this dog.
+pub async fn find(tx: &mut Tx, dog: DogId, id: ReinforcerId) -> Result<Option<Reinforcer>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        Reinforcer,
+        "select id, dog_id as dog, what, rank, is_toy, kcal_per_g, grams_per_piece
+         from reinforcer where practice_id = $1 and dog_id = $2 and id = $3",
+        practice.0,
+        dog.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await
+}
+
+/// Adds a reinforcer, or changes the one with this id.
+pub async fn keep(tx: &mut Tx, reinforcer: &Reinforcer) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into reinforcer (practice_id, id, dog_id, what, rank, is_toy, kcal_per_g, grams_per_piece)
+         values ($1, $2, $3, $4, $5, $6, $7, $8)
+         on conflict (practice_id, id) do update
+         set what = excluded.what, rank = excluded.rank, is_toy = excluded.is_toy, kcal_per_g = excluded.kcal_per_g,
+             grams_per_piece = excluded.grams_per_piece
+         where reinforcer.dog_id = excluded.dog_id",
+        practice.0,
+        reinforcer.id.0,
+        reinforcer.dog.0,
+        reinforcer.what,
+        reinforcer.rank,
+        reinforcer.is_toy,
+        reinforcer.kcal_per_g,
+        reinforcer.grams_per_piece
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Removes a reinforcer; refused by the database while a plan names it.
+pub async fn remove(tx: &mut Tx, dog: DogId, id: ReinforcerId) -> Result<bool> {
+    let practice = tx.practice();
+    let done = sqlx::query!(
+        "delete from reinforcer where practice_id = $1 and dog_id = $2 and id = $3",
+        practice.0,
+        dog.0,
+        id.0
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() == 1)
+}

@@ -1,0 +1,72 @@
+//! The caseload: every dog in order of need, with the reason in words.
+
+mod view;
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Query, State};
+use axum::response::IntoResponse;
+use time::Duration;
+
+use crate::app::App;
+use crate::domain::vocabulary::{Phase, Word};
+use crate::store::caseload::{self, Filter};
+use crate::web::{Answer, Page, TrainerOnly, notice, zones};
+
+use view::Group;
+pub use view::strip;
+
+#[derive(Template, WebTemplate)]
+#[template(path = "caseload/show.html")]
+struct CaseloadPage {
+    page: Page,
+    heading: String,
+    today: String,
+    dogs: usize,
+    replies: String,
+    groups: Vec<Group>,
+    everyone: bool,
+    phase: String,
+    phases: Vec<(&'static str, &'static str)>,
+    search: String,
+    full: bool,
+}
+
+/// The caseload.
+pub async fn show(
+    State(app): State<App>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let text = |name: &str| query.get(name).cloned().unwrap_or_default();
+    let (everyone, search, phase) = (text("show") == "everyone", text("q").trim().to_owned(), text("phase"));
+    let filter = Filter {
+        trainer: (!everyone && search.is_empty()).then_some(who.member.id),
+        search: search.chars().take(80).collect(),
+        phase: Phase::from_stored(&phase),
+    };
+    let now = app.moment().at;
+    let rows = caseload::rows(&mut who.tx, &filter).await?;
+    let since = zones::local_date(now, &who.practice.zone) - Duration::days(15);
+    let marks = caseload::days(&mut who.tx, since).await?;
+    let full = i64::try_from(rows.len()).unwrap_or(i64::MAX) >= caseload::MOST;
+    let dogs = rows.len();
+    let groups = view::groups(&rows, &marks, now);
+    let today = zones::local_date(now, &who.practice.zone);
+    let page = CaseloadPage {
+        heading: view::heading(&groups),
+        today: zones::long_day(today),
+        dogs,
+        replies: who.practice.replies.clone(),
+        page: Page::of(&who, "Caseload", "caseload").with_notice(notice::of(&query)),
+        groups,
+        everyone,
+        phase,
+        phases: Phase::ALL.iter().map(|p| (p.stored(), p.label())).collect(),
+        search,
+        full,
+    };
+    Ok(page.into_response())
+}

@@ -1,0 +1,229 @@
+//! What a caseload's row says, and in which group it stands.
+
+use std::collections::HashMap;
+
+use time::{Date, Duration, OffsetDateTime};
+
+use crate::domain::caseload::{Need, Standing};
+use crate::domain::dates::{age_words, counted};
+use crate::domain::vocabulary::{Severity, Word};
+use crate::ids::DogId;
+use crate::store::caseload::{CaseloadRow, DayMark};
+use crate::web::zones;
+
+/// Dogs that need the same kind of attention.
+pub struct Group {
+    /// Its heading.
+    pub heading: &'static str,
+    /// Whether they wait for the trainer.
+    pub presses: bool,
+    /// The dogs, the most pressing first.
+    pub rows: Vec<Row>,
+}
+
+/// One dog.
+pub struct Row {
+    /// The dog.
+    pub dog: DogId,
+    /// Its name.
+    pub name: String,
+    /// Household, breed, age.
+    pub about: String,
+    /// The kind of the mark: stop, caution, notice, advice, well.
+    pub kind: &'static str,
+    /// The need in a word or two.
+    pub need: &'static str,
+    /// The reason.
+    pub reason: String,
+    /// What else there is, and since when.
+    pub more: String,
+    /// Fourteen days, oldest first, as the strip draws them.
+    pub strip: Vec<&'static str>,
+    /// The same in a sentence.
+    pub strip_reading: String,
+    /// Sittings this week.
+    pub done: i32,
+    /// Sittings that the plan asks for in a week.
+    pub planned: i32,
+    /// What to do: (address, words, whether it is the main thing).
+    pub act: (String, &'static str, bool),
+}
+
+const GROUPS: [(&str, bool, &[Need]); 5] = [
+    ("Before anything else", true, &[Need::NewStop, Need::QuietAfterTrouble]),
+    ("Waiting for your word", true, &[Need::Incident, Need::Question, Need::Decision, Need::Caution]),
+    ("Worth a look", false, &[Need::GoneQuiet, Need::ReviewDue, Need::New]),
+    ("Going well", false, &[Need::GoingWell]),
+    ("Resting", false, &[Need::Resting]),
+];
+
+/// The groups that have dogs in them, in order of need.
+pub fn groups(rows: &[CaseloadRow], marks: &[DayMark], now: OffsetDateTime) -> Vec<Group> {
+    let mut by_dog: HashMap<DogId, Vec<&DayMark>> = HashMap::new();
+    for mark in marks {
+        by_dog.entry(mark.dog).or_default().push(mark);
+    }
+    let mut standing: Vec<(&CaseloadRow, Standing, Date)> = rows
+        .iter()
+        .map(|row| {
+            let today = zones::local_date(now, &row.zone);
+            let state = row.state(|at| zones::local_date(at, &row.zone));
+            (row, state.standing(today), today)
+        })
+        .collect();
+    standing.sort_by(|a, b| a.1.rank.cmp(&b.1.rank));
+    let groups = GROUPS.iter().map(|(heading, presses, needs)| Group {
+        heading,
+        presses: *presses,
+        rows: standing
+            .iter()
+            .filter(|(_, s, _)| needs.contains(&s.need))
+            .map(|(row, s, today)| self::row(row, s, by_dog.get(&row.dog).map_or(&[], Vec::as_slice), *today))
+            .collect(),
+    });
+    groups.filter(|g| !g.rows.is_empty()).collect()
+}
+
+/// "Three dogs need you today".
+pub fn heading(groups: &[Group]) -> String {
+    const WORDS: [&str; 11] =
+        ["No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten"];
+    let pressing: usize = groups.iter().filter(|g| g.presses).map(|g| g.rows.len()).sum();
+    match pressing {
+        0 => "Nobody is waiting for you".to_owned(),
+        1 => "One dog needs you today".to_owned(),
+        n => {
+            format!("{} dogs need you today", WORDS.get(n).map_or_else(|| n.to_string(), |w| (*w).to_owned()))
+        }
+    }
+}
+
+fn row(row: &CaseloadRow, standing: &Standing, marks: &[&DayMark], today: Date) -> Row {
+    let (strip, strip_reading) = strip(marks, today);
+    let monday = today - Duration::days(i64::from(today.weekday().number_days_from_monday()));
+    let done = marks.iter().filter(|m| m.on >= monday && m.on <= today).map(|m| m.sittings).sum();
+    let kind_and_age = match row.born.filter(|born| *born <= today) {
+        Some(born) => format!("{}, {}", row.breed, age_words(born, today)),
+        None => row.breed.clone(),
+    };
+    Row {
+        dog: row.dog,
+        name: row.name.clone(),
+        about: format!("{} household · {kind_and_age}", row.household),
+        kind: kind(standing.need),
+        need: standing.need.label(),
+        reason: reason(row, standing),
+        more: more(row, standing),
+        strip,
+        strip_reading,
+        done,
+        planned: row.planned_times_a_week,
+        act: act(row, standing.need),
+    }
+}
+
+fn kind(need: Need) -> &'static str {
+    match need {
+        Need::NewStop | Need::QuietAfterTrouble => "stop",
+        Need::Incident | Need::Caution => "caution",
+        Need::Question | Need::Decision | Need::New => "advice",
+        Need::GoneQuiet | Need::ReviewDue | Need::Resting => "notice",
+        Need::GoingWell => "well",
+    }
+}
+
+/// The reason in the words that tell most: what was seen, what was asked.
+fn reason(row: &CaseloadRow, standing: &Standing) -> String {
+    let flagged = matches!(standing.need, Need::NewStop | Need::Incident | Need::Caution);
+    match &row.top_flag {
+        Some((_, seen)) if flagged => seen.clone(),
+        _ if standing.need == Need::Question => format!("“{}”", row.last_owner_message),
+        _ => standing.reasons.first().cloned().unwrap_or_default(),
+    }
+}
+
+fn more(row: &CaseloadRow, standing: &Standing) -> String {
+    let mut parts: Vec<String> = standing.reasons.iter().skip(1).cloned().collect();
+    parts.push(format!("{}, {}", row.trainer, row.phase.label().to_lowercase()));
+    parts.join(" · ")
+}
+
+fn act(row: &CaseloadRow, need: Need) -> (String, &'static str, bool) {
+    let dog = row.dog;
+    match need {
+        Need::NewStop => (format!("/dogs/{dog}/welfare"), "Answer", true),
+        Need::Incident | Need::Caution => (format!("/dogs/{dog}/welfare"), "Answer", false),
+        Need::QuietAfterTrouble => (format!("/dogs/{dog}/messages"), "Get in touch", true),
+        Need::GoneQuiet => (format!("/dogs/{dog}/messages"), "Get in touch", false),
+        Need::Question => (format!("/dogs/{dog}/messages"), "Reply", false),
+        Need::Decision => (format!("/dogs/{dog}"), "Decide", false),
+        Need::New => (format!("/dogs/{dog}/plan/edit"), "Write a plan", false),
+        Need::ReviewDue | Need::GoingWell | Need::Resting => (format!("/dogs/{dog}"), "Open", false),
+    }
+}
+
+/// The last fourteen days, oldest first, and the same in a sentence.
+pub fn strip(marks: &[&DayMark], today: Date) -> (Vec<&'static str>, String) {
+    let (mut practised, mut watched, mut stopped) = (0, 0, 0);
+    let days = (0..14).rev().map(|back| today - Duration::days(back));
+    let strip = days
+        .map(|day| {
+            let Some(mark) = marks.iter().find(|m| m.on == day) else { return "rest" };
+            practised += i64::from(mark.sittings > 0);
+            match mark.severity {
+                Some(Severity::Stop) => {
+                    stopped += 1;
+                    "stop"
+                }
+                Some(Severity::Caution | Severity::Notice) => {
+                    watched += 1;
+                    "watch"
+                }
+                None if mark.sittings > 1 => "more",
+                None if mark.sittings == 1 => "done",
+                None => "rest",
+            }
+        })
+        .collect();
+    let mut reading = format!("Last 14 days: practised on {}", counted(practised, "day", "days"));
+    if watched > 0 {
+        reading.push_str(&format!(", something to watch on {watched}"));
+    }
+    if stopped > 0 {
+        reading.push_str(&format!(", a stop on {stopped}"));
+    }
+    (strip, reading)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use time::macros::date;
+
+    fn mark(on: Date, sittings: i32, severity: Option<Severity>) -> DayMark {
+        DayMark { dog: DogId(uuid::Uuid::nil()), on, sittings, severity }
+    }
+
+    #[test]
+    fn the_strip_ends_today_and_says_the_same_in_words() {
+        let today = date!(2026 - 03 - 14);
+        let marks = [
+            mark(today, 1, None),
+            mark(today - Duration::days(1), 2, None),
+            mark(today - Duration::days(2), 1, Some(Severity::Caution)),
+            mark(today - Duration::days(13), 0, Some(Severity::Stop)),
+            mark(today - Duration::days(14), 1, None),
+        ];
+        let (strip, reading) = strip(&marks.iter().collect::<Vec<_>>(), today);
+        assert_eq!(strip.len(), 14);
+        assert_eq!((strip[13], strip[12], strip[11], strip[0]), ("done", "more", "watch", "stop"));
+        assert_eq!(reading, "Last 14 days: practised on 3 days, something to watch on 1, a stop on 1");
+    }
+
+    #[test]
+    fn every_need_stands_in_exactly_one_group() {
+        for need in Need::ALL {
+            assert_eq!(GROUPS.iter().filter(|g| g.2.contains(&need)).count(), 1, "{need:?}");
+        }
+    }
+}

@@ -1,0 +1,90 @@
+//! A trainer's side of the conversation about a dog.
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Path, Query, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect};
+
+use crate::actions::send_message::{mark_messages_read, send_message};
+use crate::app::App;
+use crate::ids::{DogId, MessageId};
+use crate::store::dog::{self, Dog};
+use crate::store::message::{self, Message};
+use crate::store::sign_in::SignedIn;
+use crate::web::{Answer, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
+
+/// How many messages are shown.
+const SHOWN: i64 = 100;
+
+#[derive(Template, WebTemplate)]
+#[template(path = "conversations/show.html")]
+struct ConversationPage {
+    page: Page,
+    form: Form,
+    dog: Dog,
+    tab: &'static str,
+    about: String,
+    messages: Vec<(String, Message)>,
+    waits: bool,
+    id: String,
+}
+
+async fn page(app: &App, who: &mut SignedIn, dog: DogId, form: Form) -> Result<ConversationPage, WebError> {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let moment = app.moment();
+    let today = zones::local_date(moment.at, &dog.zone);
+    let read_to = message::read_to(&mut who.tx, dog.id, who.member.id).await?;
+    let messages = message::of_dog(&mut who.tx, dog.id, SHOWN).await?;
+    let waits = messages.last().is_some_and(|m| !m.from_trainer && read_to.is_none_or(|to| m.sent_at > to));
+    Ok(ConversationPage {
+        page: Page::of(who, format!("{}: messages", dog.name), "caseload").with_errors(&form),
+        tab: "messages",
+        about: dog_page::about(&dog, today),
+        messages: messages
+            .into_iter()
+            .map(|m| (zones::day_and_time(m.sent_at, &dog.zone, today), m))
+            .collect(),
+        waits,
+        id: form.value("id").parse().unwrap_or_else(|_| moment.id::<MessageId>()).to_string(),
+        form,
+        dog,
+    })
+}
+
+/// The conversation.
+pub async fn show(
+    State(app): State<App>,
+    Path(dog): Path<DogId>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let mut page = page(&app, &mut who, dog, Form::blank()).await?;
+    page.page.notice = notice::of(&query);
+    Ok(page.into_response())
+}
+
+/// Sends a message.
+pub async fn send(
+    State(app): State<App>,
+    Path(dog): Path<DogId>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let body = form.required("body", 4000, "Write your message first.");
+    let id = form.id::<MessageId>("id");
+    let (Some(id), true) = (id, form.is_fine()) else {
+        let page = page(&app, &mut who, dog, form).await?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    };
+    send_message(who.tx, &who.actor, dog, id, &body, &app.moment()).await?;
+    Ok(Redirect::to(&format!("/dogs/{dog}/messages?notice=sent")).into_response())
+}
+
+/// Says that no answer is needed.
+pub async fn settle(State(app): State<App>, Path(dog): Path<DogId>, TrainerOnly(who): TrainerOnly) -> Answer {
+    mark_messages_read(who.tx, &who.actor, dog, &app.moment()).await?;
+    Ok(Redirect::to(&format!("/dogs/{dog}/messages?notice=settled")).into_response())
+}

@@ -1,0 +1,85 @@
+//! Deciding on an exercise: move on, repeat, make it easier.
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect};
+
+use crate::actions::decide::{DecisionInput, decide};
+use crate::app::App;
+use crate::domain::vocabulary::{Choice, DecisionReason, Word};
+use crate::ids::{DogId, PlanItemId};
+use crate::store::dog::{self, Dog};
+use crate::store::sign_in::SignedIn;
+use crate::store::{plan, readiness};
+use crate::web::dog_page::line::LineView;
+use crate::web::{Answer, Form, Page, TrainerOnly, WebError};
+
+#[derive(Template, WebTemplate)]
+#[template(path = "decisions/show.html")]
+struct DecisionPage {
+    page: Page,
+    form: Form,
+    dog: Dog,
+    line: LineView,
+    choices: Vec<(&'static str, &'static str)>,
+    reasons: Vec<(&'static str, &'static str)>,
+}
+
+async fn page(
+    who: &mut SignedIn,
+    dog: DogId,
+    item: PlanItemId,
+    form: Form,
+) -> Result<DecisionPage, WebError> {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let item = plan::item(&mut who.tx, dog.id, item).await?.ok_or(WebError::NotFound)?;
+    if item.step.is_none() {
+        return Err(WebError::NotFound);
+    }
+    let kept = readiness::of_dog(&mut who.tx, dog.id).await?;
+    Ok(DecisionPage {
+        page: Page::of(who, format!("Decide on {}", item.name), "caseload").with_errors(&form),
+        form,
+        line: LineView::of(&item, &kept),
+        choices: Choice::ALL.iter().map(|c| (c.stored(), c.label())).collect(),
+        reasons: DecisionReason::ALL.iter().map(|r| (r.stored(), r.label())).collect(),
+        dog,
+    })
+}
+
+/// The figures, and the choice.
+pub async fn show(Path((dog, item)): Path<(DogId, PlanItemId)>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+    Ok(page(&mut who, dog, item, Form::blank()).await?.into_response())
+}
+
+/// Records the choice.
+pub async fn submit(
+    State(app): State<App>,
+    Path((dog, item)): Path<(DogId, PlanItemId)>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let choice = form.word::<Choice>("choice");
+    let reason = form.word::<DecisionReason>("reason");
+    let note = form.text("note", 1000);
+    if choice.is_none() {
+        form.refuse("choice", "Choose what comes next.");
+    }
+    if reason.is_none() {
+        form.refuse("reason", "Choose a reason.");
+    }
+    let (Some(choice), Some(reason), true) = (choice, reason, form.is_fine()) else {
+        let page = page(&mut who, dog, item, form).await?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    };
+    let input = DecisionInput { dog, item, choice, reason, note };
+    let moved = decide(who.tx, &who.actor, &input, &app.moment()).await?;
+    let to = match (choice, moved) {
+        (Choice::Repeat, _) => format!("/dogs/{dog}?notice=decided"),
+        (_, true) => format!("/dogs/{dog}/plan/publish?notice=step-moved"),
+        (_, false) => format!("/dogs/{dog}/plan/edit?notice=no-such-step"),
+    };
+    Ok(Redirect::to(&to).into_response())
+}

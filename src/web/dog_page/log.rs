@@ -1,0 +1,200 @@
+//! A dog's logs and encounters, as a trainer reads them.
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Path, Query, State};
+use axum::response::IntoResponse;
+use time::{Date, OffsetDateTime};
+
+use crate::app::App;
+use crate::domain::dates::counted;
+use crate::domain::sitting::Sitting;
+use crate::domain::vocabulary::{Capture, ItemKind, Word};
+use crate::ids::{DogId, EncounterId, PlanItemId, PracticeLogId};
+use crate::store::dog::{self, Dog};
+use crate::store::encounter::{self, Encounter};
+use crate::store::plan;
+use crate::store::practice_log::{self, PracticeLog, Wanted};
+use crate::web::{Answer, Page, TrainerOnly, WebError, notice, zones};
+
+/// Logs on one page.
+const A_PAGE: i64 = 30;
+
+/// One log.
+pub struct LogView {
+    /// The log.
+    pub id: PracticeLogId,
+    /// The day.
+    pub day: String,
+    /// The time of day.
+    pub time: String,
+    /// The exercise.
+    pub exercise: String,
+    /// What was counted and stated, in one line.
+    pub facts: String,
+    /// The note.
+    pub note: String,
+    /// Who logged it, and how.
+    pub by: String,
+}
+
+impl LogView {
+    /// A log as it is shown in a list.
+    pub fn of(log: &PracticeLog, zone: &str, today: Date) -> Self {
+        let local = zones::local(log.started_at, zone);
+        let how = match log.capture {
+            Capture::OneTap => ", one tap",
+            Capture::Form => "",
+            Capture::Lesson => ", seen in a lesson",
+        };
+        Self {
+            id: log.id,
+            day: zones::day(log.sitting.local_date, today),
+            time: format!("{:02}:{:02}", local.hour(), local.minute()),
+            exercise: log.sitting.exercise.clone().unwrap_or_default(),
+            facts: facts(log),
+            note: log.note.clone(),
+            by: format!("{}{how}", log.by),
+        }
+    }
+}
+
+/// What was counted and stated, in one line; what was not stated is left out.
+fn facts(log: &PracticeLog) -> String {
+    let s: &Sitting = &log.sitting;
+    let mut parts = Vec::new();
+    if let Some((attempts, met)) = s.counted() {
+        parts.push(format!("{met} of {attempts} met"));
+    }
+    if let (Some(value), Some(outcome)) = (log.outcome_value, s.outcome) {
+        parts.push(format!("{}: {value}", outcome.label().to_lowercase()));
+    }
+    if let Some(minutes) = s.minutes {
+        parts.push(counted(minutes.into(), "minute", "minutes"));
+    }
+    if !log.place_name.is_empty() {
+        parts.push(log.place_name.clone());
+    }
+    parts.extend(s.busy.map(|w| w.label().to_lowercase()));
+    if let Some(line) = s.line {
+        let clip = s.clip.map_or_else(String::new, |c| format!(" on the {}", c.label().to_lowercase()));
+        let basis =
+            s.equipment.filter(|b| b.stored() == "as_planned").map_or("", |_| " (assumed as planned)");
+        parts.push(format!("{}{clip}{basis}", line.label().to_lowercase()));
+    }
+    parts.extend(s.looked.map(|w| w.label().to_lowercase()));
+    parts.extend(s.took_food.map(|w| format!("food: {}", w.label().to_lowercase())));
+    if let Some(end) = s.arousal_end {
+        parts.push(format!("arousal {end} of 5 at the end"));
+    }
+    parts.extend(s.recovery.map(|w| format!("recovered: {}", w.label().to_lowercase())));
+    parts.extend(s.finish.map(|w| format!("finished with: {}", w.label().to_lowercase())));
+    if let Some(minutes) = s.cool_down_minutes {
+        parts.push(format!("cool-down {}", counted(minutes.into(), "minute", "minutes")));
+    }
+    parts.extend(s.health_signs.iter().map(|w| w.label().to_lowercase()));
+    parts.join(" · ")
+}
+
+/// One encounter.
+pub struct EncounterView {
+    /// The encounter.
+    pub id: EncounterId,
+    /// When.
+    pub when: String,
+    /// What happened.
+    pub kind: &'static str,
+    /// The rest in one line.
+    pub facts: String,
+    /// The note.
+    pub note: String,
+}
+
+impl EncounterView {
+    fn of(encounter: &Encounter, zone: &str, today: Date) -> Self {
+        let f = &encounter.facts;
+        let mut parts = Vec::new();
+        if !encounter.what.is_empty() {
+            parts.push(encounter.what.clone());
+        }
+        parts.extend(f.distance_m.map(|m| format!("{m} m away")));
+        parts.extend(f.reaction.map(|r| format!("reaction {r} of 4")));
+        parts.extend(f.recovery.map(|w| format!("recovered: {}", w.label().to_lowercase())));
+        parts.extend(f.towards.map(|w| format!("towards: {}", w.label().to_lowercase())));
+        parts.extend(
+            f.broken_skin.map(|b| if b { "skin broken".to_owned() } else { "skin not broken".to_owned() }),
+        );
+        if !encounter.place_name.is_empty() {
+            parts.push(encounter.place_name.clone());
+        }
+        Self {
+            id: encounter.id,
+            when: zones::day_and_time(encounter.happened_at, zone, today),
+            kind: f.kind.label(),
+            facts: parts.join(" · "),
+            note: encounter.note.clone(),
+        }
+    }
+}
+
+#[derive(Template, WebTemplate)]
+#[template(path = "dog_page/log.html")]
+struct LogPage {
+    page: Page,
+    dog: Dog,
+    tab: &'static str,
+    about: String,
+    logs: Vec<LogView>,
+    older: Option<String>,
+    encounters: Vec<EncounterView>,
+    items: Vec<(PlanItemId, String)>,
+}
+
+/// The dog's logs, newest first, and its encounters.
+pub async fn show(
+    State(app): State<App>,
+    Path(dog): Path<DogId>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let today = zones::local_date(app.moment().at, &dog.zone);
+    let wanted = query
+        .get("before")
+        .and_then(|text| cursor(text))
+        .map_or(Wanted::Newest, |(at, id)| Wanted::Before(at, id));
+    let logs = practice_log::of_dog(&mut who.tx, dog.id, wanted, A_PAGE + 1).await?;
+    let shown = &logs[..logs.len().min(usize::try_from(A_PAGE).unwrap_or(30))];
+    let older = (logs.len() > shown.len())
+        .then(|| shown.last().map(|l| format!("{}_{}", l.started_at.unix_timestamp_nanos(), l.id)))
+        .flatten();
+    let encounters = encounter::of_dog(&mut who.tx, dog.id, None, 50).await?;
+    let items = match plan::current(&mut who.tx, dog.id).await? {
+        Some(version) => plan::items(&mut who.tx, version.id).await?,
+        None => Vec::new(),
+    };
+    let page = LogPage {
+        page: Page::of(&who, format!("{}: log", dog.name), "caseload").with_notice(notice::of(&query)),
+        tab: "log",
+        about: super::about(&dog, today),
+        logs: shown.iter().map(|l| LogView::of(l, &dog.zone, today)).collect(),
+        older,
+        encounters: encounters.iter().map(|e| EncounterView::of(e, &dog.zone, today)).collect(),
+        items: items
+            .iter()
+            .filter(|i| i.kind == ItemKind::Exercise)
+            .map(|i| (i.id, i.name.clone()))
+            .collect(),
+        dog,
+    };
+    Ok(page.into_response())
+}
+
+/// Where a page of logs goes on: an instant in nanoseconds and an id.
+fn cursor(text: &str) -> Option<(OffsetDateTime, PracticeLogId)> {
+    let (at, id) = text.split_once('_')?;
+    let at = OffsetDateTime::from_unix_timestamp_nanos(at.parse().ok()?).ok()?;
+    Some((at, id.parse().ok()?))
+}

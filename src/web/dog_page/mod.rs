@@ -1,0 +1,126 @@
+//! A dog at a glance: goal first, then what waits, how each exercise stands, and what was practised last.
+
+pub mod line;
+pub mod log;
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Path, Query, State};
+use axum::response::{IntoResponse, Redirect};
+use time::{Date, Duration};
+
+use crate::actions::set_phase::set_phase;
+use crate::app::App;
+use crate::domain::dates::age_words;
+use crate::domain::vocabulary::{ItemKind, Phase, Word};
+use crate::ids::DogId;
+use crate::store::caseload::DayMark;
+use crate::store::decision::{self, Decision};
+use crate::store::dog::{self, Dog};
+use crate::store::flag::{self, Flag};
+use crate::store::practice_log::{self, Wanted};
+use crate::store::{dog_summary, plan, readiness};
+use crate::web::caseload::strip;
+use crate::web::{Answer, Form, Page, TrainerOnly, WebError, notice, zones};
+
+use line::LineView;
+use log::LogView;
+
+#[derive(Template, WebTemplate)]
+#[template(path = "dog_page/show.html")]
+struct DogPage {
+    page: Page,
+    dog: Dog,
+    tab: &'static str,
+    about: String,
+    flags: Vec<Flag>,
+    lines: Vec<LineView>,
+    plan_number: Option<i32>,
+    arrangements: Vec<String>,
+    logs: Vec<LogView>,
+    decisions: Vec<(String, Decision)>,
+    strip: Vec<&'static str>,
+    strip_reading: String,
+    phases: Vec<(&'static str, &'static str)>,
+}
+
+/// Breed, age and household in one line.
+pub fn about(dog: &Dog, today: Date) -> String {
+    let mut parts = vec![format!("{} household", dog.household_name)];
+    if !dog.breed.is_empty() {
+        parts.push(dog.breed.clone());
+    }
+    if let Some(born) = dog.born.filter(|born| *born <= today) {
+        parts.push(age_words(born, today));
+    }
+    parts.push(dog.phase.label().to_lowercase());
+    parts.push(format!("looked after by {}", dog.trainer_name));
+    parts.join(" · ")
+}
+
+/// The dog's first page for trainers.
+pub async fn show(
+    State(app): State<App>,
+    Path(dog): Path<DogId>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let today = zones::local_date(app.moment().at, &dog.zone);
+    let tx = &mut who.tx;
+    let flags = flag::of_dog(tx, dog.id, flag::Wanted::Open).await?;
+    let version = plan::current(tx, dog.id).await?;
+    let items = match &version {
+        Some(version) => plan::items(tx, version.id).await?,
+        None => Vec::new(),
+    };
+    let kept = readiness::of_dog(tx, dog.id).await?;
+    let logs = practice_log::of_dog(tx, dog.id, Wanted::Newest, 5).await?;
+    let decisions = decision::of_dog(tx, dog.id).await?;
+    let days = dog_summary::days(tx, dog.id, today - Duration::days(14)).await?;
+    let marks: Vec<DayMark> = days
+        .into_iter()
+        .map(|(on, sittings, severity)| DayMark { dog: dog.id, on, sittings, severity })
+        .collect();
+    let (strip, strip_reading) = strip(&marks.iter().collect::<Vec<_>>(), today);
+    let page = DogPage {
+        page: Page::of(&who, dog.name.clone(), "caseload").with_notice(notice::of(&query)),
+        tab: "overview",
+        about: about(&dog, today),
+        lines: items
+            .iter()
+            .filter(|i| i.kind == ItemKind::Exercise)
+            .map(|i| LineView::of(i, &kept))
+            .collect(),
+        arrangements: items.iter().filter(|i| i.kind != ItemKind::Exercise).map(|i| i.name.clone()).collect(),
+        plan_number: version.map(|v| v.number),
+        logs: logs.iter().map(|l| LogView::of(l, &dog.zone, today)).collect(),
+        decisions: decisions
+            .into_iter()
+            .take(5)
+            .map(|d| (zones::day(zones::local_date(d.decided_at, &dog.zone), today), d))
+            .collect(),
+        phases: Phase::ALL.iter().map(|p| (p.stored(), p.label())).collect(),
+        flags,
+        strip,
+        strip_reading,
+        dog,
+    };
+    Ok(page.into_response())
+}
+
+/// Changes where the dog stands in its work.
+pub async fn change_phase(
+    State(app): State<App>,
+    Path(dog): Path<DogId>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?.id;
+    let phase =
+        form.word::<Phase>("phase").ok_or(WebError::Status(axum::http::StatusCode::UNPROCESSABLE_ENTITY))?;
+    set_phase(who.tx, &who.actor, dog, phase, &app.moment()).await?;
+    Ok(Redirect::to(&format!("/dogs/{dog}?notice=phase")).into_response())
+}

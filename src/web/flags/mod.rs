@@ -1,0 +1,112 @@
+//! Welfare: what the rules found about a dog, and answering it.
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Path, Query, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect};
+
+use crate::actions::answer_flag::answer_flag;
+use crate::app::App;
+use crate::domain::vocabulary::{FlagState, Word};
+use crate::ids::{DogId, FlagId};
+use crate::store::dog::{self, Dog};
+use crate::store::flag::{self, Flag, Subject, Wanted};
+use crate::store::sign_in::SignedIn;
+use crate::web::{Answer, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
+
+#[derive(Template, WebTemplate)]
+#[template(path = "flags/list.html")]
+struct WelfarePage {
+    page: Page,
+    dog: Dog,
+    tab: &'static str,
+    about: String,
+    open: Vec<(String, Flag)>,
+    settled: Vec<(String, Flag)>,
+}
+
+/// Everything the rules found about a dog.
+pub async fn list(
+    State(app): State<App>,
+    Path(dog): Path<DogId>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let today = zones::local_date(app.moment().at, &dog.zone);
+    let flags = flag::of_dog(&mut who.tx, dog.id, Wanted::All).await?;
+    let dated = flags.into_iter().map(|f| (zones::day(f.local_date, today), f));
+    let (open, settled) = dated.partition(|(_, f)| f.state == FlagState::Open);
+    let page = WelfarePage {
+        page: Page::of(&who, format!("{}: welfare", dog.name), "caseload").with_notice(notice::of(&query)),
+        tab: "welfare",
+        about: dog_page::about(&dog, today),
+        open,
+        settled,
+        dog,
+    };
+    Ok(page.into_response())
+}
+
+#[derive(Template, WebTemplate)]
+#[template(path = "flags/show.html")]
+struct FlagPage {
+    page: Page,
+    form: Form,
+    dog: Dog,
+    flag: Flag,
+    day: String,
+    about: String,
+    answered: String,
+}
+
+async fn load(who: &mut SignedIn, id: FlagId) -> Result<(Dog, Flag), WebError> {
+    let dog = flag::dog_of(&mut who.tx, id).await?.ok_or(WebError::NotFound)?;
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let flag = flag::of_dog(&mut who.tx, dog.id, Wanted::One(id)).await?.pop().ok_or(WebError::NotFound)?;
+    Ok((dog, flag))
+}
+
+fn page(app: &App, who: &SignedIn, dog: Dog, flag: Flag, form: Form) -> FlagPage {
+    let today = zones::local_date(app.moment().at, &dog.zone);
+    let about = match flag.subject {
+        Subject::PracticeLog(id) => format!("/dogs/{}/log/{id}", dog.id),
+        Subject::Encounter(id) => format!("/dogs/{}/encounters/{id}", dog.id),
+    };
+    let answered = match (&flag.answered_by, flag.answered_at) {
+        (Some(by), Some(at)) => format!("{by}, {}", zones::day_and_time(at, &dog.zone, today)),
+        _ => String::new(),
+    };
+    let title = format!("{}: {}", dog.name, flag.rule.title);
+    let page = Page::of(who, title, "caseload").with_errors(&form);
+    FlagPage { page, form, day: zones::day(flag.local_date, today), about, answered, dog, flag }
+}
+
+/// One flag: what was seen, why it matters, what to do, and its answer.
+pub async fn show(
+    State(app): State<App>,
+    Path(id): Path<FlagId>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let (dog, flag) = load(&mut who, id).await?;
+    Ok(page(&app, &who, dog, flag, Form::blank()).into_response())
+}
+
+/// Answers a flag.
+pub async fn answer(
+    State(app): State<App>,
+    Path(id): Path<FlagId>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let (dog, flag) = load(&mut who, id).await?;
+    let what = form.required("answer", 2000, "Say what was done, or what you agreed with the owner.");
+    if !form.is_fine() {
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&app, &who, dog, flag, form)).into_response());
+    }
+    let dog = answer_flag(who.tx, &who.actor, id, &what, &app.moment()).await?;
+    Ok(Redirect::to(&format!("/dogs/{dog}/welfare?notice=answered")).into_response())
+}

@@ -1,0 +1,111 @@
+//! Choosing from the library what to add to the draft.
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Path, Query, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect};
+
+use crate::actions::Refusal;
+use crate::actions::add_draft_item::add_draft_item;
+use crate::app::App;
+use crate::domain::vocabulary::ItemKind;
+use crate::ids::{DogId, ExerciseId};
+use crate::store::dog::Dog;
+use crate::store::exercise::{self, Exercise, Wanted};
+use crate::store::plan_draft;
+use crate::store::sign_in::SignedIn;
+use crate::web::plans::dog_of;
+use crate::web::{Answer, Form, Page, TrainerOnly, WebError};
+
+/// The most characters of a search.
+const LONGEST_SEARCH: usize = 100;
+
+/// One offer.
+struct Offer {
+    exercise: Exercise,
+    /// The draft has it already.
+    held: bool,
+}
+
+/// A kind with its offers.
+struct Group {
+    heading: &'static str,
+    offers: Vec<Offer>,
+}
+
+#[derive(Template, WebTemplate)]
+#[template(path = "plans/add.html")]
+struct AddPage {
+    page: Page,
+    dog: Dog,
+    form: Form,
+    search: String,
+    groups: Vec<Group>,
+}
+
+async fn page(who: &mut SignedIn, dog: Dog, search: String, form: Form) -> Result<AddPage, WebError> {
+    let wanted = Wanted { search: search.clone(), ..Wanted::default() };
+    let found = exercise::list(&mut who.tx, &wanted).await?;
+    let held: Vec<String> =
+        plan_draft::items(&mut who.tx, dog.id).await?.into_iter().map(|item| item.name).collect();
+    let kinds = [ItemKind::StandingArrangement, ItemKind::Exercise, ItemKind::OwnerSkill];
+    let groups = kinds.into_iter().map(|kind| Group {
+        heading: match kind {
+            ItemKind::StandingArrangement => "Standing arrangements",
+            ItemKind::Exercise => "Exercises",
+            ItemKind::OwnerSkill => "Owner’s skills without the dog",
+        },
+        offers: found
+            .iter()
+            .filter(|exercise| exercise.kind == kind)
+            .map(|exercise| Offer { exercise: exercise.clone(), held: held.contains(&exercise.name) })
+            .collect(),
+    });
+    Ok(AddPage {
+        page: Page::of(who, format!("{}: add to the draft", dog.name), "households").with_errors(&form),
+        dog,
+        form,
+        search,
+        groups: groups.filter(|group| !group.offers.is_empty()).collect(),
+    })
+}
+
+/// The library, by kind.
+pub async fn add_page(
+    Path(dog): Path<String>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let dog = dog_of(&mut who, &dog).await?;
+    let search =
+        query.get("q").map(|text| text.trim().chars().take(LONGEST_SEARCH).collect()).unwrap_or_default();
+    Ok(page(&mut who, dog, search, Form::blank()).await?.into_response())
+}
+
+/// Adds what was chosen, and goes on to its details.
+pub async fn add(
+    State(app): State<App>,
+    Path(dog): Path<String>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let dog = dog_of(&mut who, &dog).await?;
+    let Some(exercise) = form.id::<ExerciseId>("exercise") else {
+        form.refuse("exercise", "Choose something from your library.");
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, String::new(), form).await?)
+            .into_response());
+    };
+    let dog_id: DogId = dog.id;
+    match add_draft_item(who.tx, &who.actor, dog_id, exercise, &app.moment()).await {
+        Ok(line) => {
+            Ok(Redirect::to(&format!("/dogs/{dog_id}/plan/items/{line}?notice=plan-added")).into_response())
+        }
+        Err(Refusal::Field { .. }) => {
+            Ok(Redirect::to(&format!("/dogs/{dog_id}/plan/edit?notice=plan-full")).into_response())
+        }
+        Err(other) => Err(other.into()),
+    }
+}

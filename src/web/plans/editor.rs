@@ -1,0 +1,82 @@
+//! The editor: the draft's items in order, what the rules say of them, and what they ask of a week.
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Path, Query, State};
+use axum::response::{IntoResponse, Redirect};
+
+use crate::actions::move_draft_item::move_draft_item;
+use crate::app::App;
+use crate::domain::plan_order::Way;
+use crate::store::dog::Dog;
+use crate::store::{plan, plan_draft};
+use crate::web::plans::card::Cards;
+use crate::web::plans::{changes, checks, dog_of, id};
+use crate::web::{Answer, Form, Page, TrainerOnly, WebError, notice, zones};
+
+#[derive(Template, WebTemplate)]
+#[template(path = "plans/edit.html")]
+struct EditPage {
+    page: Page,
+    dog: Dog,
+    tab: &'static str,
+    cards: Cards,
+    checks: Vec<checks::Check>,
+    load: checks::Load,
+    changes: Vec<changes::Change>,
+    changed: String,
+    is_published: bool,
+}
+
+/// The editor.
+pub async fn edit(
+    State(app): State<App>,
+    Path(dog): Path<String>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let dog = dog_of(&mut who, &dog).await?;
+    let draft = plan_draft::find(&mut who.tx, dog.id).await?;
+    let items = plan_draft::items(&mut who.tx, dog.id).await?;
+    let published = match plan::current(&mut who.tx, dog.id).await? {
+        Some(version) => Some(plan::items(&mut who.tx, version.id).await?),
+        None => None,
+    };
+    let zone = &who.practice.zone;
+    let today = zones::local_date(app.moment().at, zone);
+    let changed = draft
+        .map(|d| format!("Last changed by {}, {}.", d.by, zones::day_and_time(d.updated_at, zone, today)))
+        .unwrap_or_default();
+    let page = EditPage {
+        page: Page::of(&who, format!("{}: edit the draft", dog.name), "households")
+            .with_notice(notice::of(&query)),
+        tab: "plan",
+        cards: Cards::of(&items),
+        checks: checks::of(&items),
+        load: checks::Load::of(&items),
+        changes: changes::between(published.as_deref().unwrap_or_default(), &items),
+        changed,
+        is_published: published.is_some(),
+        dog,
+    };
+    Ok(page.into_response())
+}
+
+/// Moves a line up or down.
+pub async fn move_item(
+    State(app): State<App>,
+    Path((dog, line)): Path<(String, String)>,
+    TrainerOnly(who): TrainerOnly,
+    form: Form,
+) -> Answer {
+    let way = match form.value("way") {
+        "up" => Way::Up,
+        "down" => Way::Down,
+        _ => return Err(WebError::Status(axum::http::StatusCode::BAD_REQUEST)),
+    };
+    let (dog, line_id) = (id(&dog)?, id(&line)?);
+    move_draft_item(who.tx, &who.actor, dog, line_id, way, &app.moment()).await?;
+    Ok(Redirect::to(&format!("/dogs/{dog}/plan/edit#item-{line_id}")).into_response())
+}

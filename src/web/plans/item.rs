@@ -1,0 +1,187 @@
+//! The form of one line of the draft.
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Path, Query, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect};
+
+use crate::actions::Refusal;
+use crate::actions::edit_draft_item::edit_draft_item;
+use crate::actions::plan_draft::checked;
+use crate::app::App;
+use crate::domain::vocabulary::{Clip, ItemKind, Line, Word};
+use crate::ids::LineId;
+use crate::store::dog::Dog;
+use crate::store::exercise::{self, Exercise};
+use crate::store::plan_draft_item::{self, LineSettings};
+use crate::store::sign_in::SignedIn;
+use crate::store::step::{self, Step};
+use crate::store::{place, reinforcer};
+use crate::web::plans::{dog_of, id};
+use crate::web::{Answer, Form, Page, TrainerOnly, WebError, notice};
+
+type Choices = Vec<(String, String)>;
+
+#[derive(Template, WebTemplate)]
+#[template(path = "plans/item.html")]
+struct ItemPage {
+    page: Page,
+    dog: Dog,
+    form: Form,
+    line: LineId,
+    exercise: Exercise,
+    asks: Asks,
+    steps: Vec<Step>,
+    step_choices: Choices,
+    places: Choices,
+    reinforcers: Choices,
+    lines: Choices,
+    clips: Choices,
+}
+
+/// Which parts of the form a kind of item has.
+#[derive(Clone, Copy)]
+struct Asks {
+    /// Step, attempts, place, reinforcer and cool-down.
+    practice: bool,
+    /// Times a week and minutes.
+    rhythm: bool,
+    /// Line and clip.
+    equipment: bool,
+}
+
+impl Asks {
+    fn of(kind: ItemKind) -> Self {
+        Self {
+            practice: kind == ItemKind::Exercise,
+            rhythm: kind != ItemKind::StandingArrangement,
+            equipment: kind != ItemKind::OwnerSkill,
+        }
+    }
+}
+
+fn words<W: Word>() -> Choices {
+    W::ALL.iter().map(|word| (word.stored().to_owned(), word.label().to_owned())).collect()
+}
+
+fn filled(chosen: &LineSettings) -> Form {
+    let number = |n: Option<i16>| n.map(|n| n.to_string()).unwrap_or_default();
+    Form::blank()
+        .with("step", chosen.step.map(|id| id.to_string()).unwrap_or_default())
+        .with("attempts", number(chosen.attempts))
+        .with("times_a_week", number(chosen.times_a_week))
+        .with("minutes", number(chosen.minutes))
+        .with("place", chosen.place.map(|id| id.to_string()).unwrap_or_default())
+        .with("reinforcer", chosen.reinforcer.map(|id| id.to_string()).unwrap_or_default())
+        .with("line", chosen.line.stored())
+        .with("clip", chosen.clip.map(Word::stored).unwrap_or_default())
+        .with("cool_down_minutes", chosen.cool_down_minutes.to_string())
+        .with("cool_down_way", chosen.cool_down_way.clone())
+        .with("note", chosen.note.clone())
+}
+
+fn parsed(form: &mut Form, exercise: &Exercise, asks: Asks) -> LineSettings {
+    let line = form.word::<Line>("line").filter(|_| asks.equipment).unwrap_or(Line::None);
+    let clip = form.word::<Clip>("clip").filter(|_| line != Line::None);
+    if asks.practice && line != Line::None && clip.is_none() {
+        form.refuse("clip", "Say where the line clips, or choose no line.");
+    }
+    LineSettings {
+        exercise: exercise.id,
+        step: form.id("step"),
+        attempts: form.whole("attempts", 1, 50),
+        times_a_week: form.whole("times_a_week", 1, 21),
+        minutes: form.whole("minutes", 1, 120),
+        place: form.id("place"),
+        reinforcer: form.id("reinforcer"),
+        line,
+        clip,
+        cool_down_minutes: form.whole("cool_down_minutes", 0, 60).unwrap_or(0),
+        cool_down_way: form.text("cool_down_way", 200),
+        note: form.text("note", 1000),
+    }
+}
+
+async fn page(
+    who: &mut SignedIn,
+    dog: Dog,
+    line: LineId,
+    exercise: Exercise,
+    form: Form,
+) -> Result<ItemPage, WebError> {
+    let steps = step::of_exercise(&mut who.tx, exercise.id).await?;
+    let places = place::of_dog(&mut who.tx, dog.id).await?;
+    let reinforcers = reinforcer::of_dog(&mut who.tx, dog.id).await?;
+    let described = |step: &Step| format!("{}. {}", step.position, step.name);
+    Ok(ItemPage {
+        page: Page::of(who, format!("{}: {}", dog.name, exercise.name), "households").with_errors(&form),
+        dog,
+        form,
+        line,
+        asks: Asks::of(exercise.kind),
+        exercise,
+        step_choices: steps.iter().map(|s| (s.id.to_string(), described(s))).collect(),
+        steps,
+        places: places
+            .into_iter()
+            .map(|p| (p.id.to_string(), format!("{} (distraction {} of 5)", p.name, p.distraction)))
+            .collect(),
+        reinforcers: reinforcers
+            .into_iter()
+            .map(|r| (r.id.to_string(), format!("{} (worth {} of 5)", r.what, r.rank)))
+            .collect(),
+        lines: words::<Line>(),
+        clips: words::<Clip>(),
+    })
+}
+
+async fn line_of(who: &mut SignedIn, dog: &Dog, line: LineId) -> Result<(LineSettings, Exercise), WebError> {
+    let chosen = plan_draft_item::find(&mut who.tx, dog.id, line).await?.ok_or(WebError::NotFound)?;
+    let exercise = exercise::find(&mut who.tx, chosen.exercise).await?.ok_or(WebError::NotFound)?;
+    Ok((chosen, exercise))
+}
+
+/// The form, as the line stands.
+pub async fn item_page(
+    Path((dog, line)): Path<(String, String)>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let dog = dog_of(&mut who, &dog).await?;
+    let line = id(&line)?;
+    let (chosen, exercise) = line_of(&mut who, &dog, line).await?;
+    let mut page = page(&mut who, dog, line, exercise, filled(&chosen)).await?;
+    page.page = page.page.with_notice(notice::of(&query));
+    Ok(page.into_response())
+}
+
+/// Saves the line.
+pub async fn save_item(
+    State(app): State<App>,
+    Path((dog, line)): Path<(String, String)>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let dog = dog_of(&mut who, &dog).await?;
+    let line = id(&line)?;
+    let (_, exercise) = line_of(&mut who, &dog, line).await?;
+    let chosen = parsed(&mut form, &exercise, Asks::of(exercise.kind));
+    if form.is_fine()
+        && let Err(refusal) = checked(&mut who.tx, dog.id, &chosen).await
+    {
+        match refusal {
+            Refusal::Field { field, message } => form.refuse(field, message),
+            other => return Err(other.into()),
+        }
+    }
+    if !form.is_fine() {
+        let page = page(&mut who, dog, line, exercise, form).await?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    }
+    edit_draft_item(who.tx, &who.actor, dog.id, line, &chosen, &app.moment()).await?;
+    Ok(Redirect::to(&format!("/dogs/{}/plan/edit?notice=plan-item-saved#item-{line}", dog.id))
+        .into_response())
+}

@@ -1,0 +1,39 @@
+//! The draft as the owner will see it.
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::Path;
+use axum::response::IntoResponse;
+
+use crate::store::dog::Dog;
+use crate::store::plan_draft;
+use crate::web::plans::card::Cards;
+use crate::web::plans::dog_of;
+use crate::web::{Answer, Page, TrainerOnly};
+
+#[derive(Template, WebTemplate)]
+#[template(path = "plans/preview.html")]
+struct PreviewPage {
+    page: Page,
+    dog: Dog,
+    tab: &'static str,
+    note: String,
+    trainer: String,
+    cards: Cards,
+}
+
+/// The preview.
+pub async fn preview(Path(dog): Path<String>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+    let dog = dog_of(&mut who, &dog).await?;
+    let items = plan_draft::items(&mut who.tx, dog.id).await?;
+    let note = plan_draft::find(&mut who.tx, dog.id).await?.map(|draft| draft.note).unwrap_or_default();
+    let page = PreviewPage {
+        page: Page::of(&who, format!("{}: as the owner will see it", dog.name), "households"),
+        tab: "plan",
+        note,
+        trainer: who.member.name.clone(),
+        cards: Cards::of(&items),
+        dog,
+    };
+    Ok(page.into_response())
+}

@@ -1,0 +1,100 @@
+//! Check before you publish, then publish.
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Path, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect};
+
+use crate::actions::Refusal;
+use crate::actions::note_on_draft::note_on_draft;
+use crate::actions::publish_plan::{Publication, publish_plan};
+use crate::app::App;
+use crate::ids::DogId;
+use crate::store::dog::Dog;
+use crate::store::sign_in::SignedIn;
+use crate::store::{plan, plan_draft};
+use crate::web::plans::{changes, checks, dog_of, id};
+use crate::web::{Answer, Form, Page, TrainerOnly, WebError};
+
+/// The longest note to the owner.
+const LONGEST_NOTE: usize = 2000;
+
+#[derive(Template, WebTemplate)]
+#[template(path = "plans/publish.html")]
+struct PublishPage {
+    page: Page,
+    dog: Dog,
+    form: Form,
+    number: i32,
+    checks: Vec<checks::Check>,
+    has_stop: bool,
+    load: checks::Load,
+    changes: Vec<changes::Change>,
+}
+
+async fn page(who: &mut SignedIn, dog: Dog, form: Form) -> Result<PublishPage, WebError> {
+    let items = plan_draft::items(&mut who.tx, dog.id).await?;
+    let current = plan::current(&mut who.tx, dog.id).await?;
+    let published = match &current {
+        Some(version) => plan::items(&mut who.tx, version.id).await?,
+        None => Vec::new(),
+    };
+    let checks = checks::of(&items);
+    Ok(PublishPage {
+        page: Page::of(who, format!("{}: check before you publish", dog.name), "households")
+            .with_errors(&form),
+        dog,
+        form,
+        number: current.map_or(1, |version| version.number + 1),
+        has_stop: checks::any_stop(&checks),
+        checks,
+        load: checks::Load::of(&items),
+        changes: changes::between(&published, &items),
+    })
+}
+
+/// The page to check.
+pub async fn publish_page(Path(dog): Path<String>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+    let dog = dog_of(&mut who, &dog).await?;
+    let note = plan_draft::find(&mut who.tx, dog.id).await?.map(|draft| draft.note).unwrap_or_default();
+    Ok(page(&mut who, dog, Form::blank().with("note", note)).await?.into_response())
+}
+
+/// Publishes the draft.
+pub async fn publish(
+    State(app): State<App>,
+    Path(dog): Path<String>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let dog = dog_of(&mut who, &dog).await?;
+    let note = form.text("note", LONGEST_NOTE);
+    let items = plan_draft::items(&mut who.tx, dog.id).await?;
+    let publication = Publication { note, despite_stop: form.tick("despite_stop") };
+    if let Some(Refusal::Field { field, message }) = publication.objection(&items) {
+        form.refuse(field, message);
+    }
+    if !form.is_fine() {
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, form).await?).into_response());
+    }
+    publish_plan(who.tx, &who.actor, dog.id, &publication, &app.moment()).await?;
+    Ok(Redirect::to(&format!("/dogs/{}/plan?notice=plan-published", dog.id)).into_response())
+}
+
+/// Keeps the note and publishes later.
+pub async fn keep_note(
+    State(app): State<App>,
+    Path(dog): Path<String>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let note = form.text("note", LONGEST_NOTE);
+    if !form.is_fine() {
+        let dog = dog_of(&mut who, &dog).await?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, form).await?).into_response());
+    }
+    let dog: DogId = id(&dog)?;
+    note_on_draft(who.tx, &who.actor, dog, &note, &app.moment()).await?;
+    Ok(Redirect::to(&format!("/dogs/{dog}/plan/edit?notice=plan-note-kept")).into_response())
+}

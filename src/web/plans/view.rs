@@ -1,0 +1,124 @@
+//! The published plan as a trainer sees it, and its older versions.
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Path, Query, State};
+use axum::response::IntoResponse;
+
+use crate::app::App;
+use crate::ids::PlanVersionId;
+use crate::store::dog::Dog;
+use crate::store::plan::PlanVersion;
+use crate::store::{plan, plan_draft, plan_version};
+use crate::web::plans::card::Cards;
+use crate::web::plans::{changes, checks, dog_of, id, share};
+use crate::web::{Answer, Page, TrainerOnly, WebError, notice, zones};
+
+/// A version in the list of all.
+struct VersionRow {
+    id: PlanVersionId,
+    number: i32,
+    when: String,
+    by: String,
+    is_current: bool,
+}
+
+#[derive(Template, WebTemplate)]
+#[template(path = "plans/current.html")]
+struct CurrentPage {
+    page: Page,
+    dog: Dog,
+    tab: &'static str,
+    version: Option<VersionRow>,
+    note: String,
+    cards: Cards,
+    load: checks::Load,
+    versions: Vec<VersionRow>,
+    drafted: usize,
+    changes: Vec<changes::Change>,
+    share: String,
+    address: String,
+}
+
+#[derive(Template, WebTemplate)]
+#[template(path = "plans/version.html")]
+struct VersionPage {
+    page: Page,
+    dog: Dog,
+    tab: &'static str,
+    version: VersionRow,
+    note: String,
+    cards: Cards,
+}
+
+fn row(version: &PlanVersion, current: Option<PlanVersionId>, zone: &str, app: &App) -> VersionRow {
+    let today = zones::local_date(app.moment().at, zone);
+    VersionRow {
+        id: version.id,
+        number: version.number,
+        when: zones::day_and_time(version.published_at, zone, today),
+        by: version.by.clone(),
+        is_current: current == Some(version.id),
+    }
+}
+
+/// The current plan.
+pub async fn current(
+    State(app): State<App>,
+    Path(dog): Path<String>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let dog = dog_of(&mut who, &dog).await?;
+    let zone = who.practice.zone.clone();
+    let versions = plan::versions(&mut who.tx, dog.id).await?;
+    let newest = versions.first();
+    let items = match newest {
+        Some(version) => plan::items(&mut who.tx, version.id).await?,
+        None => Vec::new(),
+    };
+    let draft = plan_draft::items(&mut who.tx, dog.id).await?;
+    let has_draft = plan_draft::find(&mut who.tx, dog.id).await?.is_some();
+    let cards = Cards::of(&items);
+    let version = newest.map(|v| row(v, Some(v.id), &zone, &app));
+    let from = version.as_ref().map(|v| format!("From {}, {}", v.by, v.when)).unwrap_or_default();
+    let note = newest.map(|v| v.note.clone()).unwrap_or_default();
+    let page = CurrentPage {
+        page: Page::of(&who, format!("{}: plan", dog.name), "households").with_notice(notice::of(&query)),
+        tab: "plan",
+        share: share::text(&dog.name, &from, &note, &cards),
+        address: format!("{}/plan?dog={}", app.base_url, dog.id),
+        version,
+        note,
+        cards,
+        load: checks::Load::of(&items),
+        versions: versions.iter().map(|v| row(v, newest.map(|n| n.id), &zone, &app)).collect(),
+        drafted: draft.len(),
+        changes: if has_draft { changes::between(&items, &draft) } else { Vec::new() },
+        dog,
+    };
+    Ok(page.into_response())
+}
+
+/// A version as it was published.
+pub async fn version(
+    State(app): State<App>,
+    Path((dog, version)): Path<(String, String)>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let dog = dog_of(&mut who, &dog).await?;
+    let found = plan_version::find(&mut who.tx, dog.id, id(&version)?).await?.ok_or(WebError::NotFound)?;
+    let current = plan::current(&mut who.tx, dog.id).await?.map(|v| v.id);
+    let items = plan::items(&mut who.tx, found.id).await?;
+    let page = VersionPage {
+        page: Page::of(&who, format!("{}: plan {}", dog.name, found.number), "households"),
+        tab: "plan",
+        version: row(&found, current, &who.practice.zone, &app),
+        note: found.note,
+        cards: Cards::of(&items),
+        dog,
+    };
+    Ok(page.into_response())
+}

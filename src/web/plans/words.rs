@@ -1,0 +1,84 @@
+//! A plan item's numbers in words, for owners and trainers alike.
+
+use crate::domain::dates::counted;
+use crate::domain::vocabulary::{Clip, Line, Word};
+
+/// What the dog wears and where the line clips: "Long line, clipped to the back of the harness". Empty without a line.
+pub fn wear(line: Line, clip: Option<Clip>) -> String {
+    match (line, clip) {
+        (Line::None, _) => String::new(),
+        (line, None) => line.label().to_owned(),
+        (line, Some(clip)) => format!("{}, clipped to the {}", line.label(), clip.label().to_lowercase()),
+    }
+}
+
+/// How much is asked for: "10 goes, 4 times a week, 5 minutes each".
+pub fn dose(attempts: Option<i16>, times_a_week: Option<i16>, minutes: Option<i16>) -> String {
+    let parts = [
+        attempts.map(|n| counted(n.into(), "go", "goes")),
+        times_a_week.map(|n| match n {
+            1 => "once a week".to_owned(),
+            2 => "twice a week".to_owned(),
+            7 => "every day".to_owned(),
+            n => format!("{n} times a week"),
+        }),
+        minutes.map(|n| format!("{} each", counted(n.into(), "minute", "minutes"))),
+    ];
+    capital(&parts.into_iter().flatten().collect::<Vec<_>>().join(", "))
+}
+
+/// How the dog comes down afterwards; empty where nothing is asked for.
+pub fn cool_down(minutes: i16, way: &str) -> String {
+    match (minutes, way) {
+        (0, way) => capital(way),
+        (n, "") => format!("{} to come down", counted(n.into(), "minute", "minutes")),
+        (n, way) => format!("{}: {}", counted(n.into(), "minute", "minutes"), small(way)),
+    }
+}
+
+/// Which rung it is: "Step 2 of 6: Length of the garden". Empty without a ladder.
+pub fn step(position: Option<i16>, total: i16, name: &str) -> String {
+    match position {
+        Some(n) => format!("Step {n} of {total}: {name}"),
+        None => String::new(),
+    }
+}
+
+fn changed(text: &str, first: impl Fn(&str) -> String) -> String {
+    let end = text.chars().next().map_or(0, char::len_utf8);
+    format!("{}{}", first(&text[..end]), &text[end..])
+}
+
+fn capital(text: &str) -> String {
+    changed(text, str::to_uppercase)
+}
+
+fn small(text: &str) -> String {
+    changed(text, str::to_lowercase)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_read_as_people_say_them() {
+        assert_eq!(dose(Some(10), Some(4), Some(5)), "10 goes, 4 times a week, 5 minutes each");
+        assert_eq!(dose(None, Some(7), None), "Every day");
+        assert_eq!(dose(None, None, None), "");
+        assert_eq!(cool_down(10, "A slow walk."), "10 minutes: a slow walk.");
+        assert_eq!(cool_down(1, ""), "1 minute to come down");
+        assert_eq!(cool_down(0, ""), "");
+        assert_eq!(step(Some(2), 6, "Length of the garden"), "Step 2 of 6: Length of the garden");
+    }
+
+    #[test]
+    fn a_line_says_where_it_clips_where_that_is_known() {
+        assert_eq!(
+            wear(Line::LongLine, Some(Clip::HarnessBack)),
+            "Long line, clipped to the back of the harness"
+        );
+        assert_eq!(wear(Line::ShortLead, None), "Short lead");
+        assert_eq!(wear(Line::None, None), "");
+    }
+}

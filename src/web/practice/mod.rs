@@ -1,0 +1,77 @@
+//! The practice: what it says of itself, and who works in it.
+
+pub mod audit;
+pub mod team;
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Query, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect};
+
+use crate::actions::edit_practice::edit_practice;
+use crate::app::App;
+use crate::domain::vocabulary::Role;
+use crate::store::membership;
+use crate::store::practice::Practice;
+use crate::web::people::{self, Person};
+use crate::web::{Answer, Form, LeadOnly, Page, TrainerOnly, notice, zones};
+
+#[derive(Template, WebTemplate)]
+#[template(path = "practice/show.html")]
+struct PracticePage {
+    page: Page,
+    practice: Practice,
+    team: Vec<Person>,
+    is_lead: bool,
+}
+
+#[derive(Template, WebTemplate)]
+#[template(path = "practice/edit.html")]
+struct EditPage {
+    page: Page,
+    form: Form,
+    zones: Vec<(String, String)>,
+}
+
+/// The practice and its team.
+pub async fn show(
+    State(app): State<App>,
+    TrainerOnly(mut who): TrainerOnly,
+    Query(query): Query<HashMap<String, String>>,
+) -> Answer {
+    let team = membership::team(&mut who.tx).await?;
+    let team = people::load(&mut who.tx, team, who.member.id, app.moment().at).await?;
+    let page = Page::of(&who, "Practice", "practice").with_notice(notice::of(&query));
+    Ok(PracticePage { page, practice: who.practice, team, is_lead: who.member.role == Role::Lead }
+        .into_response())
+}
+
+/// What the practice says of itself, to be changed.
+pub async fn edit(LeadOnly(who): LeadOnly) -> Answer {
+    let form = Form::blank()
+        .with("name", &who.practice.name)
+        .with("zone", &who.practice.zone)
+        .with("replies", &who.practice.replies);
+    Ok(EditPage { page: Page::of(&who, "Change the practice", "practice"), form, zones: zones::choices() }
+        .into_response())
+}
+
+/// Changes it.
+pub async fn update(State(app): State<App>, LeadOnly(who): LeadOnly, mut form: Form) -> Answer {
+    let wanted = Practice {
+        id: who.practice.id,
+        name: form.required("name", 120, "Enter the name of your practice."),
+        zone: zones::read(&mut form, "zone"),
+        replies: form.required("replies", 200, "Say when owners may expect an answer."),
+    };
+    if !form.is_fine() {
+        let page = Page::of(&who, "Change the practice", "practice").with_errors(&form);
+        let page = EditPage { page, form, zones: zones::choices() };
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    }
+    edit_practice(who.tx, &who.actor, &wanted, &app.moment()).await?;
+    Ok(Redirect::to("/practice?notice=saved").into_response())
+}

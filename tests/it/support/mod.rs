@@ -1,0 +1,18 @@
+//! What tests stand on: a database each, the whole service over it, people with browsers, and the checks that every
+//! answer they get must pass.
+
+pub mod answer;
+pub mod browser;
+pub mod database;
+pub mod headers;
+pub mod html;
+pub mod people;
+pub mod settings;
+pub mod walk;
+pub mod words;
+pub mod world;
+
+pub use answer::Answer;
+pub use browser::Browser;
+pub use people::Practice;
+pub use world::World;

@@ -1,0 +1,48 @@
+//! Walking every route of the table, with ids put where a route wants them.
+
+use std::collections::BTreeMap;
+
+use axum::http::Method;
+use settlebrook::web::routes::{self, Who};
+use uuid::Uuid;
+
+/// One stop of a walk.
+#[derive(Debug, Clone)]
+pub struct Stop {
+    /// GET or POST.
+    pub method: Method,
+    /// The path to ask for.
+    pub path: String,
+    /// Who may ask.
+    pub who: Who,
+    /// Whether the path names something that must exist.
+    pub has_id: bool,
+}
+
+/// Every route, with these things' ids in the paths, and random ones for what is not among them.
+pub fn every_route(things: &BTreeMap<&'static str, Uuid>) -> Vec<Stop> {
+    let stops = routes::table().into_iter().map(|route| Stop {
+        method: route.method.clone(),
+        path: fill(route.path, things),
+        who: route.who,
+        has_id: route.path.contains('{'),
+    });
+    stops.collect()
+}
+
+/// `{dog}` is filled with the thing called `dog`; `/dogs/{id}` with the one called `dogs`.
+fn fill(pattern: &str, things: &BTreeMap<&'static str, Uuid>) -> String {
+    let mut before = "";
+    let mut filled = Vec::new();
+    for part in pattern.split('/') {
+        match part.strip_prefix('{').and_then(|p| p.strip_suffix('}')) {
+            Some(name) => {
+                let thing = things.get(if name == "id" { before } else { name });
+                filled.push(thing.copied().unwrap_or_else(Uuid::new_v4).to_string());
+            }
+            None => filled.push(part.to_owned()),
+        }
+        before = part;
+    }
+    filled.join("/")
+}

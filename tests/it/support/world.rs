@@ -1,0 +1,87 @@
+//! The whole service over a fresh database, at an instant that moves only when a test says so.
+
+use axum::Router;
+use settlebrook::app::{self, App};
+use settlebrook::clock::{Clock, Ids};
+use settlebrook::store::Db;
+use settlebrook::store::token::Token;
+use time::macros::datetime;
+use time::{Duration, OffsetDateTime};
+
+use super::browser::Browser;
+use super::database::TestDatabase;
+use super::people::Practice;
+
+/// A Thursday morning in March, before the clocks change.
+pub const BEGINNING: OffsetDateTime = datetime!(2026-03-12 09:30 UTC);
+/// Where people reach the service, unless a test says otherwise.
+pub const PLAIN: &str = "http://localhost:8080";
+/// The same behind https.
+pub const SECURE: &str = "https://dogs.example.org";
+
+/// Connections of one world: enough for requests at once, few enough for many tests at once.
+const CONNECTIONS: u32 = 4;
+
+/// One service and its database.
+pub struct World {
+    /// What handlers reach.
+    pub app: App,
+    /// The database, to look at what was really written.
+    pub database: TestDatabase,
+    router: Router,
+}
+
+impl World {
+    /// A service that nobody has set up.
+    pub async fn new() -> Self {
+        Self::at(PLAIN).await
+    }
+
+    /// The same, reached under another address.
+    pub async fn at(base_url: &str) -> Self {
+        let database = TestDatabase::create().await;
+        let db = Db::new(database.app_pool(CONNECTIONS).await);
+        let app = App::new(db, base_url, Clock::standing_at(BEGINNING), Ids::counting_from(1));
+        let router = app::router(app.clone());
+        Self { app, database, router }
+    }
+
+    /// The present instant.
+    pub fn now(&self) -> OffsetDateTime {
+        self.app.clock.now()
+    }
+
+    /// Lets time pass.
+    pub fn pass(&self, time: Duration) {
+        self.app.clock.set(self.now() + time);
+    }
+
+    /// Somebody who is not signed in.
+    pub fn visitor(&self) -> Browser {
+        Browser::new(self.router.clone(), &self.app.base_url)
+    }
+
+    /// A link with which a practice can be set up, good for a day: its path.
+    pub async fn set_up_link(&self) -> String {
+        let token = Token::fresh();
+        let now = self.now();
+        sqlx::query("insert into setup_token (token_hash, created_at, expires_at) values ($1, $2, $3)")
+            .bind(token.hash().bytes())
+            .bind(now)
+            .bind(now + Duration::days(1))
+            .execute(&mut self.database.as_owner().await)
+            .await
+            .expect("the owner of the schema may make set-up links");
+        format!("/set-up/{}", token.text())
+    }
+
+    /// A practice of this name, set up through the real pages.
+    pub async fn practice(&self, name: &str) -> Practice {
+        Practice::set_up(self, name).await
+    }
+
+    /// The lead trainer of a practice, signed in, for tests that need no more.
+    pub async fn lead(&self) -> Browser {
+        self.practice("Heath and Hollow").await.lead
+    }
+}
