@@ -32,7 +32,7 @@ const OTTOMAN: Dog = Dog {
         weights: &[(63, 29.5), (35, 36.2), (7, 41.0)],
         adult_kg: 64.0,
         activity: Activity::Low,
-        coat: Coat::Double,
+        coat: Coat::Thick,
         heart_breathing: "Heart listened to at first vaccination, nothing heard.",
         orthopaedic: "Growing fast. Vet asks for no stairs and no jumping out of the car.",
         other: "Dribbles. Bring a towel and old clothes.",

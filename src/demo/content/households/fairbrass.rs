@@ -31,7 +31,7 @@ const DUFFEL: Dog = Dog {
         age_days: 1130,
         weights: &[(77, 7.4), (14, 7.3)],
         adult_kg: 7.3,
-        coat: Coat::Wiry,
+        coat: Coat::Medium,
         other: "Hides in the airing cupboard when barrels are delivered.",
         food_kcal_g: 3.6,
         ..Profile::PLAIN
@@ -165,7 +165,7 @@ const TOGGLE: Dog = Dog {
         weights: &[(77, 8.6), (14, 8.1)],
         adult_kg: 7.8,
         condition: 6,
-        coat: Coat::Wiry,
+        coat: Coat::Medium,
         other: "Steals beer mats and crisps. On a diet, which the public bar has been told about in writing.",
         off_lead: &["beer garden, shut"],
         ..Profile::PLAIN

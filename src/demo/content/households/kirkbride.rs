@@ -24,7 +24,7 @@ const SOOT: Dog = Dog {
     profile: Profile {
         breed: "Staffordshire bull terrier cross, black with one white toe",
         age_days: 1280,
-        birth_known: BirthKnown::Estimated,
+        birth_known: BirthPrecision::Estimated,
         weights: &[(2, 17.9)],
         adult_kg: 17.0,
         condition: 6,

@@ -31,7 +31,7 @@ const MAGNUS: Dog = Dog {
         age_days: 1000,
         weights: &[(72, 66.0), (30, 67.5)],
         adult_kg: 67.0,
-        activity: Activity::Usual,
+        activity: Activity::Moderate,
         orthopaedic: "Vet happy with hips and neck.",
         heart_breathing: "Heart scan clear last year; repeat when four.",
         other: "Two small meals, an hour's rest after each: ask the family about bloat signs, they know them by heart.",

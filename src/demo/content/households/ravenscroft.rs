@@ -30,7 +30,7 @@ const ADMIRAL: Dog = Dog {
         age_days: 2250,
         weights: &[(84, 7.0), (22, 7.1)],
         adult_kg: 7.0,
-        coat: Coat::Wiry,
+        coat: Coat::Medium,
         other: "Sleeps in the coal box. White dog, in theory.",
         vet: Vet::Cleared(70),
         incidents: &[Incident {
@@ -38,6 +38,7 @@ const ADMIRAL: Dog = Dog {
             kind: IncidentKind::Slipped,
             skin_broken: false,
             towards: "a moorhen",
+            whom: None,
             facts: "Backed out of a harness two sizes up and swam.",
         }],
         ..Profile::PLAIN
@@ -181,7 +182,7 @@ const HARRIET: Dog = Dog {
     profile: Profile {
         breed: "collie cross",
         age_days: 4520,
-        birth_known: BirthKnown::Estimated,
+        birth_known: BirthPrecision::Estimated,
         weights: &[(84, 18.1), (22, 17.8)],
         adult_kg: 18.0,
         activity: Activity::Low,

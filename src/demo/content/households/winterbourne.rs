@@ -29,7 +29,7 @@ const CLEMENT: Dog = Dog {
         age_days: 610,
         weights: &[(74, 21.5), (18, 22.4)],
         adult_kg: 22.0,
-        coat: Coat::Curly,
+        coat: Coat::Medium,
         orthopaedic: "Not looked at. Sits with one leg out to the left.",
         other: "Groomer every six weeks, sulks for a day.",
         vet: Vet::Asked(6),
