@@ -6,6 +6,7 @@ mod catalogue;
 mod contrast;
 mod cross_site;
 mod errors;
+mod journey;
 mod plans;
 mod routes;
 mod set_up;
