@@ -8,7 +8,7 @@ const LINE: &str = "Long line on the harness, every field walk";
 const SEARCH: &str = "Moving search";
 
 /// Logs a moving search in detail: the long line on the collar, straight home afterwards.
-async fn log_on_the_collar(phone: &mut Browser, dog: Uuid) -> Answer {
+pub async fn log_on_the_collar(phone: &mut Browser, dog: Uuid) -> Answer {
     let today = phone.get("/today").await;
     let form = phone.get(&detail_link(&today)).await;
     let fields = [

@@ -56,7 +56,7 @@ impl Practice {
     pub async fn trainer(&mut self, world: &World, name: &str) -> Browser {
         let page = self.lead.get("/practice/team/invite").await;
         let email = format!("{}@example.org", name.to_lowercase().replace(' ', "."));
-        let made = self.lead.submit(&page, "main form", &[("name", name)]).await;
+        let made = self.lead.submit(&page, "main form", &[("name", name), ("email", &email)]).await;
         made.expect(200);
         let link = made.attribute(".link-out", "value");
         let path = link.split_once("/l/").map(|(_, token)| format!("/l/{token}")).expect("an invitation");
@@ -83,5 +83,23 @@ impl Practice {
         let page = self.lead.get(&format!("/dogs/{dog}/plan/publish")).await;
         let published = self.lead.submit(&page, "main form", &[("note", "Small and often.")]).await;
         published.redirects_to(&format!("/dogs/{dog}/plan?notice=plan-published"));
+    }
+
+    /// Finds the ids of what was made for a dog, for the walks.
+    pub async fn look_up_things(&mut self, world: &World, dog: Uuid) {
+        let queries: [(&'static str, &'static str); 6] = [
+            ("version", "select id from plan_version where dog_id = $1"),
+            ("item", "select id from plan_item where dog_id = $1 and step_id is not null"),
+            ("log", "select id from practice_log where dog_id = $1"),
+            ("encounter", "select id from encounter where dog_id = $1"),
+            ("flag", "select id from welfare_flag where dog_id = $1"),
+            ("exercise", "select exercise_id from plan_item where dog_id = $1"),
+        ];
+        let mut everything = world.database.as_superuser().await;
+        for (name, query) in queries {
+            let found = sqlx::query_scalar(query).bind(dog).fetch_optional(&mut everything).await;
+            let id: Uuid = found.expect(name).unwrap_or_else(|| panic!("no {name} was made"));
+            self.things.insert(name, id);
+        }
     }
 }

@@ -125,7 +125,7 @@ fn wiring(page: &Html) -> Vec<String> {
 /// Everything that can be used or looked at has a name.
 fn names(page: &Html) -> Vec<String> {
     let mut wrong = Vec::new();
-    for field in page.select(&selector("input:not([type=hidden]), select, textarea")) {
+    for field in page.select(&selector("input:not([type=hidden]):not([hidden]), select, textarea")) {
         let labelled = field.attr("aria-label").is_some_and(|l| !l.trim().is_empty())
             || field.attr("aria-labelledby").is_some()
             || ancestors(field).any(|a| a.value().name() == "label" && !text(a).is_empty())
