@@ -2,7 +2,7 @@
 
 use time::{Date, OffsetDateTime};
 
-use crate::domain::caseload::DogState;
+use crate::domain::caseload::{DogState, review_due_on};
 use crate::domain::vocabulary::{Phase, Severity, Word};
 use crate::ids::{DogId, MembershipId};
 use crate::store::word::word;
@@ -71,7 +71,7 @@ impl CaseloadRow {
             has_plan: self.has_plan,
             plan_since: self.plan_published_on,
             planned_times_a_week: i16::try_from(self.planned_times_a_week).ok().filter(|n| *n > 0),
-            review_due_on: None,
+            review_due_on: review_due_on(self.plan_published_on, self.phase),
             last_log_on: self.last_log_on,
             open_stops: self.open.0,
             open_cautions: self.open.1,

@@ -5,6 +5,7 @@ mod cancel;
 mod catalogue;
 mod contrast;
 mod cross_site;
+mod demo;
 mod errors;
 mod journey;
 mod plans;

@@ -103,6 +103,11 @@ impl Note {
     pub(super) const fn of(self, met: u8, attempts: u8) -> Self {
         Self { counts: Some((met, attempts)), ..self }
     }
+
+    /// The same, not before this day.
+    pub(super) const fn since(self, days_ago: DaysAgo) -> Self {
+        Self { since: days_ago, ..self }
+    }
 }
 
 impl Moment {
@@ -174,12 +179,12 @@ pub(super) const fn version(days_ago: DaysAgo, note: &'static str) -> PlanVersio
 
 /// A note for a better day.
 pub(super) const fn good(on: &'static str, words: &'static str) -> Note {
-    Note { on, day: Day::Good, words, counts: None }
+    Note { on, day: Day::Good, words, counts: None, since: DaysAgo::MAX }
 }
 
 /// A note for a harder day.
 pub(super) const fn hard(on: &'static str, words: &'static str) -> Note {
-    Note { on, day: Day::Hard, words, counts: None }
+    Note { on, day: Day::Hard, words, counts: None, since: DaysAgo::MAX }
 }
 
 /// Words: days ago, from whom, what.

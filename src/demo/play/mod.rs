@@ -35,7 +35,6 @@ const NOT_COPING: &str = "I am not coping";
 /// One dog's play, and what it has come to so far.
 struct Player {
     scene: Scene,
-    household: &'static Household,
     dog: &'static Dog,
     id: DogId,
     trainer: Actor,
@@ -82,7 +81,6 @@ impl Player {
         let id = add_dog(stage.tx(&trainer).await?, &trainer, home, &new, &moment).await?;
         let player = Self {
             scene,
-            household,
             dog,
             id,
             trainer,

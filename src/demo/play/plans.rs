@@ -10,11 +10,11 @@ use crate::actions::edit_draft_item::edit_draft_item;
 use crate::actions::grant_off_lead::grant_off_lead;
 use crate::actions::publish_plan::{Publication, publish_plan};
 use crate::demo::content::{CoolDown, DaysAgo, Item};
-use crate::demo::script::rung;
+use crate::demo::script::{is_trainer, rung};
 use crate::demo::stage::starter;
 use crate::domain::readiness::Verdict;
 use crate::domain::vocabulary::{Choice, DecisionReason, Line, Outcome};
-use crate::ids::{LineId, PlaceId, ReinforcerId};
+use crate::ids::{LineId, StepId};
 use crate::store::plan_draft_item::{self, LineSettings};
 use crate::store::{place, plan, readiness, reinforcer};
 
@@ -91,14 +91,8 @@ impl Player {
             attempts: (item.attempts > 0).then_some(item.attempts.into()),
             times_a_week: Some(item.times_a_week.into()),
             minutes: Some(item.minutes.into()),
-            place: places
-                .iter()
-                .find(|known| known.name == name)
-                .map(|known: &place::Place| -> PlaceId { known.id }),
-            reinforcer: paid
-                .iter()
-                .find(|known| known.what == item.reinforcer)
-                .map(|known: &reinforcer::Reinforcer| -> ReinforcerId { known.id }),
+            place: places.iter().find(|known| known.name == name).map(|known| known.id),
+            reinforcer: paid.iter().find(|known| known.what == item.reinforcer).map(|known| known.id),
             line: item.line,
             clip: item.clip,
             cool_down_minutes: item.cool_down.map_or(0, |(minutes, _)| minutes.into()),
@@ -128,12 +122,12 @@ impl Player {
     }
 
     /// A decision about a step, and the step in the draft that it leads to.
-    async fn move_step(&mut self, item: &Item, days_ago: DaysAgo, at: OffsetDateTime) -> anyhow::Result<()> {
+    async fn move_step(&self, item: &Item, days_ago: DaysAgo, at: OffsetDateTime) -> anyhow::Result<()> {
         let (plan_item, step) = *self.items.get(item.key).context("a step moves on no plan")?;
         let line = *self.lines.get(item.key).context("a step moves on no line")?;
         let (to, from) = (rung(item, days_ago), rung(item, days_ago + 1));
         let choice = if to >= from { Choice::MoveOn } else { Choice::MakeEasier };
-        let (reason, note) = self.reason(line, step, days_ago).await?;
+        let (reason, note) = self.reason(item, line, step, days_ago).await?;
         let input = DecisionInput { dog: self.id, item: plan_item, choice, reason, note };
         let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
         decide(tx, &self.trainer, &input, &moment).await?;
@@ -147,9 +141,10 @@ impl Player {
 
     /// Why a step moves: what the counts say, what was just seen, or what the trainer noted that day.
     async fn reason(
-        &mut self,
+        &self,
+        item: &Item,
         line: LineId,
-        step: Option<crate::ids::StepId>,
+        step: Option<StepId>,
         days_ago: DaysAgo,
     ) -> anyhow::Result<(DecisionReason, String)> {
         let mut tx = self.stage().tx(&self.trainer).await?;
@@ -157,13 +152,12 @@ impl Player {
             Some(step) => readiness::find(&mut tx, self.id, line, step).await?,
             None => None,
         };
-        let class = crate::domain::vocabulary::SkillClass::Ordinary;
+        let class = starter(item.key)?.class;
         let says_ready = kept.is_some_and(|kept| kept.state.verdict(class) == Verdict::LikelyReady);
         let noted = self.dog.trainer_notes.iter().find(|note| note.days_ago == days_ago);
         let seen = self.dog.versions.iter().any(|version| version.days_ago == days_ago)
             || self.dog.moments.iter().any(|moment| {
-                crate::demo::script::is_trainer(moment.by)
-                    && (days_ago..=days_ago + JUST_SEEN).contains(&moment.days_ago)
+                is_trainer(moment.by) && (days_ago..=days_ago + JUST_SEEN).contains(&moment.days_ago)
             });
         let words = noted.map_or("", |note| note.words);
         Ok(match (says_ready, seen) {

@@ -202,9 +202,13 @@ fn stated(
         // in a story of endings only the moments are without one
         let sure = steady || dog.story == Story::CoolDownPattern && slot.days_ago < 30;
         let given = sure || chance.percent(dog.rhythm.cooled_down);
-        let (minutes, way) =
-            if given { (i16::from(minutes) + chance.between(0, 3), way) } else { (0, Finish::StraightHome) };
-        (sitting.cool_down_minutes, sitting.finish) = (Some(minutes), Some(way));
+        // after slow work nobody thinks of saying that there was none
+        let told = match (given, arousing) {
+            (true, _) => Some((i16::from(minutes) + chance.between(0, 3), way)),
+            (false, true) => Some((0, Finish::StraightHome)),
+            (false, false) => None,
+        };
+        (sitting.cool_down_minutes, sitting.finish) = told.unzip();
     }
 }
 

@@ -94,9 +94,10 @@ pub fn of(calendar: &Calendar, household: &'static Household, dog: &'static Dog)
     for days_ago in plan_days(dog) {
         add(days_ago, PLANS_AT, Deed::Publish(days_ago))?;
     }
-    for encounter in dog.encounters {
-        let hour = dog.rhythm.hours.last().copied().unwrap_or(16).min(19);
-        add(encounter.days_ago, (hour, 50), Deed::Meet(encounter))?;
+    for (nth, encounter) in dog.encounters.iter().enumerate() {
+        let hour = dog.rhythm.hours.iter().rev().cycle().nth(nth).copied().unwrap_or(16).min(19);
+        let minute = 40 + u8::try_from(encounter.note.len() % 20)?;
+        add(encounter.days_ago, (hour, minute), Deed::Meet(encounter))?;
     }
     for (at, message) in messages(dog) {
         add(message.days_ago, at, Deed::Say(message))?;

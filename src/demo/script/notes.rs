@@ -8,7 +8,11 @@ pub fn hang(slots: &mut [Slot], notes: &'static [Note]) {
     let mut from = 0;
     for (nth, note) in notes.iter().enumerate() {
         let target = slots.len() * (2 * nth + 1) / (2 * notes.len()).max(1);
-        let fits = |slot: &Slot| slot.note.is_none() && (note.on.is_empty() || slot.item.key == note.on);
+        let fits = |slot: &Slot| {
+            slot.note.is_none()
+                && slot.days_ago <= note.since
+                && (note.on.is_empty() || slot.item.key == note.on)
+        };
         let after = (target.max(from)..slots.len()).find(|place| fits(&slots[*place]));
         let place =
             after.or_else(|| (from..target.min(slots.len())).rev().find(|place| fits(&slots[*place])));
@@ -47,7 +51,7 @@ mod tests {
 
     #[test]
     fn whoever_signs_has_written() {
-        let by = |words| writer(&Note { on: "", day: Day::Good, words, counts: None }, OWNERS);
+        let by = |words| writer(&Note { on: "", day: Day::Good, words, counts: None, since: 90 }, OWNERS);
         assert_eq!(by("Pigeons. All of them."), "ellis");
         assert_eq!(by("Stopped after four. B."), "roo");
         assert_eq!(by("He dropped it when I yawned. Roo"), "roo");

@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "fairbrass",
-    name: "Fairbrass household",
+    name: "Fairbrass",
     about: "Village pub with a walled beer garden. The dogs live upstairs and come down when the bar is shut.",
     children: &[14],
     owners: &[
@@ -242,7 +242,7 @@ const TOGGLE: Dog = Dog {
     notes: &[
         good("recall-long-line", "Left a crisp packet for me. A full one."),
         hard("recall-long-line", "Moles have been. Every call was second best to a molehill."),
-        good("recall-long-line", "8 out of 8 and a rainbow, it was disgusting."),
+        good("recall-long-line", "8 out of 8 and a rainbow, it was disgusting.").of(8, 8),
         good(
             "toy-exchange",
             "Swapped the pheasant for pudding, gave him the pheasant back, he looked at me like I was soft in the head. Roo",

@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line, Towards};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "hallworth",
-    name: "Hallworth household",
+    name: "Hallworth",
     about: "Detached, high fence, long drive. He drives nights; she has gone part-time to walk the dog in the dark.",
     children: &[],
     owners: &[

@@ -6,7 +6,7 @@ use crate::demo::content::types::*;
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "kirkbride",
-    name: "Kirkbride household",
+    name: "Kirkbride",
     about: "Ground-floor maisonette, shared path, shift work. First dog of her own.",
     children: &[],
     owners: &[owner("shanice", "Shanice Kirkbride", "07700 900236", 10)],

@@ -7,7 +7,7 @@ use crate::domain::vocabulary::Towards;
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "oyelaran",
-    name: "Oyelaran household",
+    name: "Oyelaran",
     about: "End-of-terrace, open-plan downstairs, grandmother upstairs. Gates since last month.",
     children: &[3, 6],
     owners: &[
@@ -139,8 +139,8 @@ const TREACLE: Dog = Dog {
             "toy-exchange",
             "Would not swap the old slipper so I did as you said and walked off and boiled the kettle. He left it after a minute.",
         ),
-        good("hand-target", "Granny did five. She says he has better manners than her sons."),
-        hard("", "School shut, everybody everywhere. Did two and called it."),
+        good("hand-target", "Granny did five. She says he has better manners than her sons.").of(5, 5),
+        hard("", "School shut, everybody everywhere. Did two and called it.").of(1, 2),
         good("settle-on-a-mat", "Six minutes, with a small person singing on the other side of the gate."),
     ],
     moments: &[Moment {

@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "szymanska",
-    name: "Szymanska household",
+    name: "Szymanska",
     about: "Top-floor flat with a lift, balcony netted. Works from home, patient as a heron.",
     children: &[],
     owners: &[owner("danuta", "Danuta Szymanska", "07700 900219", 10)],

@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "thackaberry",
-    name: "Thackaberry household",
+    name: "Thackaberry",
     about: "Cottage by the forest track, fence mended twice this year. Two dads, one on crutches until his knee mends.",
     children: &[11],
     owners: &[
@@ -132,13 +132,13 @@ const JUNIPER: Dog = Dog {
         hard(
             "waiting-at-doors",
             "Faisal on crutches could not close it in time. Back gate was shut, thank heaven.",
-        ),
-        good("recall-long-line", "Seven of eight in drizzle so fine you could only see it on her whiskers."),
+        ).since(46),
+        good("recall-long-line", "Seven of eight in drizzle so fine you could only see it on her whiskers.").of(7, 8),
         hard("name-response", "Blackbirds. Apparently there is no answer to blackbirds."),
         hard(
             "recall-long-line",
             "Something has been through the bracken in the night. She was trembling with it. Two easy ones and home.",
-        ),
+        ).of(2, 2),
         good("", "Zaid held the treats, I held the line, and nobody held a grudge."),
     ],
     moments: &[Moment {

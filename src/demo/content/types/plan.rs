@@ -25,7 +25,8 @@ pub struct Item {
     pub attempts: u8,
     /// Sittings asked for in a week.
     pub times_a_week: u8,
-    /// Sittings really logged in a usual week.
+    /// Sittings really logged in a usual week. With three moments or more an item is written by hand from the first
+    /// of them on.
     pub logged_a_week: u8,
     /// Minutes planned for a sitting.
     pub minutes: u8,
@@ -87,4 +88,6 @@ pub struct Note {
     pub words: &'static str,
     /// Met, and of how many, where the note speaks of them.
     pub counts: Option<(u8, u8)>,
+    /// Not before this day.
+    pub since: DaysAgo,
 }
