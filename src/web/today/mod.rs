@@ -116,7 +116,7 @@ async fn with_plan(
     more_watch.truncate(MOST_FOLDED);
     Ok(TodayPage {
         page,
-        date: words::long_day(today),
+        date: zones::long_day(today),
         here: "/today",
         enough,
         watch,
