@@ -13,8 +13,10 @@ pub struct Watch {
     pub word: &'static str,
     /// Its heading.
     pub title: &'static str,
-    /// What to do, first things first.
+    /// What to do first, in one sentence.
     pub act: &'static str,
+    /// What to do then.
+    pub then: &'static str,
     /// What was seen.
     pub seen: String,
     /// Why it matters.
@@ -31,6 +33,14 @@ fn urgent(flag: &Flag) -> bool {
     flag.severity == Severity::Stop && matches!(flag.rule.group, Group::Health | Group::Safety)
 }
 
+/// The first sentence, and the rest: what comes first stands out.
+fn first_sentence(text: &'static str) -> (&'static str, &'static str) {
+    match text.find(". ") {
+        Some(end) => (&text[..=end], &text[end + 2..]),
+        None => (text, ""),
+    }
+}
+
 impl Watch {
     /// A flag as owners read it.
     pub fn for_owner(flag: &Flag) -> Self {
@@ -38,7 +48,8 @@ impl Watch {
             kind: flag.severity.stored(),
             word: flag.severity.for_owner(),
             title: flag.rule.owner_title,
-            act: flag.rule.owner_do,
+            act: first_sentence(flag.rule.owner_do).0,
+            then: first_sentence(flag.rule.owner_do).1,
             seen: flag.owner_seen.clone(),
             why: flag.rule.owner_why,
             source: flag.rule.source,
@@ -56,7 +67,8 @@ impl Watch {
             kind: flag.severity.stored(),
             word: flag.severity.label(),
             title: flag.rule.title,
-            act: flag.rule.trainer_do,
+            act: first_sentence(flag.rule.trainer_do).0,
+            then: first_sentence(flag.rule.trainer_do).1,
             seen: flag.seen.clone(),
             why: flag.rule.why,
             source: flag.rule.source,
@@ -66,5 +78,16 @@ impl Watch {
             },
             urgent: urgent(flag),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_comes_first_is_one_sentence() {
+        assert_eq!(first_sentence("Stop. Then rest."), ("Stop.", "Then rest."));
+        assert_eq!(first_sentence("Stop now."), ("Stop now.", ""));
     }
 }

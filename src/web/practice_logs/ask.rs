@@ -6,6 +6,7 @@ use crate::domain::vocabulary::{
 };
 use crate::store::dog::Dog;
 use crate::store::plan::PlanItem;
+use crate::web::Form;
 use crate::web::practice_logs::fields::{self, AS_PLANNED, NOT_SURE};
 
 /// An answer: what is sent, and what is read.
@@ -25,6 +26,8 @@ pub struct Ask {
     pub counted: bool,
     /// What else it asks for: question and unit.
     pub outcome: Option<(String, &'static str)>,
+    /// Whether it is done without any line, so that lines are asked for only on wish.
+    pub lineless: bool,
     /// Where the line was clipped.
     pub clips: Answers,
     /// What joined dog and handler.
@@ -134,6 +137,11 @@ fn outcome(item: &PlanItem, dog: &Dog, pronouns: Pronouns) -> Option<(String, &'
 }
 
 impl Ask {
+    /// Whether a fold has something in it to show: an answer, or something wrong.
+    pub fn has(&self, form: &Form, fields: &[&str]) -> bool {
+        fields.iter().any(|field| !form.value(field).is_empty() || form.error(field).is_some())
+    }
+
     /// The form for an instruction of a dog's plan.
     pub fn new(id: String, dog: Dog, item: PlanItem, trainer: bool) -> Self {
         let pronouns = crate::actions::raise_flags::facts(&dog).pronouns();
@@ -150,6 +158,7 @@ impl Ask {
             trainer,
             counted: fields::is_counted(&item),
             outcome: outcome(&item, &dog, pronouns),
+            lineless: item.line == Line::None,
             clips,
             lines: answers::<Line>(),
             planned_line: format!("As planned: {}", line_words(item.line)),

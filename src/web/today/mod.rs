@@ -15,7 +15,7 @@ use time::Date;
 use crate::app::App;
 use crate::clock::Moment;
 use crate::domain::today::{Enough, enough};
-use crate::domain::vocabulary::ItemKind;
+use crate::domain::vocabulary::{ItemKind, Severity, Word};
 use crate::store::dog::Dog;
 use crate::store::flag::{self, Flag, Wanted};
 use crate::store::plan::{self, PlanItem};
@@ -33,9 +33,10 @@ struct TodayPage {
     here: &'static str,
     date: String,
     enough: Enough,
+    /// Stops, or else the gravest finding: what cannot be scrolled past.
     watch: Vec<Watch>,
-    /// How many more there are to watch than the page shows.
-    more_watch: usize,
+    /// The others.
+    more_watch: Vec<Watch>,
     today: Vec<Card>,
     paused: Vec<Card>,
     later: Vec<Card>,
@@ -60,8 +61,8 @@ struct NoDogPage {
     page: Page,
 }
 
-/// The most findings that the page shows.
-const MOST_WATCH: usize = 3;
+/// The most findings that the page folds away; a trainer has them all.
+const MOST_FOLDED: usize = 9;
 
 /// Today's page.
 pub async fn show(
@@ -110,11 +111,12 @@ async fn with_plan(
             (false, false) => later.push(card),
         }
     }
-    let more_watch = watch.len().saturating_sub(MOST_WATCH);
-    watch.truncate(MOST_WATCH);
+    let stops = watch.iter().filter(|card| card.kind == Severity::Stop.stored()).count();
+    let mut more_watch = watch.split_off(watch.len().min(stops.max(1)));
+    more_watch.truncate(MOST_FOLDED);
     Ok(TodayPage {
         page,
-        date: words::long_day(today),
+        date: zones::long_day(today),
         here: "/today",
         enough,
         watch,

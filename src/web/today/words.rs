@@ -1,16 +1,9 @@
 //! Small words of the day's page.
 
-use time::Date;
-
 use crate::domain::dates::counted;
 use crate::domain::vocabulary::Line;
 use crate::store::plan::PlanItem;
 use crate::web::practice_logs::ask::{clip_words, line_words};
-
-/// "Tuesday 3 March".
-pub fn long_day(date: Date) -> String {
-    format!("{} {} {}", date.weekday(), date.day(), date.month())
-}
 
 /// What to wear: "Long line, on the back of the harness". Empty where nothing is worn for it.
 pub fn wear(item: &PlanItem) -> String {

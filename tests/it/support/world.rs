@@ -1,10 +1,10 @@
 //! The whole service over a fresh database, at an instant that moves only when a test says so.
 
 use axum::Router;
+use settlebrook::actions::offer_set_up::offer_set_up;
 use settlebrook::app::{self, App};
 use settlebrook::clock::{Clock, Ids};
 use settlebrook::store::Db;
-use settlebrook::store::token::Token;
 use time::macros::datetime;
 use time::{Duration, OffsetDateTime};
 use tracing_subscriber::EnvFilter;
@@ -65,15 +65,8 @@ impl World {
 
     /// A link with which a practice can be set up, good for a day: its path.
     pub async fn set_up_link(&self) -> String {
-        let token = Token::fresh();
-        let now = self.now();
-        sqlx::query("insert into setup_token (token_hash, created_at, expires_at) values ($1, $2, $3)")
-            .bind(token.hash().bytes())
-            .bind(now)
-            .bind(now + Duration::days(1))
-            .execute(&mut self.database.as_owner().await)
-            .await
-            .expect("the owner of the schema may make set-up links");
+        let works = Duration::days(1);
+        let token = offer_set_up(&self.app.db, works, &self.app.moment()).await.expect("a link is made");
         format!("/set-up/{}", token.text())
     }
 
