@@ -48,8 +48,8 @@ async function logOnTheCollar(owner, dog) {
   await owner.look('today');
   await owner.leave(main(owner).locator('a[href*="/log/new?item="]').first());
   const form = main(owner).locator(`form[action="/dogs/${dog}/log"]`);
-  const open = (await form.locator('details:not([open])').count()) > 0;
-  if (open) for (const fold of await form.locator('details:not([open]) > summary').all()) await fold.click();
+  const folded = form.locator('details:not([open]) > summary');
+  while ((await folded.count()) > 0) await folded.first().click();
   await form.locator('[name=attempts]').fill('6');
   await form.locator('[name=left]').fill('1');
   await form.locator('[name=clip][value=collar]').check();
