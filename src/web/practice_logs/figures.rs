@@ -64,7 +64,7 @@ mod tests {
             owner_reading(&after(10, 10), SkillClass::Ordinary),
             "10 of 10 so far. Lovely work today. Do the same once more on another day."
         );
-        assert!(owner_reading(&after(10, 10), SkillClass::Safety).contains("Stay with this step"));
+        assert!(owner_reading(&after(5, 5), SkillClass::Safety).contains("Stay with this step"));
     }
 
     #[test]
