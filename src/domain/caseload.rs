@@ -2,7 +2,7 @@
 
 use std::cmp::Reverse;
 
-use time::{Date, OffsetDateTime};
+use time::{Date, Duration, OffsetDateTime};
 
 use super::dates::{ago, counted, days_between};
 use super::vocabulary::Phase;
@@ -89,6 +89,14 @@ impl Need {
 
 /// Days for which a bite or other trouble counts as new while a caution is open. Common practice.
 const NEW_FOR_DAYS: i64 = 7;
+/// Weeks after which a plan that nobody has touched is due for a look. Common practice.
+const REVIEW_AFTER: Duration = Duration::weeks(6);
+
+/// The day on which a published plan is due for a look; none for dogs whose plan may rest.
+pub fn review_due_on(published_on: Option<Date>, phase: Phase) -> Option<Date> {
+    let works = matches!(phase, Phase::SettlingIn | Phase::Active);
+    published_on.filter(|_| works).map(|day| day + REVIEW_AFTER)
+}
 
 /// What the caseload reads of one dog: facts that change by writes, as kept in the dog's summary.
 #[derive(Debug, Clone, PartialEq)]

@@ -22,7 +22,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("mail", &["domain", "ids"]),
     ("jobs", &["actions", "clock", "domain", "ids", "mail", "store"]),
     ("web", &["actions", "app", "clock", "domain", "ids", "store"]),
-    ("demo", &["actions", "clock", "domain", "ids", "store"]),
+    ("demo", &["actions", "app", "clock", "domain", "ids", "refusal", "store"]),
     ("database", &["config", "refusal"]),
 ];
 const WIRING: [&str; 3] = ["app", "lib", "main"];

@@ -10,11 +10,11 @@ impl Profile {
         sex: Sex::Female,
         neutered: true,
         age_days: 1400,
-        birth_known: BirthKnown::Exact,
+        birth_known: BirthPrecision::Exact,
         weights: &[],
         adult_kg: 0.0,
         condition: 5,
-        activity: Activity::Usual,
+        activity: Activity::Moderate,
         coat: Coat::Short,
         short_nosed: false,
         heart_breathing: "",
@@ -98,6 +98,18 @@ impl Item {
     };
 }
 
+impl Note {
+    /// The same, of a sitting with these counts.
+    pub(super) const fn of(self, met: u8, attempts: u8) -> Self {
+        Self { counts: Some((met, attempts)), ..self }
+    }
+
+    /// The same, not before this day.
+    pub(super) const fn since(self, days_ago: DaysAgo) -> Self {
+        Self { since: days_ago, ..self }
+    }
+}
+
 impl Moment {
     /// A quiet sitting at home, loose, food taken gently.
     pub(super) const USUAL: Self = Self {
@@ -167,12 +179,12 @@ pub(super) const fn version(days_ago: DaysAgo, note: &'static str) -> PlanVersio
 
 /// A note for a better day.
 pub(super) const fn good(on: &'static str, words: &'static str) -> Note {
-    Note { on, day: Day::Good, words }
+    Note { on, day: Day::Good, words, counts: None, since: DaysAgo::MAX }
 }
 
 /// A note for a harder day.
 pub(super) const fn hard(on: &'static str, words: &'static str) -> Note {
-    Note { on, day: Day::Hard, words }
+    Note { on, day: Day::Hard, words, counts: None, since: DaysAgo::MAX }
 }
 
 /// Words: days ago, from whom, what.

@@ -172,3 +172,14 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn a_plan_is_due_after_six_weeks_unless_the_dog_may_rest() {
+    let (day, due) = (Some(TODAY), Some(TODAY + Duration::days(42)));
+    assert_eq!(review_due_on(day, Phase::Active), due);
+    assert_eq!(review_due_on(day, Phase::SettlingIn), due);
+    for phase in [Phase::Maintaining, Phase::Graduated, Phase::Paused] {
+        assert_eq!(review_due_on(day, phase), None);
+    }
+    assert_eq!(review_due_on(None, Phase::Active), None);
+}

@@ -76,12 +76,12 @@ fn word<W: Word>(said: Option<W>) -> Option<String> {
 
 fn who(identity: &Identity, today: Date) -> Vec<Fact> {
     let born = identity.born.map(|born| {
-        let exact = match identity.birth_precision {
-            BirthPrecision::Exact => "",
-            BirthPrecision::Month => ", known to the month",
-            BirthPrecision::Estimated => ", an estimate",
-        };
-        format!("{}{exact}", day(born, today))
+        let month = format!("{} {}", born.month(), born.year());
+        match identity.birth_precision {
+            BirthPrecision::Exact => format!("{} {month}", born.day()),
+            BirthPrecision::Month => month,
+            BirthPrecision::Estimated => format!("around {month}"),
+        }
     });
     vec![
         fact("Breed or kind", text(&identity.breed)),
@@ -130,4 +130,40 @@ fn goal(goal: &Goal) -> Vec<Fact> {
         fact("How near, in their eyes", goal.score.map(|score| format!("{score} of 10"))),
         fact("Tried before", text(&goal.tried_before)),
     ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use time::macros::date;
+
+    fn born(birth_precision: BirthPrecision) -> Identity {
+        Identity {
+            name: "Bramble".to_owned(),
+            breed: String::new(),
+            born: Some(date!(2022 - 03 - 01)),
+            birth_precision,
+            sex: None,
+            neutered: None,
+        }
+    }
+
+    #[test]
+    fn a_birth_date_is_said_as_exactly_as_it_is_known() {
+        let today = date!(2026 - 03 - 01);
+        let said = |precision| {
+            let identity = born(precision);
+            let facts = who(&identity, today);
+            (facts[1].said.clone().unwrap_or_default(), age(&identity, today).unwrap_or_default())
+        };
+        assert_eq!(said(BirthPrecision::Exact), ("1 March 2022".into(), "4 years".into()));
+        assert_eq!(said(BirthPrecision::Month), ("March 2022".into(), "about 4 years".into()));
+        assert_eq!(said(BirthPrecision::Estimated), ("around March 2022".into(), "about 4 years".into()));
+    }
+
+    #[test]
+    fn what_nobody_said_is_not_stated() {
+        let facts = who(&Identity { born: None, ..born(BirthPrecision::Exact) }, date!(2026 - 03 - 01));
+        assert!(facts.iter().all(|fact| fact.said.is_none()));
+    }
 }

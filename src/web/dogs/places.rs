@@ -54,7 +54,7 @@ impl OffLead {
         let on = |at| zones::day(zones::local_date(at, zone), today);
         let words = match permission.lapsed_at {
             None => format!("granted by {}, {}", permission.granted_by, on(permission.granted_at)),
-            Some(at) => format!("{}, {}", on(at), permission.lapsed_because),
+            Some(at) => format!("{}: {}", on(at), permission.lapsed_because),
         };
         Self { holds: permission.lapsed_at.is_none(), words }
     }

@@ -43,7 +43,7 @@ mod tests {
     use crate::domain::readiness::{CountedSitting, PlaceMatch};
     use time::macros::date;
 
-    fn after(met: i16, attempts: i16) -> Readiness {
+    fn after(met: i16, attempts: i16, class: SkillClass) -> Readiness {
         let sitting = CountedSitting {
             local_date: date!(2026 - 03 - 12),
             attempts,
@@ -51,20 +51,23 @@ mod tests {
             trainer_seen: false,
             place: PlaceMatch::AsHard,
         };
-        Readiness::default().advance(&sitting, SkillClass::Ordinary)
+        Readiness::default().advance(&sitting, class)
     }
 
     #[test]
     fn owners_read_how_many_more_would_tell() {
         assert_eq!(
-            owner_reading(&after(6, 6), SkillClass::Ordinary),
+            owner_reading(&after(6, 6, SkillClass::Ordinary), SkillClass::Ordinary),
             "6 of 6 so far. About four more good ones on another day should tell us."
         );
         assert_eq!(
-            owner_reading(&after(10, 10), SkillClass::Ordinary),
+            owner_reading(&after(10, 10, SkillClass::Ordinary), SkillClass::Ordinary),
             "10 of 10 so far. Lovely work today. Do the same once more on another day."
         );
-        assert!(owner_reading(&after(5, 5), SkillClass::Safety).contains("Stay with this step"));
+        assert!(
+            owner_reading(&after(10, 10, SkillClass::Safety), SkillClass::Safety)
+                .contains("Stay with this step")
+        );
     }
 
     #[test]

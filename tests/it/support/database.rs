@@ -72,11 +72,6 @@ impl TestDatabase {
         self.connect(APP).await
     }
 
-    /// One connection of the role that owns the schema; forced row-level security binds it too.
-    pub async fn as_owner(&self) -> PgConnection {
-        self.connect(OWNER).await
-    }
-
     /// One connection that sees everything, to look at what was really written.
     pub async fn as_superuser(&self) -> PgConnection {
         self.connect("postgres").await

@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "abernethy",
-    name: "Abernethy-Cole household",
+    name: "Abernethy-Cole",
     about: "Hill smallholding, forty ewes, a lane used by cyclists in long strings.",
     children: &[8],
     owners: &[
@@ -32,7 +32,7 @@ const FENN: Dog = Dog {
         adult_kg: 19.0,
         condition: 4,
         activity: Activity::High,
-        coat: Coat::Double,
+        coat: Coat::Thick,
         other: "Does not work sheep; the sheep would rather he did not.",
         food: "dry active food, chicken",
         food_kcal_g: 4.0,
@@ -42,6 +42,7 @@ const FENN: Dog = Dog {
             kind: IncidentKind::Snap,
             skin_broken: false,
             towards: "a pannier",
+            whom: None,
             facts: "Nipped the strap of a passing pannier, no skin, no fall.",
         }],
         ..Profile::PLAIN
@@ -75,7 +76,7 @@ const FENN: Dog = Dog {
             climb: &[(64, 0), (50, 2), (42, 3), (31, 4)],
             attempts: 10,
             times_a_week: 4,
-            logged_a_week: 4,
+            logged_a_week: 2,
             when: "after feeding round",
             place: "top gate, above the lane",
             reinforcer: "mutton, cold",
@@ -112,7 +113,7 @@ const FENN: Dog = Dog {
             ..Item::ON_LEAD
         },
     ],
-    rhythm: Rhythm { first: 63, last: 7, hours: &[7, 16], one_tap: 25, cooled_down: 92, arousal: (3, 2) },
+    rhythm: Rhythm { first: 63, last: 1, hours: &[7, 16], one_tap: 25, cooled_down: 92, arousal: (3, 2) },
     notes: &[
         good(
             "eye-contact",
@@ -234,7 +235,7 @@ const CORRIE: Dog = Dog {
         weights: &[(66, 17.2), (24, 17.2)],
         adult_kg: 17.0,
         activity: Activity::High,
-        coat: Coat::Double,
+        coat: Coat::Thick,
         other: "Retired from trials, still marks everybody's work.",
         food: "dry active food, chicken",
         food_kcal_g: 4.0,

@@ -6,7 +6,7 @@ use crate::demo::content::types::*;
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "aldous",
-    name: "Aldous-Reyes household",
+    name: "Aldous-Reyes",
     about: "Semi with a conservatory. Everybody out by eight; granddad next door has a key.",
     children: &[12, 15],
     owners: &[

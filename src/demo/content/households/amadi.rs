@@ -6,7 +6,7 @@ use crate::demo::content::types::*;
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "amadi",
-    name: "Pryce-Amadi household",
+    name: "Pryce-Amadi",
     about: "Terraced house on a busy road, small walled yard. Two working parents at home on alternate days.",
     children: &[4, 9],
     owners: &[

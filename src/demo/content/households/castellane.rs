@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "castellane",
-    name: "Castellane household",
+    name: "Castellane",
     about: "Bungalow with a half-acre paddock. Retired couple, grandchildren at weekends, slippery kitchen floor.",
     children: &[],
     owners: &[
@@ -32,7 +32,7 @@ const OTTOMAN: Dog = Dog {
         weights: &[(63, 29.5), (35, 36.2), (7, 41.0)],
         adult_kg: 64.0,
         activity: Activity::Low,
-        coat: Coat::Double,
+        coat: Coat::Thick,
         heart_breathing: "Heart listened to at first vaccination, nothing heard.",
         orthopaedic: "Growing fast. Vet asks for no stairs and no jumping out of the car.",
         other: "Dribbles. Bring a towel and old clothes.",
@@ -109,6 +109,11 @@ const OTTOMAN: Dog = Dog {
     ],
     rhythm: Rhythm { first: 60, last: 1, hours: &[9, 11, 18], one_tap: 35, cooled_down: 88, arousal: (3, 2) },
     notes: &[
+        good(
+            "loose-lead",
+            "Ray did this one. He says he gave nine treats for eight because the last one was beautiful.",
+        )
+        .of(8, 8),
         good("calm-greeting", "Four paws for Ray, who says he has never been so well received."),
         hard(
             "calm-greeting",
@@ -127,16 +132,9 @@ const OTTOMAN: Dog = Dog {
             "calm-greeting",
             "My sister came! Gate first, then lead, then two seconds of ears. She cried a bit. So did I.",
         ),
-        hard(
-            "settle-on-a-mat",
-            "Grandchildren doing cartwheels next door. No chance, we did a chew instead.",
-        ),
-        good("loose-lead", "Nine out of ten with rain going sideways. He likes it, I do not."),
-        hard("", "Both tired. Three goes and stopped while it was still nice."),
-        good(
-            "",
-            "Ray did this one. He says he gave eleven treats for ten because the last one was beautiful.",
-        ),
+        hard("settle-on-a-mat", "Grandchildren doing cartwheels next door. Half of it, then a chew instead."),
+        good("loose-lead", "Seven out of eight with rain going sideways. He likes it, I do not.").of(7, 8),
+        hard("", "Both tired. Three goes and stopped while it was still nice.").of(2, 3),
     ],
     moments: &[Moment {
         days_ago: 9,

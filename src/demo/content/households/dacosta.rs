@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "dacosta",
-    name: "Da Costa household",
+    name: "Da Costa",
     about: "Ex-farm with a fenced yard. Marathon swimmer and a potter; the kiln room is out of bounds.",
     children: &[],
     owners: &[
@@ -48,7 +48,12 @@ const QUILL: Dog = Dog {
         trigger("a dropped tool in the studio", 0, "Barks, paces, half an hour."),
     ],
     reinforcers: &[toy("jute roll", 5), food("eel, smoked, tiny", 5, 2.8, 0.3), food("kibble", 3, 4.1, 0.2)],
-    places: &[fenced("yard", 2), fenced("top meadow, deer-fenced", 3), roadside("lane end", 4)],
+    places: &[
+        fenced("studio", 1),
+        fenced("yard", 2),
+        fenced("top meadow, deer-fenced", 3),
+        roadside("lane end", 4),
+    ],
     versions: &[
         version(
             50,
@@ -97,7 +102,7 @@ const QUILL: Dog = Dog {
             logged_a_week: 3,
             minutes: 8,
             when: "in the studio while Thora wedges clay",
-            place: "yard",
+            place: "studio",
             reinforcer: "kibble",
             reading: (10, 70),
             ..Item::CALM
@@ -113,7 +118,8 @@ const QUILL: Dog = Dog {
             "A hare lifted before the word. She waited, vibrating. Took the eel with her whole face.",
         ),
         good("settle-on-a-mat", "Fifty seconds, then a sigh. I wrote it on the wall in slip."),
-        hard("toy-exchange", "Brilliant for six and then could not stop asking. Paced until ten. T."),
+        hard("toy-exchange", "Brilliant for six and then could not stop asking. Paced until ten. T.")
+            .of(6, 6),
         hard("", "A kiln shelf went over. Enough for one day. T."),
         good("", "Walked the hedge for half an hour at her speed. Slower than I have ever seen her."),
     ],

@@ -6,7 +6,7 @@ use crate::demo::content::types::*;
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "delacour",
-    name: "Delacour household",
+    name: "Delacour",
     about: "Sheltered flats with a shared garden. She is eighty-one and walks further than most.",
     children: &[],
     owners: &[owner("winifred", "Winifred Delacour", "07700 900233", 10)],

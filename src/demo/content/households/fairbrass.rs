@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "fairbrass",
-    name: "Fairbrass household",
+    name: "Fairbrass",
     about: "Village pub with a walled beer garden. The dogs live upstairs and come down when the bar is shut.",
     children: &[14],
     owners: &[
@@ -31,7 +31,7 @@ const DUFFEL: Dog = Dog {
         age_days: 1130,
         weights: &[(77, 7.4), (14, 7.3)],
         adult_kg: 7.3,
-        coat: Coat::Wiry,
+        coat: Coat::Medium,
         other: "Hides in the airing cupboard when barrels are delivered.",
         food_kcal_g: 3.6,
         ..Profile::PLAIN
@@ -165,7 +165,7 @@ const TOGGLE: Dog = Dog {
         weights: &[(77, 8.6), (14, 8.1)],
         adult_kg: 7.8,
         condition: 6,
-        coat: Coat::Wiry,
+        coat: Coat::Medium,
         other: "Steals beer mats and crisps. On a diet, which the public bar has been told about in writing.",
         off_lead: &["beer garden, shut"],
         ..Profile::PLAIN
@@ -242,7 +242,7 @@ const TOGGLE: Dog = Dog {
     notes: &[
         good("recall-long-line", "Left a crisp packet for me. A full one."),
         hard("recall-long-line", "Moles have been. Every call was second best to a molehill."),
-        good("recall-long-line", "8 out of 8 and a rainbow, it was disgusting."),
+        good("recall-long-line", "8 out of 8 and a rainbow, it was disgusting.").of(8, 8),
         good(
             "toy-exchange",
             "Swapped the pheasant for pudding, gave him the pheasant back, he looked at me like I was soft in the head. Roo",

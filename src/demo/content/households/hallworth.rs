@@ -2,12 +2,12 @@
 
 use crate::demo::content::build::*;
 use crate::demo::content::types::*;
-use crate::domain::vocabulary::{Clip, Line};
+use crate::domain::vocabulary::{Clip, Line, Towards};
 
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "hallworth",
-    name: "Hallworth household",
+    name: "Hallworth",
     about: "Detached, high fence, long drive. He drives nights; she has gone part-time to walk the dog in the dark.",
     children: &[],
     owners: &[
@@ -29,7 +29,7 @@ const ULLA: Dog = Dog {
         age_days: 1890,
         weights: &[(80, 33.5), (25, 33.0)],
         adult_kg: 33.0,
-        coat: Coat::Double,
+        coat: Coat::Thick,
         orthopaedic: "Left hip clicks. X-ray booked, then put off.",
         heart_breathing: "Nothing heard at the last check.",
         other: "Muzzled on every walk. Takes pilchard paste through the front of it like soup.",
@@ -42,6 +42,7 @@ const ULLA: Dog = Dog {
                 kind: IncidentKind::Snap,
                 skin_broken: false,
                 towards: "a man with a hood",
+                whom: Some(Towards::Stranger),
                 facts: "Snapped at a sleeve at the bus stop, no contact.",
             },
             Incident {
@@ -49,6 +50,7 @@ const ULLA: Dog = Dog {
                 kind: IncidentKind::Bite,
                 skin_broken: false,
                 towards: "a cyclist who stopped to ask the way",
+                whom: Some(Towards::Stranger),
                 facts: "Bruise on the calf through trousers. He was decent about it.",
             },
         ],
@@ -172,6 +174,7 @@ const ULLA: Dog = Dog {
             kind: IncidentKind::Bite,
             skin_broken: true,
             towards: "a runner",
+            whom: Some(Towards::Stranger),
             facts: "Came up from behind on the pavement. One bite to the forearm, skin broken. Muzzle was in the car. Gave my number, he went to the surgery, he has not rung.",
         }),
         note: "I took her because P. was poorly. I only went to the postbox.",

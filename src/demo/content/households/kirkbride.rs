@@ -6,7 +6,7 @@ use crate::demo::content::types::*;
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "kirkbride",
-    name: "Kirkbride household",
+    name: "Kirkbride",
     about: "Ground-floor maisonette, shared path, shift work. First dog of her own.",
     children: &[],
     owners: &[owner("shanice", "Shanice Kirkbride", "07700 900236", 10)],
@@ -24,7 +24,7 @@ const SOOT: Dog = Dog {
     profile: Profile {
         breed: "Staffordshire bull terrier cross, black with one white toe",
         age_days: 1280,
-        birth_known: BirthKnown::Estimated,
+        birth_known: BirthPrecision::Estimated,
         weights: &[(2, 17.9)],
         adult_kg: 17.0,
         condition: 6,

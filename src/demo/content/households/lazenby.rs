@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "lazenby",
-    name: "Lazenby household",
+    name: "Lazenby",
     about: "New estate at the field edge. Ellis walks mornings, his mum Bernadette on the days he is on shift.",
     children: &[],
     owners: &[
@@ -117,10 +117,11 @@ const RUSK: Dog = Dog {
         hard(
             "moving-search",
             "Went before the word twice. Shortened the throw and he waited. Mum's turn tomorrow.",
-        ),
+        )
+        .of(4, 6),
         good("settle-on-a-mat", "Five minutes while I took my boots off. They were full."),
         good("recall-long-line", "I called him Ellis by mistake. He came. So would Ellis, for liver. B."),
-        hard("recall-long-line", "Pigeons. All of them. Stopped after four. B."),
+        hard("recall-long-line", "Pigeons. All of them. Stopped after four. B.").of(2, 4),
         good("", "Fog so thick I could only see the line. The other end had a dog on it every time."),
         hard("", "He had rolled in something before we started and I could not feed him without breathing."),
     ],

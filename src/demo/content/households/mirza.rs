@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "mirza",
-    name: "Mirza household",
+    name: "Mirza",
     about: "Ground-floor flat on a square full of dogs. New baby, no sleep, mother-in-law visiting.",
     children: &[0],
     owners: &[
@@ -28,10 +28,10 @@ const GHERKIN: Dog = Dog {
         breed: "terrier cross, perhaps Jack Russell and something with eyebrows",
         sex: Sex::Male,
         age_days: 790,
-        birth_known: BirthKnown::Estimated,
+        birth_known: BirthPrecision::Estimated,
         weights: &[(45, 8.9), (9, 8.8)],
         adult_kg: 8.8,
-        coat: Coat::Wiry,
+        coat: Coat::Medium,
         other: "Barks at buggies. Baby's buggy included.",
         allergies: &["chicken, ear infections"],
         food: "dry complete, turkey-free, venison",
@@ -89,7 +89,7 @@ const GHERKIN: Dog = Dog {
     ],
     rhythm: Rhythm { first: 42, last: 5, hours: &[7, 11, 20], one_tap: 60, cooled_down: 80, arousal: (3, 3) },
     notes: &[
-        good("eye-contact", "Looked at me nine times. That is more than anybody else has today."),
+        good("eye-contact", "Looked at me seven times. That is more than anybody else has today.").of(7, 8),
         hard("eye-contact", "Did this with the baby in the sling and cried and so did he. The dog was fine."),
         hard(
             "seen-from-far-off",
@@ -99,7 +99,7 @@ const GHERKIN: Dog = Dog {
             "seen-from-far-off",
             "Hamid saw three dogs and came home with all his sausage used and a big smile.",
         ),
-        hard("", "Four hours' sleep. Did two."),
+        hard("", "Four hours' sleep. Did two.").of(2, 2),
         good("eye-contact", "Empty path, fog, nobody else in the world."),
     ],
     moments: &[Moment {

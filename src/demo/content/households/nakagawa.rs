@@ -6,7 +6,7 @@ use crate::demo::content::types::*;
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "nakagawa",
-    name: "Nakagawa-Bell household",
+    name: "Nakagawa-Bell",
     about: "Thatched cottage, low beams, stair gates for the short one and a ramp for the long one.",
     children: &[],
     owners: &[
@@ -234,7 +234,7 @@ const PARSNIP: Dog = Dog {
         good("settle-on-a-mat", "Asleep like a dropped sock."),
         good("alone-in-small-steps", "Koji went for a pint of milk and nobody noticed but me."),
         hard("settle-on-a-mat", "Teething on the corner of the mat. Swapped it for a carrot."),
-        hard("", "Vaccination day, grumpy, cuddles only after one go."),
+        hard("", "Vaccination day, grumpy, cuddles only after one go.").of(1, 1),
     ],
     encounters: &[
         met(

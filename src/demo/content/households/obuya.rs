@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "obuya",
-    name: "Obuya household",
+    name: "Obuya",
     about: "Second-floor flat, communal garden, a car boot full of towels. Lives alone, runs, would like to run with her dog.",
     children: &[],
     owners: &[owner("maryanne", "Maryanne Obuya", "07700 900214", 10)],
@@ -46,7 +46,12 @@ const SPROCKET: Dog = Dog {
         food("cod skin, dried", 4, 3.4, 0.3),
         food("kibble", 2, 4.0, 0.2),
     ],
-    places: &[fenced("communal garden", 2), fenced("Sexton's field, hired", 3), open("river meadow", 3)],
+    places: &[
+        fenced("flat", 1),
+        fenced("communal garden", 2),
+        fenced("Sexton's field, hired", 3),
+        open("river meadow", 3),
+    ],
     versions: &[
         version(
             58,
@@ -92,15 +97,16 @@ const SPROCKET: Dog = Dog {
             logged_a_week: 3,
             minutes: 10,
             when: "straight after a search, in the flat",
-            place: "communal garden",
+            place: "flat",
             reinforcer: "cod skin, dried",
             reading: (15, 240),
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 57, last: 17, hours: &[7, 18], one_tap: 30, cooled_down: 88, arousal: (3, 3) },
+    rhythm: Rhythm { first: 57, last: 1, hours: &[7, 18], one_tap: 30, cooled_down: 88, arousal: (3, 3) },
     notes: &[
-        good("food-on-the-floor", "Twelve of twelve, and the neighbour's cat was there for nine of them."),
+        good("food-on-the-floor", "Twelve of twelve, and the neighbour's cat was there for nine of them.")
+            .of(12, 12),
         hard("settle-on-a-mat", "Lay down, got up, lay down, sang. We got to a minute."),
         good("moving-search", "Nose down for four whole minutes. I could hear him breathing it in."),
         hard("moving-search", "Somebody's ball in the grass. That was that."),

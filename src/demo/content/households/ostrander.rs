@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "ostrander",
-    name: "Ostrander household",
+    name: "Ostrander",
     about: "Big house, small car. Two teenagers who do most of it.",
     children: &[13, 16],
     owners: &[
@@ -31,7 +31,7 @@ const MAGNUS: Dog = Dog {
         age_days: 1000,
         weights: &[(72, 66.0), (30, 67.5)],
         adult_kg: 67.0,
-        activity: Activity::Usual,
+        activity: Activity::Moderate,
         orthopaedic: "Vet happy with hips and neck.",
         heart_breathing: "Heart scan clear last year; repeat when four.",
         other: "Two small meals, an hour's rest after each: ask the family about bloat signs, they know them by heart.",
@@ -92,7 +92,7 @@ const MAGNUS: Dog = Dog {
         hard("settle-on-a-mat", "Pizza delivery. Stood up like a garden shed being lifted."),
         good("loose-lead", "Lotte fed, I held, nobody fell over."),
         hard("", "Very wet, very large dog in a very small car."),
-        good("loose-lead", "Six of eight, the goalkeeper cheered, then seven of eight."),
+        good("loose-lead", "Seven of eight, and the goalkeeper cheered.").of(7, 8),
     ],
     moments: &[Moment {
         days_ago: 32,

@@ -2,11 +2,12 @@
 
 use crate::demo::content::build::*;
 use crate::demo::content::types::*;
+use crate::domain::vocabulary::Towards;
 
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "oyelaran",
-    name: "Oyelaran household",
+    name: "Oyelaran",
     about: "End-of-terrace, open-plan downstairs, grandmother upstairs. Gates since last month.",
     children: &[3, 6],
     owners: &[
@@ -27,7 +28,7 @@ const TREACLE: Dog = Dog {
         breed: "Labrador cross",
         sex: Sex::Male,
         age_days: 920,
-        birth_known: BirthKnown::Month,
+        birth_known: BirthPrecision::Month,
         weights: &[(55, 31.0), (20, 30.4)],
         adult_kg: 30.0,
         condition: 6,
@@ -43,6 +44,7 @@ const TREACLE: Dog = Dog {
                 kind: IncidentKind::Growl,
                 skin_broken: false,
                 towards: "Kemi",
+                whom: Some(Towards::Handler),
                 facts: "Growled over a stolen chop bone under the table. Let go when she went to the fridge.",
             },
             Incident {
@@ -50,6 +52,7 @@ const TREACLE: Dog = Dog {
                 kind: IncidentKind::Guarding,
                 skin_broken: false,
                 towards: "the six-year-old",
+                whom: Some(Towards::Child),
                 facts: "Froze over the bowl, showed the whites of his eyes. Child was called away.",
             },
         ],
@@ -136,8 +139,8 @@ const TREACLE: Dog = Dog {
             "toy-exchange",
             "Would not swap the old slipper so I did as you said and walked off and boiled the kettle. He left it after a minute.",
         ),
-        good("hand-target", "Granny did five. She says he has better manners than her sons."),
-        hard("", "School shut, everybody everywhere. Did two and called it."),
+        good("hand-target", "Granny did five. She says he has better manners than her sons.").of(5, 5),
+        hard("", "School shut, everybody everywhere. Did two and called it.").of(1, 2),
         good("settle-on-a-mat", "Six minutes, with a small person singing on the other side of the gate."),
     ],
     moments: &[Moment {
@@ -158,6 +161,7 @@ const TREACLE: Dog = Dog {
             kind: IncidentKind::Bite,
             skin_broken: true,
             towards: "Jide's brother",
+            whom: Some(Towards::Stranger),
             facts: "He opened the gate to say hello and bent to move the bowl out of the way. One bite to the right hand, two small punctures. Washed ten minutes under the tap, walk-in centre, tetanus given. Children were upstairs.",
         }),
         note: "He was told about the gate. He thought it was for the children. Treacle has been in the utility room with the door shut since and I have not cried in front of anyone.",

@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "quartermaine",
-    name: "Quartermaine household",
+    name: "Quartermaine",
     about: "Flat above a launderette, warm floors. One owner, one dog, one sofa.",
     children: &[],
     owners: &[owner("percy", "Percy Quartermaine", "07700 900226", 10)],
@@ -109,10 +109,10 @@ const DUMPLING: Dog = Dog {
     },
     notes: &[
         good("settle-on-a-mat", "Snored by Dogger, silent by German Bight."),
-        good("hand-target", "Nose like a wet button. Six times."),
+        good("hand-target", "Nose like a wet button. Six times.").of(6, 6),
         hard("settle-on-a-mat", "Ladder against the launderette. Even the blueberries rolled away."),
         good("wind-down-walk", "Eleven lamp posts in eight minutes. We are not fast, but we are thorough."),
-        hard("wind-down-walk", "Sticky morning, came home after four minutes. He agreed."),
+        hard("wind-down-walk", "Puffing by the second lamp post, so home after four minutes. He agreed."),
         good(
             "settle-on-a-mat",
             "Window cleaner came to the wrong house. Not one bark. Gave us both a biscuit.",

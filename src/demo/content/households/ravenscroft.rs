@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "ravenscroft",
-    name: "Ravenscroft household",
+    name: "Ravenscroft",
     about: "A narrowboat that moves every fortnight. Two dogs, one deaf, one pretending to be.",
     children: &[],
     owners: &[
@@ -30,7 +30,7 @@ const ADMIRAL: Dog = Dog {
         age_days: 2250,
         weights: &[(84, 7.0), (22, 7.1)],
         adult_kg: 7.0,
-        coat: Coat::Wiry,
+        coat: Coat::Medium,
         other: "Sleeps in the coal box. White dog, in theory.",
         vet: Vet::Cleared(70),
         incidents: &[Incident {
@@ -38,6 +38,7 @@ const ADMIRAL: Dog = Dog {
             kind: IncidentKind::Slipped,
             skin_broken: false,
             towards: "a moorhen",
+            whom: None,
             facts: "Backed out of a harness two sizes up and swam.",
         }],
         ..Profile::PLAIN
@@ -70,7 +71,7 @@ const ADMIRAL: Dog = Dog {
             place: "towpath, moorings",
             reinforcer: "kipper flakes",
             met: (80, 98),
-            met_now: (88, 48),
+            met_now: (76, 40),
             ..Item::LONG_LINE
         },
         Item {
@@ -90,14 +91,14 @@ const ADMIRAL: Dog = Dog {
     rhythm: Rhythm { first: 81, last: 1, hours: &[8, 16], one_tap: 30, cooled_down: 86, arousal: (3, 3) },
     notes: &[
         good("recall-long-line", "Left a moorhen for a kipper. Solly is having it engraved."),
-        hard("recall-long-line", "Heard me. I saw the ear. Carried on."),
-        hard("recall-long-line", "Four of eight. Rats have moved in under the wharf."),
         good("name-response", "Woke up in the coal for it."),
-        hard("recall-long-line", "Three. I called when I should not have. Twice."),
-        good("recall-long-line", "Eight of eight with a canoe going by. We live in hope."),
-        hard("recall-long-line", "New moorings, everything smells of somebody else."),
-        good("", "Muddy to the elbows, both of us, worth it."),
         hard("", "Wind on the water and nobody listening to anybody."),
+        good("", "Muddy to the elbows, both of us, worth it."),
+        good("recall-long-line", "Eight of eight with a canoe going by. The canoe clapped.").of(8, 8),
+        hard("recall-long-line", "New moorings, everything smells of somebody else.").since(15),
+        hard("recall-long-line", "Heard me. I saw the ear. Carried on.").since(13),
+        hard("recall-long-line", "Four of eight. Rats have moved in under the wharf.").of(4, 8).since(10),
+        hard("recall-long-line", "Three. I called when I should not have. Twice.").of(3, 8).since(7),
     ],
     moments: &[
         Moment {
@@ -181,7 +182,7 @@ const HARRIET: Dog = Dog {
     profile: Profile {
         breed: "collie cross",
         age_days: 4520,
-        birth_known: BirthKnown::Estimated,
+        birth_known: BirthPrecision::Estimated,
         weights: &[(84, 18.1), (22, 17.8)],
         adult_kg: 18.0,
         activity: Activity::Low,
@@ -209,7 +210,7 @@ const HARRIET: Dog = Dog {
     items: &[
         Item {
             key: "eye-contact",
-            climb: &[(82, 0), (60, 2), (44, 3)],
+            climb: &[(82, 0), (60, 2), (48, 3)],
             attempts: 8,
             times_a_week: 4,
             logged_a_week: 3,
@@ -224,7 +225,7 @@ const HARRIET: Dog = Dog {
         },
         Item {
             key: "chin-rest",
-            climb: &[(82, 0), (70, 1), (60, 2), (52, 3), (46, 4), (40, 5)],
+            climb: &[(82, 0), (74, 1), (68, 2), (60, 3), (53, 4), (46, 5)],
             attempts: 5,
             times_a_week: 3,
             logged_a_week: 2,
@@ -258,11 +259,11 @@ const HARRIET: Dog = Dog {
     messages: &[
         said(81, "meg", "Thumbs up instead of yes. I keep thumbs-upping Solly."),
         said(81, "desmond", "Feed him as well, then, or it will stop working."),
-        said(40, "meg", "She is up to five seconds of being touched all over. The nurse was amazed."),
-        said(40, "desmond", "I am not. Stay there a while, there is no hurry at twelve."),
+        said(46, "meg", "She is up to five seconds of being touched all over. The nurse was amazed."),
+        said(46, "desmond", "I am not. Stay there a while, there is no hurry at twelve."),
     ],
     trainer_notes: &[said(
-        40,
+        46,
         "desmond",
         "Plan does its job. Look again in six weeks: elbows, and whether the murmur changes what we ask.",
     )],

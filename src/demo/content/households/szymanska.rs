@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "szymanska",
-    name: "Szymanska household",
+    name: "Szymanska",
     about: "Top-floor flat with a lift, balcony netted. Works from home, patient as a heron.",
     children: &[],
     owners: &[owner("danuta", "Danuta Szymanska", "07700 900219", 10)],
@@ -25,12 +25,12 @@ const KLUSKA: Dog = Dog {
     profile: Profile {
         breed: "street dog from abroad, fox-coloured",
         age_days: 1100,
-        birth_known: BirthKnown::Estimated,
+        birth_known: BirthPrecision::Estimated,
         weights: &[(33, 14.2), (6, 15.0)],
         adult_kg: 16.0,
         condition: 3,
         activity: Activity::Low,
-        coat: Coat::Double,
+        coat: Coat::Thick,
         orthopaedic: "Old break of the right foreleg, healed a little crooked.",
         other: "Seven weeks in the country. Blood tests clear. Double lead, harness and collar both on for every doorway.",
         food: "wet complete, goat",

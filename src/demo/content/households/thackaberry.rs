@@ -7,7 +7,7 @@ use crate::domain::vocabulary::{Clip, Line};
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "thackaberry",
-    name: "Thackaberry household",
+    name: "Thackaberry",
     about: "Cottage by the forest track, fence mended twice this year. Two dads, one on crutches until his knee mends.",
     children: &[11],
     owners: &[
@@ -30,7 +30,7 @@ const JUNIPER: Dog = Dog {
         weights: &[(82, 13.9), (30, 13.4), (5, 13.3)],
         adult_kg: 13.0,
         condition: 6,
-        activity: Activity::Usual,
+        activity: Activity::Moderate,
         heart_breathing: "Nothing known.",
         allergies: &["dairy, upset stomach"],
         vet: Vet::Cleared(78),
@@ -39,6 +39,7 @@ const JUNIPER: Dog = Dog {
             kind: IncidentKind::Bolted,
             skin_broken: false,
             towards: "a scent",
+            whom: None,
             facts: "Under the fence, found at the railway halt, being fed by commuters.",
         }],
         off_lead: &["orchard, fenced"],
@@ -131,13 +132,13 @@ const JUNIPER: Dog = Dog {
         hard(
             "waiting-at-doors",
             "Faisal on crutches could not close it in time. Back gate was shut, thank heaven.",
-        ),
-        good("recall-long-line", "Seven of eight in drizzle so fine you could only see it on her whiskers."),
+        ).since(46),
+        good("recall-long-line", "Seven of eight in drizzle so fine you could only see it on her whiskers.").of(7, 8),
         hard("name-response", "Blackbirds. Apparently there is no answer to blackbirds."),
         hard(
             "recall-long-line",
             "Something has been through the bracken in the night. She was trembling with it. Two easy ones and home.",
-        ),
+        ).of(2, 2),
         good("", "Zaid held the treats, I held the line, and nobody held a grudge."),
     ],
     moments: &[Moment {
@@ -163,6 +164,7 @@ const JUNIPER: Dog = Dog {
             kind: IncidentKind::Bolted,
             skin_broken: false,
             towards: "three roe deer",
+            whom: None,
             facts: "Deer crossed at ten metres. Line pulled out of one glove, dropped, dog gone over the lane and into the plantation, line trailing. Back by herself after two hours, line chewed through, scratches on the belly, otherwise well.",
         }),
         note: "Two hours. I have never been so pleased to see anybody so filthy. She slept until supper and so did I.",

@@ -6,7 +6,7 @@ use crate::demo::content::types::*;
 /// Who they are and whom they live with.
 pub(super) const HOUSEHOLD: Household = Household {
     key: "winterbourne",
-    name: "Winterbourne household",
+    name: "Winterbourne",
     about: "Town centre, no car, market twice a week under the window.",
     children: &[],
     owners: &[
@@ -29,7 +29,7 @@ const CLEMENT: Dog = Dog {
         age_days: 610,
         weights: &[(74, 21.5), (18, 22.4)],
         adult_kg: 22.0,
-        coat: Coat::Curly,
+        coat: Coat::Medium,
         orthopaedic: "Not looked at. Sits with one leg out to the left.",
         other: "Groomer every six weeks, sulks for a day.",
         vet: Vet::Asked(6),
@@ -74,7 +74,7 @@ const CLEMENT: Dog = Dog {
         },
         Item {
             key: "food-on-the-floor",
-            climb: &[(72, 0), (50, 1)],
+            climb: &[(72, 0), (28, 1)],
             attempts: 10,
             times_a_week: 3,
             logged_a_week: 2,
@@ -88,14 +88,18 @@ const CLEMENT: Dog = Dog {
     ],
     rhythm: Rhythm { first: 71, last: 0, hours: &[7, 8, 17], one_tap: 20, cooled_down: 88, arousal: (3, 3) },
     notes: &[
-        hard("loose-lead", "Six. It is always six."),
-        good("loose-lead", "Eight, but there was a sea fret and nobody could see us, including him."),
-        hard("loose-lead", "Croissant on the pavement at metre nine."),
-        hard("loose-lead", "Slow today, sat down twice. Tired? It was only the second stretch."),
+        hard("loose-lead", "Six. It is always six.").of(6, 10).since(32),
+        good("loose-lead", "Eight, but there was a sea fret and nobody could see us, including him.")
+            .of(8, 10)
+            .since(30),
+        hard("loose-lead", "Croissant on the pavement at metre nine.").since(28),
+        hard("loose-lead", "Slow today, sat down twice. Tired? It was only the second stretch.").since(24),
         good("food-on-the-floor", "Clockwork. Why can we do this and not that?"),
-        hard("loose-lead", "Six again. I said yes late on two, Bea timed me."),
-        good("loose-lead", "Seven and a half. The half was the last five metres with a pigeon."),
-        hard("loose-lead", "He leans to the left, or the pavement does."),
+        hard("loose-lead", "Six again. I said yes late on two, Bea timed me.").of(6, 10).since(16),
+        good("loose-lead", "Seven and a half. The half was the last five metres with a pigeon.")
+            .of(7, 10)
+            .since(12),
+        hard("loose-lead", "He leans to the left, or the pavement does.").since(9),
         good("food-on-the-floor", "Did it on the landing with the bin men on the stairs."),
         hard("", "We are doing it properly, I promise."),
     ],

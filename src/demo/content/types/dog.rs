@@ -4,6 +4,7 @@ use super::people::Message;
 use super::plan::{Item, Note, PlanVersion, Rhythm};
 use super::profile::Profile;
 use super::sitting::{Encounter, Moment};
+pub use crate::domain::vocabulary::Phase;
 
 /// Days before now.
 pub type DaysAgo = u16;
@@ -54,21 +55,6 @@ pub enum Story {
     /// Finished.
     Graduated,
     /// On holiday or resting: silence is expected.
-    Paused,
-}
-
-/// Where a dog stands with the practice.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Phase {
-    /// First weeks.
-    SettlingIn,
-    /// Working.
-    Active,
-    /// Keeping it up.
-    Maintaining,
-    /// Done.
-    Graduated,
-    /// Resting.
     Paused,
 }
 

@@ -41,7 +41,7 @@ pub struct Trainer {
 pub struct Household {
     /// Unique among households.
     pub key: &'static str,
-    /// As the caseload shows it, "Pryce household".
+    /// The family's name, "Pryce".
     pub name: &'static str,
     /// Where they live and who is at home, for the trainer.
     pub about: &'static str,

@@ -1,6 +1,7 @@
 //! What is asked for, and how practice usually goes.
 
 use super::dog::DaysAgo;
+pub use crate::domain::vocabulary::Finish as CoolDown;
 use crate::domain::vocabulary::{Clip, Line};
 
 /// One publishing of the plan.
@@ -10,19 +11,6 @@ pub struct PlanVersion {
     pub days_ago: DaysAgo,
     /// What the trainer wrote to the owner with it.
     pub note: &'static str,
-}
-
-/// How a dog finished.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum CoolDown {
-    /// A sniffing walk.
-    SniffWalk,
-    /// Something to chew or lick.
-    Chew,
-    /// Settled on a mat or bed.
-    Settle,
-    /// Straight home or into the car.
-    StraightHome,
 }
 
 /// One exercise on the plan.
@@ -37,7 +25,8 @@ pub struct Item {
     pub attempts: u8,
     /// Sittings asked for in a week.
     pub times_a_week: u8,
-    /// Sittings really logged in a usual week.
+    /// Sittings really logged in a usual week. With three moments or more an item is written by hand from the first
+    /// of them on.
     pub logged_a_week: u8,
     /// Minutes planned for a sitting.
     pub minutes: u8,
@@ -97,4 +86,8 @@ pub struct Note {
     pub day: Day,
     /// The note.
     pub words: &'static str,
+    /// Met, and of how many, where the note speaks of them.
+    pub counts: Option<(u8, u8)>,
+    /// Not before this day.
+    pub since: DaysAgo,
 }

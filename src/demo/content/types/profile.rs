@@ -1,52 +1,8 @@
 //! What the history holds.
 
 use super::dog::DaysAgo;
-
-/// Sex.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Sex {
-    /// A bitch.
-    Female,
-    /// A dog.
-    Male,
-}
-
-/// How exact a birth date is.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum BirthKnown {
-    /// To the day.
-    Exact,
-    /// To the month.
-    Month,
-    /// A vet's or a rescue's estimate.
-    Estimated,
-}
-
-/// Everyday activity, for the food sums.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Activity {
-    /// Under an hour, mostly on the lead.
-    Low,
-    /// One to two hours.
-    Usual,
-    /// More, or working.
-    High,
-}
-
-/// Coat, for the heat sums.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Coat {
-    /// Short and close.
-    Short,
-    /// Double or dense.
-    Double,
-    /// Long or feathered.
-    Long,
-    /// Wiry.
-    Wiry,
-    /// Curly or woolly.
-    Curly,
-}
+use crate::domain::vocabulary::Towards;
+pub use crate::domain::vocabulary::{Activity, BirthPrecision, Coat, Sex};
 
 /// Where the question to the vet stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -73,7 +29,7 @@ pub struct Profile {
     /// Age in days at now.
     pub age_days: u16,
     /// How exact that is.
-    pub birth_known: BirthKnown,
+    pub birth_known: BirthPrecision,
     /// Weighings, oldest first: days ago, kilograms.
     pub weights: &'static [(DaysAgo, f32)],
     /// Expected adult weight, kg; the present weight for adults.
@@ -155,6 +111,8 @@ pub struct Incident {
     pub skin_broken: bool,
     /// Towards whom or what.
     pub towards: &'static str,
+    /// The same as the forms ask for it.
+    pub whom: Option<Towards>,
     /// What was seen.
     pub facts: &'static str,
 }

@@ -3,74 +3,8 @@
 use super::dog::DaysAgo;
 use super::plan::CoolDown;
 use super::profile::Incident;
+pub use crate::domain::vocabulary::{Busy, HealthSign, Looked, Recovery, TookFood};
 use crate::domain::vocabulary::{Clip, Line};
-
-/// How busy a place was against its usual.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Busy {
-    /// Quieter.
-    Quiet,
-    /// As usual.
-    Usual,
-    /// Busier.
-    Busy,
-}
-
-/// How food was taken.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum TookFood {
-    /// Gently.
-    Gently,
-    /// Snatched.
-    Snatched,
-    /// Refused.
-    Refused,
-}
-
-/// How the dog looked.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Looked {
-    /// Loose.
-    Loose,
-    /// Wound up.
-    WoundUp,
-    /// Worried.
-    Worried,
-    /// Frozen.
-    Frozen,
-}
-
-/// How soon the dog was herself again.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Recovery {
-    /// Within five minutes.
-    Within5,
-    /// Within fifteen.
-    Within15,
-    /// Longer.
-    Longer,
-    /// Not yet when logged.
-    NotYet,
-}
-
-/// Something unlike the dog.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum HealthSign {
-    /// Laboured or noisy breathing that does not settle.
-    LabouredBreathing,
-    /// Collapse or staggering.
-    Collapse,
-    /// Pale, grey or blue gums.
-    PaleGums,
-    /// Limping.
-    Limping,
-    /// Stiff or slow to rise.
-    Stiff,
-    /// Sick.
-    Vomiting,
-    /// Off food.
-    OffFood,
-}
 
 /// A sitting written by hand. `Moment::USUAL` holds the quiet defaults.
 #[derive(Debug, Clone, Copy)]

@@ -238,7 +238,7 @@ fn both_readers_get_the_numbers_in_their_own_words() {
         said,
         [
             (
-                "Bracken worked on a held long line clipped to: collar.",
+                "Bracken worked on a held long line clipped to the collar.",
                 "The long line was clipped to Bracken's collar, not to a harness."
             ),
             ("No cool-down after arousing work.", "There was no calm ending after the exciting part."),

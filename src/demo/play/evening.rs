@@ -1,0 +1,163 @@
+//! A trainer's evening: answering what came in, deciding what waits, reading what was written. What the story leaves
+//! open stays open.
+
+use time::OffsetDateTime;
+use uuid::Uuid;
+
+use super::Player;
+use crate::actions::answer_flag::answer_flag;
+use crate::actions::decide::{DecisionInput, decide};
+use crate::actions::send_message::mark_messages_read;
+use crate::demo::content::{Answer, DaysAgo, Moment, Story};
+use crate::demo::script::is_trainer;
+use crate::demo::stage::starter;
+use crate::domain::readiness::Verdict;
+use crate::domain::vocabulary::{Choice, DecisionReason};
+use crate::ids::FlagId;
+use crate::store::flag::{self, Flag, Subject, Wanted};
+use crate::store::readiness;
+
+/// Days within which a step moves anyway, so that a decision can wait for it.
+const MOVES_SOON: DaysAgo = 10;
+
+impl Player {
+    pub(super) async fn evening(&mut self, days_ago: DaysAgo, at: OffsetDateTime) -> anyhow::Result<()> {
+        let mut tx = self.stage().tx(&self.trainer).await?;
+        let mut open = flag::of_dog(&mut tx, self.id, Wanted::Open).await?;
+        drop(tx);
+        open.retain(|flag| !self.left_open.contains(&subject(flag)));
+        for flag in &open {
+            let words = self.words_for(flag);
+            self.answer(flag.id, words, at).await?;
+        }
+        self.decide_what_waits(days_ago, at).await?;
+        self.read(days_ago, at).await
+    }
+
+    /// Answers what a moment raised, as it was written.
+    pub(super) async fn answer_moment(
+        &mut self,
+        moment: &'static Moment,
+        answer: Answer,
+        at: OffsetDateTime,
+    ) -> anyhow::Result<()> {
+        let about: Vec<Uuid> = self
+            .subjects
+            .iter()
+            .filter(|(written, _)| std::ptr::eq(*written, moment))
+            .map(|(_, id)| *id)
+            .collect();
+        let mut tx = self.stage().tx(&self.trainer).await?;
+        let open = flag::of_dog(&mut tx, self.id, Wanted::Open).await?;
+        drop(tx);
+        for flag in open.iter().filter(|flag| about.contains(&subject(flag))) {
+            self.answer(flag.id, answer.words, at).await?;
+        }
+        Ok(())
+    }
+
+    async fn answer(&self, flag: FlagId, words: &str, at: OffsetDateTime) -> anyhow::Result<()> {
+        let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
+        answer_flag(tx, &self.trainer, flag, words, &moment).await?;
+        Ok(())
+    }
+
+    /// The content's answers in their order, then others that fit the rule.
+    fn words_for(&mut self, flag: &Flag) -> &'static str {
+        if let Some(words) = self.dog.answers.get(self.answered.0) {
+            self.answered.0 += 1;
+            return words;
+        }
+        self.answered.1 += 1;
+        let words: &[&str] = match flag.rule.id {
+            "cool_down_missing" => &[
+                "Once is life. A chew by the door counts as well when there is no time for the walk.",
+                "Spoke in passing: stop two goes sooner and the walk fits.",
+                "Noted. We look again if it happens more often.",
+            ],
+            "still_high" => &[
+                "Asked for an easier go next time, and a quiet evening after it.",
+                "A busy day by the sound of it. Tomorrow off, then shorter.",
+                "Fewer goes, more sniffing between them. They see it too.",
+            ],
+            "under_half_met" => &[
+                "Too near by the sound of it. More room, and fewer goes.",
+                "Wrote to them: one easy day, then the same step again.",
+                "The place was too busy that day. Same step, quieter corner.",
+            ],
+            _ => &["Talked it through on the phone.", "Seen, and spoken about at the next lesson."],
+        };
+        words[self.answered.1 % words.len()]
+    }
+
+    /// Where counts wait and the step does not move soon, the trainer stays with it. Two stories end in waiting.
+    async fn decide_what_waits(&mut self, days_ago: DaysAgo, at: OffsetDateTime) -> anyhow::Result<()> {
+        if matches!(self.dog.story, Story::ReadyToMoveOn | Story::Stuck) {
+            return Ok(());
+        }
+        let mut tx = self.stage().tx(&self.trainer).await?;
+        let kept = readiness::of_dog(&mut tx, self.id).await?;
+        drop(tx);
+        for item in self.dog.items {
+            let Some((plan_item, step)) = self.items.get(item.key).copied() else { continue };
+            let line = self.lines.get(item.key).copied();
+            let waits = kept.iter().find(|k| k.waiting && Some(k.line) == line && Some(k.step) == step);
+            let soon = item.climb.iter().any(|(day, _)| *day < days_ago && *day + MOVES_SOON >= days_ago);
+            let Some(waits) = waits.filter(|_| !soon) else { continue };
+            let ladder = starter(item.key)?;
+            let at_the_top =
+                item.climb.last().is_some_and(|(_, r)| usize::from(*r) + 1 == ladder.steps.len());
+            let (reason, note) = self.staying(waits.state.verdict(ladder.class), at_the_top);
+            let input = DecisionInput {
+                dog: self.id,
+                item: plan_item,
+                choice: Choice::Repeat,
+                reason,
+                note: note.to_owned(),
+            };
+            let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
+            decide(tx, &self.trainer, &input, &moment).await?;
+        }
+        Ok(())
+    }
+
+    fn staying(&self, verdict: Verdict, at_the_top: bool) -> (DecisionReason, &'static str) {
+        match verdict {
+            _ if self.dog.story == Story::StillHigh => {
+                (DecisionReason::Welfare, "The counts flatter. How long until she lies down decides.")
+            }
+            Verdict::LikelyReady if at_the_top => {
+                (DecisionReason::Counts, "Top of the ladder. Keep it as it is, for pleasure.")
+            }
+            Verdict::NeedsTrainerSeen => (
+                DecisionReason::Other,
+                "Counts are lovely. I look at it in the next lesson before it gets harder.",
+            ),
+            Verdict::Stuck => {
+                (DecisionReason::OwnersCapacity, "Holds its own. Same step, shorter goes, until the lesson.")
+            }
+            Verdict::LikelyReady | Verdict::Gathering { .. } | Verdict::NeedsAnotherDay => {
+                (DecisionReason::OwnersCapacity, "Enough on their plate this week. It keeps.")
+            }
+        }
+    }
+
+    /// Reads what was written, so that no question waits, unless the story ends with one.
+    async fn read(&self, days_ago: DaysAgo, at: OffsetDateTime) -> anyhow::Result<()> {
+        let last = self.dog.messages.iter().rfind(|message| message.days_ago >= days_ago);
+        let waits = last.is_some_and(|message| !is_trainer(message.from));
+        let ends_waiting = matches!(self.dog.story, Story::QuestionWaiting | Story::NotCoping)
+            && last.zip(self.dog.messages.last()).is_some_and(|(one, other)| std::ptr::eq(one, other));
+        if !waits || ends_waiting {
+            return Ok(());
+        }
+        let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
+        Ok(mark_messages_read(tx, &self.trainer, self.id, &moment).await?)
+    }
+}
+
+fn subject(flag: &Flag) -> Uuid {
+    match flag.subject {
+        Subject::PracticeLog(id) | Subject::Encounter(id) => id,
+    }
+}
