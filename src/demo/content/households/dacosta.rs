@@ -108,7 +108,7 @@ const QUILL: Dog = Dog {
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 49, last: 4, hours: &[6, 16], one_tap: 15, cooled_down: 90, arousal: (3, 3) },
+    rhythm: Rhythm { first: 49, last: 4, hours: &[6, 16, 11], one_tap: 15, cooled_down: 90, arousal: (3, 3) },
     notes: &[
         good("toy-exchange", "Let go at the s of swap."),
         hard("settle-on-a-mat", "Lay like a coiled spring. Technically down."),

@@ -109,7 +109,7 @@ const RUSK: Dog = Dog {
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 67, last: 3, hours: &[6, 17], one_tap: 40, cooled_down: 90, arousal: (3, 3) },
+    rhythm: Rhythm { first: 67, last: 3, hours: &[6, 17, 19], one_tap: 40, cooled_down: 90, arousal: (3, 3) },
     notes: &[
         good("recall-long-line", "Two hares, one recall. I could have kissed him. I did."),
         hard("recall-long-line", "Wind in the wrong direction for me and the right one for him."),

@@ -92,7 +92,7 @@ const NED: Dog = Dog {
             ..Item::ON_LEAD
         },
     ],
-    rhythm: Rhythm { first: 82, last: 6, hours: &[10, 20], one_tap: 70, cooled_down: 100, arousal: (2, 1) },
+    rhythm: Rhythm { first: 82, last: 6, hours: &[20, 10], one_tap: 70, cooled_down: 100, arousal: (2, 1) },
     notes: &[
         good("wind-down-walk", "He led. We ended up at the butcher's."),
         good("settle-on-a-mat", "Puppy squeaked for a quarter of an hour. He turned over."),
@@ -221,7 +221,7 @@ const PARSNIP: Dog = Dog {
     rhythm: Rhythm {
         first: 47,
         last: 0,
-        hours: &[8, 13, 20],
+        hours: &[8, 13, 10],
         one_tap: 45,
         cooled_down: 100,
         arousal: (2, 2),

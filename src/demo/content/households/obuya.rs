@@ -103,7 +103,7 @@ const SPROCKET: Dog = Dog {
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 57, last: 1, hours: &[7, 18], one_tap: 30, cooled_down: 88, arousal: (3, 3) },
+    rhythm: Rhythm { first: 57, last: 1, hours: &[18, 7, 19], one_tap: 30, cooled_down: 88, arousal: (3, 3) },
     notes: &[
         good("food-on-the-floor", "Twelve of twelve, and the neighbour's cat was there for nine of them.")
             .of(12, 12),

@@ -58,7 +58,7 @@ pub struct Rhythm {
     pub first: DaysAgo,
     /// Last generated log; what comes after is written by hand in `moments`.
     pub last: DaysAgo,
-    /// Usual hours of the day, local.
+    /// Usual hours of the day, local: that of the first item, of the second, and so on.
     pub hours: &'static [u8],
     /// Of a hundred logs, how many are the one-tap "as planned".
     pub one_tap: u8,
