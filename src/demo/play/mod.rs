@@ -94,7 +94,7 @@ impl Player {
             subjects: Vec::new(),
             left_open: HashSet::new(),
             answered: 0,
-            told: Told::default(),
+            told: Told::of(dog.key),
         };
         player.take_history().await?;
         Ok(player)

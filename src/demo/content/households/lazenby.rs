@@ -119,7 +119,7 @@ const RUSK: Dog = Dog {
             "Went before the word twice. Shortened the throw and he waited. Mum's turn tomorrow.",
         )
         .of(4, 6),
-        good("settle-on-a-mat", "Five minutes while I took my boots off. They were full."),
+        good("settle-on-a-mat", "Five minutes while I took my boots off. They were full.").read(300),
         good("recall-long-line", "I called him Ellis by mistake. He came. So would Ellis, for liver. B."),
         hard("recall-long-line", "Pigeons. All of them. Stopped after four. B.").of(2, 4),
         good("", "Fog so thick I could only see the line. The other end had a dog on it every time."),

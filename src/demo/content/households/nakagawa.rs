@@ -227,7 +227,7 @@ const PARSNIP: Dog = Dog {
         arousal: (2, 2),
     },
     notes: &[
-        good("alone-in-small-steps", "Bath. With bubbles. Two minutes of them."),
+        good("alone-in-small-steps", "Bath. With bubbles. Two minutes of them.").read(120),
         hard("alone-in-small-steps", "She saw my toes under the door."),
         good("name-response", "Turned so hard she went round twice."),
         hard("name-response", "A beetle. There is no competing with a beetle."),

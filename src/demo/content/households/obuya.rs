@@ -107,7 +107,7 @@ const SPROCKET: Dog = Dog {
     notes: &[
         good("food-on-the-floor", "Twelve of twelve, and the neighbour's cat was there for nine of them.")
             .of(12, 12),
-        hard("settle-on-a-mat", "Lay down, got up, lay down, sang. We got to a minute."),
+        hard("settle-on-a-mat", "Lay down, got up, lay down, sang. We got to a minute.").read(60),
         good("moving-search", "Nose down for four whole minutes. I could hear him breathing it in."),
         hard("moving-search", "Somebody's ball in the grass. That was that."),
         good("settle-on-a-mat", "Asleep by the radiator while I stretched. Two animals steaming."),

@@ -88,6 +88,8 @@ pub struct Note {
     pub words: &'static str,
     /// Met, and of how many, where the note speaks of them.
     pub counts: Option<(u8, u8)>,
+    /// Metres, seconds or minutes, where the note speaks of them.
+    pub reading: Option<u16>,
     /// Not before this day.
     pub since: DaysAgo,
 }
