@@ -180,9 +180,15 @@ grant select, insert, update on link_token to settlebrook_app;
 
 alter table setup_token enable row level security;
 alter table setup_token force row level security;
--- Only hashes are here. Whoever runs the service may ask whether one was ever used, and make another.
-create policy read on setup_token for select using (true);
-create policy make on setup_token for insert with check (true);
-create policy held on setup_token for update
-  using (token_hash = (select decode(nullif(current_setting('app.token_hash', true), ''), 'hex')));
+create policy held on setup_token
+  using (token_hash = (select decode(nullif(current_setting('app.token_hash', true), ''), 'hex')))
+  with check (token_hash = (select decode(nullif(current_setting('app.token_hash', true), ''), 'hex')));
 grant select, insert, update on setup_token to settlebrook_app;
+
+-- One row: whether anybody ever set up a practice here, so that the first start can offer it.
+create table installation (
+  only_one boolean primary key default true check (only_one),
+  first_set_up_at timestamptz
+);
+insert into installation default values;
+grant select, update (first_set_up_at) on installation to settlebrook_app;

@@ -110,6 +110,7 @@ create table dog_summary (
   last_owner_message text not null default '',
   last_trainer_message_at timestamptz,
   decisions_waiting integer not null default 0,
+  decision_waits_on text not null default '' check (length(decision_waits_on) <= 400),
   plan_version_id uuid,
   planned_items integer not null default 0,
   planned_times_a_week integer not null default 0,

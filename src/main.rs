@@ -1,6 +1,11 @@
 //! The command line: what was asked for, in which order things start and stop, and how the program ends.
 
-use std::{io, path::PathBuf, process::ExitCode, time::Duration};
+use std::{
+    io::{self, IsTerminal},
+    path::PathBuf,
+    process::ExitCode,
+    time::Duration,
+};
 
 use anyhow::Context;
 use settlebrook::{
@@ -27,11 +32,26 @@ fn main() -> ExitCode {
                 ExitCode::from(2)
             }
             None => {
-                eprintln!("Settlebrook stopped: {error:#}");
+                eprintln!("Settlebrook stopped: {}", causes(&error));
                 ExitCode::FAILURE
             }
         },
     }
+}
+
+/// The chain of causes, without those that the one above quotes already.
+fn causes(error: &anyhow::Error) -> String {
+    let mut told = String::new();
+    for cause in error.chain().map(ToString::to_string) {
+        if told.contains(&cause) {
+            continue;
+        }
+        if !told.is_empty() {
+            told.push_str(": ");
+        }
+        told.push_str(&cause);
+    }
+    told
 }
 
 fn run() -> anyhow::Result<()> {
@@ -89,6 +109,7 @@ where
 fn log(filter: &str) -> anyhow::Result<()> {
     let filter = EnvFilter::try_new(filter)
         .map_err(|error| Refusal::new(format!("--log does not read as a log filter ({error}).")))?;
-    tracing_subscriber::fmt().with_env_filter(filter).with_writer(io::stderr).init();
+    let coloured = io::stderr().is_terminal();
+    tracing_subscriber::fmt().with_env_filter(filter).with_ansi(coloured).with_writer(io::stderr).init();
     Ok(())
 }

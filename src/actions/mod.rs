@@ -42,6 +42,7 @@ pub mod remove_trigger;
 pub mod remove_weight;
 pub mod reset_password;
 pub mod restart_draft;
+pub mod say_not_coping;
 pub mod send_message;
 pub mod set_phase;
 pub mod set_up_practice;

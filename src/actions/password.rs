@@ -108,7 +108,8 @@ pub fn objection(password: &str, own: &[&str]) -> Option<String> {
 /// Whether a text is one short piece again and again.
 fn is_repeated(text: &str) -> bool {
     let chars: Vec<char> = text.chars().collect();
-    (1..=chars.len() / 2).any(|n| chars.len() % n == 0 && chars.chunks(n).all(|piece| piece == &chars[..n]))
+    (1..=chars.len() / 2)
+        .any(|n| chars.len().is_multiple_of(n) && chars.chunks(n).all(|piece| piece == &chars[..n]))
 }
 
 /// Whether a text walks up or down the alphabet or the digits.

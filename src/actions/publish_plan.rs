@@ -9,7 +9,7 @@ use crate::domain::vocabulary::{Phase, Severity};
 use crate::domain::welfare::{Finding, evaluate_plan};
 use crate::ids::{DogId, LineId, PlanItemId, PlanVersionId};
 use crate::store::plan::PlanItem;
-use crate::store::{self, Tx, plan, plan_draft, plan_summary, plan_version};
+use crate::store::{self, Tx, dog_summary, plan, plan_draft, plan_summary, plan_version};
 
 /// What a trainer says when publishing.
 #[derive(Debug, Clone, Default)]
@@ -80,6 +80,7 @@ pub async fn publish_plan(
     let items: Vec<(LineId, PlanItemId)> = order.into_iter().map(|line| (line, moment.id())).collect();
     plan_version::copy_draft(&mut tx, dog.id, version, &items).await?;
     plan_summary::set_plan(&mut tx, dog.id, version).await?;
+    dog_summary::decisions_changed(&mut tx, dog.id).await?;
     plan_draft::set_note(&mut tx, dog.id, "").await?;
     if dog.phase == Phase::SettlingIn {
         store::dog::set_phase(&mut tx, dog.id, Phase::Active).await?;

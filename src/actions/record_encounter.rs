@@ -23,18 +23,30 @@ pub async fn record_encounter(
     new: &Encounter,
     moment: &Moment,
 ) -> Done<EncounterId> {
-    let dog = dog::find(&mut tx, actor, new.dog).await?.ok_or(Refusal::NotFound)?;
-    dog::lock_summary(&mut tx, dog.id).await?;
+    let id = record(&mut tx, actor, new, moment).await?;
+    tx.commit().await?;
+    Ok(id)
+}
+
+/// The same inside a transaction that goes on.
+pub(super) async fn record(
+    tx: &mut Tx,
+    actor: &Actor,
+    new: &Encounter,
+    moment: &Moment,
+) -> Done<EncounterId> {
+    let dog = dog::find(tx, actor, new.dog).await?.ok_or(Refusal::NotFound)?;
+    dog::lock_summary(tx, dog.id).await?;
     let fingerprint = fingerprint(new);
-    if !encounter::add(&mut tx, new, actor.membership, &fingerprint, &dog.zone, moment.at).await? {
-        let first = encounter::fingerprint(&mut tx, new.id).await?;
+    if !encounter::add(tx, new, actor.membership, &fingerprint, &dog.zone, moment.at).await? {
+        let first = encounter::fingerprint(tx, new.id).await?;
         return if first.as_deref() == Some(&fingerprint[..]) { Ok(new.id) } else { Err(Refusal::Clash) };
     }
     let since = new.facts.local_date - Duration::days(30);
-    let earlier = encounter::of_dog(&mut tx, dog.id, Some(since), 100).await?;
+    let earlier = encounter::of_dog(tx, dog.id, Some(since), 100).await?;
     let mut recent: Vec<EncounterFacts> =
         earlier.into_iter().filter(|e| e.id != new.id).map(|e| e.facts).collect();
-    let logs = practice_log::of_dog(&mut tx, dog.id, Wanted::Newest, 60).await?;
+    let logs = practice_log::of_dog(tx, dog.id, Wanted::Newest, 60).await?;
     let bitten = logs.iter().map(|log| &log.sitting).filter(|s| s.bite && s.local_date >= since);
     recent.extend(bitten.map(|s| EncounterFacts::on(s.local_date, EncounterKind::Bite)));
     let facts = facts(&dog);
@@ -47,8 +59,7 @@ pub async fn record_encounter(
         on: new.facts.local_date,
         happened_at: new.happened_at,
     };
-    raise_flags(&mut tx, &findings, &about, moment).await?;
-    tx.commit().await?;
+    raise_flags(tx, &findings, &about, moment).await?;
     Ok(new.id)
 }
 

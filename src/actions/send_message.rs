@@ -16,14 +16,27 @@ pub async fn send_message(
     body: &str,
     moment: &Moment,
 ) -> Done<()> {
-    let dog = dog::find(&mut tx, actor, dog).await?.ok_or(Refusal::NotFound)?;
-    let from_trainer = actor.role != Role::Owner;
-    dog::lock_summary(&mut tx, dog.id).await?;
-    if message::add(&mut tx, id, dog.id, actor.membership, from_trainer, body, moment.at).await? {
-        dog_summary::message_sent(&mut tx, dog.id, from_trainer, body, moment.at).await?;
-        message::mark_read(&mut tx, dog.id, actor.membership, moment.at).await?;
-    }
+    send(&mut tx, actor, dog, id, body, moment).await?;
     tx.commit().await?;
+    Ok(())
+}
+
+/// The same inside a transaction that goes on.
+pub(super) async fn send(
+    tx: &mut Tx,
+    actor: &Actor,
+    dog: DogId,
+    id: MessageId,
+    body: &str,
+    moment: &Moment,
+) -> Done<()> {
+    let dog = dog::find(tx, actor, dog).await?.ok_or(Refusal::NotFound)?;
+    let from_trainer = actor.role != Role::Owner;
+    dog::lock_summary(tx, dog.id).await?;
+    if message::add(tx, id, dog.id, actor.membership, from_trainer, body, moment.at).await? {
+        dog_summary::message_sent(tx, dog.id, from_trainer, body, moment.at).await?;
+        message::mark_read(tx, dog.id, actor.membership, moment.at).await?;
+    }
     Ok(())
 }
 

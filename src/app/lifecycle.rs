@@ -16,7 +16,7 @@ use tokio::{
     time::sleep,
 };
 
-use crate::refusal::Refusal;
+use crate::refusal::{Refusal, reason};
 
 /// How long requests in flight may take once the program has been told to stop.
 pub const SHUTDOWN_GRACE: Duration = Duration::from_secs(10);
@@ -33,7 +33,10 @@ pub fn bind(address: SocketAddr) -> anyhow::Result<TcpListener> {
         ErrorKind::AddrInUse => Refusal::new(format!(
             "Another program is listening on {address}: stop it, or choose another port with --listen."
         )),
-        _ => Refusal::new(format!("Cannot listen on {address} ({error}): choose another with --listen.")),
+        _ => Refusal::new(format!(
+            "Cannot listen on {address} ({}): choose another with --listen.",
+            reason(&error)
+        )),
     })?;
     listener.set_nonblocking(true).context("preparing to listen")?;
     Ok(listener)

@@ -16,7 +16,7 @@ pub(super) struct CommandLine {
     #[command(subcommand)]
     pub command: Command,
     /// Which log lines to write, for example "info" or "debug,sqlx=warn"
-    #[arg(long, global = true, env = "SETTLEBROOK_LOG", default_value = "info,sqlx=warn")]
+    #[arg(long, global = true, env = "SETTLEBROOK_LOG", default_value = "info,sqlx=warn,memory_serve=warn")]
     pub log: String,
 }
 

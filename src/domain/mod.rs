@@ -12,5 +12,6 @@ pub mod readiness;
 pub mod scales;
 pub mod sitting;
 pub mod starter_library;
+pub mod today;
 pub mod vocabulary;
 pub mod welfare;

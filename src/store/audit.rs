@@ -95,6 +95,7 @@ pub async fn latest(tx: &mut Tx, most: i64) -> Result<Vec<Noted>> {
                when 'membership' then (select m.name from membership m where m.practice_id = e.practice_id and m.id = e.object_id)
                when 'household' then (select h.name from household h where h.practice_id = e.practice_id and h.id = e.object_id)
                when 'dog' then (select d.name from dog d where d.practice_id = e.practice_id and d.id = e.object_id)
+               when 'exercise' then (select x.name from exercise x where x.practice_id = e.practice_id and x.id = e.object_id)
              end as "object?",
              e.detail
            from audit_event e

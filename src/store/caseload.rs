@@ -45,6 +45,8 @@ pub struct CaseloadRow {
     pub top_flag: Option<(Severity, String)>,
     /// The start of the owner's last message.
     pub last_owner_message: String,
+    /// The exercise that waits longest for a decision.
+    pub decision_waits_on: String,
     /// Sittings that the plan asks for in a week.
     pub planned_times_a_week: i32,
     has_plan: bool,
@@ -94,7 +96,8 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
              f.severity as "severity?", f.seen as "seen?", s.last_owner_message, s.planned_times_a_week,
              s.plan_version_id is not null as "has_plan!", s.plan_published_on, s.last_log_on, s.open_stops,
              s.open_cautions, s.open_notices, s.last_bite_at, s.last_trouble_at, s.not_coping_open,
-             s.last_owner_message_at, s.last_trainer_message_at, s.decisions_waiting
+             s.last_owner_message_at, s.last_trainer_message_at, s.decisions_waiting,
+             s.decision_waits_on
            from dog d
            join dog_summary s on s.practice_id = d.practice_id and s.dog_id = d.id
            join household h on h.practice_id = d.practice_id and h.id = d.household_id
@@ -128,6 +131,7 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
             phase: word(&r.phase)?,
             top_flag: flag.zip(r.seen),
             last_owner_message: r.last_owner_message,
+            decision_waits_on: r.decision_waits_on,
             planned_times_a_week: r.planned_times_a_week,
             has_plan: r.has_plan,
             plan_published_on: r.plan_published_on,

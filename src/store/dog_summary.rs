@@ -89,15 +89,18 @@ pub async fn flags_changed(tx: &mut Tx, dog: DogId) -> Result<()> {
     .map(drop)
 }
 
-/// Counts the lines of the current plan that wait for a decision.
+/// Counts the lines of the current plan that wait for a decision, and names the one that waits longest.
 pub async fn decisions_changed(tx: &mut Tx, dog: DogId) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
-        "update dog_summary s set decisions_waiting =
-           (select count(*)::int from readiness r
-            join plan_item i on i.practice_id = r.practice_id and i.plan_version_id = s.plan_version_id
-              and i.line_id = r.line_id and i.step_id = r.step_id
-            where r.practice_id = s.practice_id and r.dog_id = s.dog_id and r.waiting)
+        "update dog_summary s set decisions_waiting = w.lines, decision_waits_on = w.first
+         from (select count(*)::int as lines,
+                      coalesce((array_agg(i.name || ', ' || i.step_name order by r.last_started_at, r.line_id))[1], '') as first
+               from dog_summary c
+               join readiness r on r.practice_id = c.practice_id and r.dog_id = c.dog_id and r.waiting
+               join plan_item i on i.practice_id = r.practice_id and i.plan_version_id = c.plan_version_id
+                 and i.line_id = r.line_id and i.step_id = r.step_id
+               where c.practice_id = $1 and c.dog_id = $2) w
          where s.practice_id = $1 and s.dog_id = $2",
         practice.0,
         dog.0

@@ -3,7 +3,7 @@
 use time::{Date, OffsetDateTime};
 
 use crate::domain::encounter::EncounterFacts;
-use crate::domain::vocabulary::{EncounterKind, Word};
+use crate::domain::vocabulary::{EncounterKind, Looked, Word};
 use crate::ids::{DogId, EncounterId, MembershipId, TriggerId};
 use crate::store::word::{word, word_or_none};
 use crate::store::{Result, Tx};
@@ -123,6 +123,7 @@ impl TryFrom<Row> for Encounter {
         let facts = EncounterFacts {
             towards: word_or_none(row.towards.as_deref())?,
             broken_skin: row.skin_broken,
+            looked: (row.playful == Some(true)).then_some(Looked::Loose),
             // kept as a number with a fraction; the rules read whole metres
             #[expect(
                 clippy::cast_possible_truncation,

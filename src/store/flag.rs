@@ -46,6 +46,8 @@ pub struct Flag {
     pub facts: Vec<(String, String)>,
     /// What it is about.
     pub subject: Subject,
+    /// The instruction that was practised, where it is about a sitting.
+    pub line: Option<LineId>,
     /// When it was raised.
     pub raised_at: OffsetDateTime,
     /// The day it is about.
@@ -70,6 +72,7 @@ struct Row {
     facts: sqlx::types::Json<Vec<(String, String)>>,
     subject_kind: String,
     subject_id: Uuid,
+    line_id: Option<Uuid>,
     raised_at: OffsetDateTime,
     local_date: Date,
     state: String,
@@ -97,6 +100,7 @@ impl TryFrom<Row> for Flag {
             owner_seen: row.owner_seen,
             facts: row.facts.0,
             subject,
+            line: row.line_id.map(Into::into),
             raised_at: row.raised_at,
             local_date: row.local_date,
             state: word(&row.state)?,
@@ -186,8 +190,8 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted) -> Result<Vec<Flag>
     let rows = sqlx::query_as!(
         Row,
         r#"select f.id, f.dog_id, f.rule, f.severity, f.seen, f.owner_seen,
-             f.facts as "facts: sqlx::types::Json<Vec<(String, String)>>", f.subject_kind, f.subject_id, f.raised_at,
-             f.local_date, f.state, m.name as "answered_by?", f.answered_at, f.answer
+             f.facts as "facts: sqlx::types::Json<Vec<(String, String)>>", f.subject_kind, f.subject_id, f.line_id,
+             f.raised_at, f.local_date, f.state, m.name as "answered_by?", f.answered_at, f.answer
            from welfare_flag f
            left join membership m on m.practice_id = f.practice_id and m.id = f.answered_by
            where f.practice_id = $1 and f.dog_id = $2

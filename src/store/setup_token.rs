@@ -25,12 +25,18 @@ pub async fn use_up(door: &mut Door, hash: TokenHash, now: OffsetDateTime) -> Re
     )
     .execute(door.conn())
     .await?;
-    Ok(done.rows_affected() == 1)
+    if done.rows_affected() == 0 {
+        return Ok(false);
+    }
+    sqlx::query!("update installation set first_set_up_at = coalesce(first_set_up_at, $1)", now)
+        .execute(door.conn())
+        .await?;
+    Ok(true)
 }
 
 /// Whether a practice was ever set up here.
 pub async fn any_used(door: &mut Door) -> Result<bool> {
-    sqlx::query_scalar!(r#"select exists (select 1 from setup_token where used_at is not null) as "used!""#)
+    sqlx::query_scalar!(r#"select first_set_up_at is not null as "used!" from installation"#)
         .fetch_one(door.conn())
         .await
 }

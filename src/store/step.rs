@@ -1,5 +1,7 @@
 //! The rungs of an exercise. Their ids stay the same when they are edited, because logs and readiness refer to them.
 
+use std::collections::HashMap;
+
 use crate::ids::{ExerciseId, StepId};
 use crate::store::{Result, Tx};
 
@@ -130,4 +132,16 @@ pub async fn add_all(tx: &mut Tx, steps: &[Step]) -> Result<()> {
     .execute(tx.conn())
     .await
     .map(drop)
+}
+
+/// How many steps each entry of the library has.
+pub async fn counts(tx: &mut Tx) -> Result<HashMap<ExerciseId, i64>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        r#"select exercise_id, count(*) as "count!" from step where practice_id = $1 group by exercise_id"#,
+        practice.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(rows.into_iter().map(|row| (row.exercise_id.into(), row.count)).collect())
 }

@@ -34,6 +34,14 @@ const TABLE: &[(&str, &str)] = &[
     ("owner-removed", "Removed. Their phones are signed out and their links no longer work."),
     ("trainer-removed", "Removed. They are signed out everywhere, and their dogs are now yours."),
     // dogs and library
+    ("dog-added", "Added. Fill in the rest as you learn it; what nobody said yet is shown as not stated."),
+    ("removed", "Removed."),
+    ("off-lead-granted", "Off lead is allowed in that place."),
+    ("off-lead-withdrawn", "Off lead is no longer allowed in that place."),
+    ("weight-saved", "Weight saved."),
+    ("exercise-added", "Added to the library."),
+    ("archived", "Archived. Plans that hold it go on as they are."),
+    ("restored", "Offered for plans again."),
     // plans
     ("plan-added", "Added to the draft. Set its details, or go back to the draft."),
     ("plan-full", "The draft holds 40 items already. Take one out first."),
@@ -43,4 +51,7 @@ const TABLE: &[(&str, &str)] = &[
     ("plan-note-kept", "The note is kept with the draft."),
     ("plan-published", "Published. The owner sees this plan from now on."),
     // practice
+    // the owner's day
+    ("message-sent", "Sent. Your trainer sees it with their other messages."),
+    ("messages-read", "Marked as read."),
 ];

@@ -46,8 +46,9 @@ fn post<H: Handler<T, App>, T: 'static>(who: Who, path: &'static str, handler: H
 /// Every route of the service but the static files.
 pub fn table() -> Vec<Route> {
     use crate::web::{
-        account, caseload, conversations, decisions, dog_page, flags, health, household, households, link,
-        plans, practice, set_up, sign_in,
+        account, caseload, conversations, decisions, dog_page, dogs, encounters, flags, health, household,
+        households, library, link, messages, plans, practice, practice_logs, progress, set_up, sign_in,
+        today,
     };
     use Who::{Lead, Link, Member, Owner, Public, Trainer};
     vec![
@@ -130,6 +131,58 @@ pub fn table() -> Vec<Route> {
         post(Trainer, "/dogs/{dog}/plan/publish", plans::publish),
         post(Trainer, "/dogs/{dog}/plan/note", plans::keep_note),
         get(Owner, "/plan", plans::plan),
+        // dogs
+        get(Trainer, "/households/{household}/dogs/new", dogs::new::show),
+        post(Trainer, "/households/{household}/dogs/new", dogs::new::submit),
+        get(Trainer, "/dogs/{dog}/profile", dogs::profile::show),
+        get(Trainer, "/dogs/{dog}/profile/edit/{section}", dogs::profile::edit),
+        post(Trainer, "/dogs/{dog}/profile/edit/{section}", dogs::profile::submit),
+        get(Trainer, "/dogs/{dog}/triggers/new", dogs::triggers::new),
+        post(Trainer, "/dogs/{dog}/triggers/new", dogs::triggers::add),
+        get(Trainer, "/dogs/{dog}/triggers/{trigger}", dogs::triggers::show),
+        post(Trainer, "/dogs/{dog}/triggers/{trigger}", dogs::triggers::edit),
+        post(Trainer, "/dogs/{dog}/triggers/{trigger}/remove", dogs::triggers::remove),
+        get(Trainer, "/dogs/{dog}/reinforcers/new", dogs::reinforcers::new),
+        post(Trainer, "/dogs/{dog}/reinforcers/new", dogs::reinforcers::add),
+        get(Trainer, "/dogs/{dog}/reinforcers/{reinforcer}", dogs::reinforcers::show),
+        post(Trainer, "/dogs/{dog}/reinforcers/{reinforcer}", dogs::reinforcers::edit),
+        post(Trainer, "/dogs/{dog}/reinforcers/{reinforcer}/remove", dogs::reinforcers::remove),
+        get(Trainer, "/dogs/{dog}/places/new", dogs::places::new),
+        post(Trainer, "/dogs/{dog}/places/new", dogs::places::add),
+        get(Trainer, "/dogs/{dog}/places/{place}", dogs::places::show),
+        post(Trainer, "/dogs/{dog}/places/{place}", dogs::places::edit),
+        post(Trainer, "/dogs/{dog}/places/{place}/remove", dogs::places::remove),
+        post(Trainer, "/dogs/{dog}/places/{place}/off-lead", dogs::off_lead::grant),
+        post(Trainer, "/dogs/{dog}/places/{place}/off-lead/withdraw", dogs::off_lead::withdraw),
+        get(Trainer, "/dogs/{dog}/weights", dogs::weights::show),
+        post(Trainer, "/dogs/{dog}/weights", dogs::weights::record),
+        post(Trainer, "/dogs/{dog}/weights/remove", dogs::weights::remove),
+        get(Owner, "/dogs/{dog}/health", dogs::health::show),
+        post(Owner, "/dogs/{dog}/health/weight", dogs::health::record),
+        // library
+        get(Trainer, "/library", library::list),
+        get(Trainer, "/library/new", library::edit::new),
+        post(Trainer, "/library/new", library::edit::add),
+        get(Trainer, "/library/{exercise}", library::show),
+        get(Trainer, "/library/{exercise}/edit", library::edit::show),
+        post(Trainer, "/library/{exercise}/edit", library::edit::edit),
+        post(Trainer, "/library/{exercise}/archive", library::archive),
+        post(Trainer, "/library/{exercise}/restore", library::restore),
+        // the owner's day
+        get(Owner, "/today", today::show),
+        get(Owner, "/progress", progress::show),
+        get(Owner, "/messages", messages::show),
+        post(Owner, "/messages", messages::send),
+        post(Owner, "/messages/read", messages::mark_read),
+        // sittings and encounters, logged by owners and trainers
+        get(Member, "/dogs/{dog}/log/new", practice_logs::new),
+        post(Member, "/dogs/{dog}/log", practice_logs::submit),
+        get(Member, "/dogs/{dog}/log/{log}", practice_logs::show),
+        get(Member, "/dogs/{dog}/encounters/new", encounters::new),
+        post(Member, "/dogs/{dog}/encounters", encounters::submit),
+        get(Member, "/dogs/{dog}/encounters/{encounter}", encounters::show),
+        get(Owner, "/dogs/{dog}/not-coping", encounters::not_coping),
+        post(Owner, "/dogs/{dog}/not-coping", encounters::say_not_coping),
     ]
 }
 

@@ -1,7 +1,7 @@
 //! Time zones: the choices of a form, and dates as people in a zone read them.
 
 use jiff::tz::TimeZone;
-use time::{Date, OffsetDateTime, UtcOffset};
+use time::{Date, OffsetDateTime, Time, UtcOffset};
 
 use crate::web::Form;
 
@@ -62,6 +62,18 @@ pub fn long_day(date: Date) -> String {
 pub fn day_and_time(at: OffsetDateTime, zone: &str, today: Date) -> String {
     let local = local(at, zone);
     format!("{}, {:02}:{:02}", day(local.date(), today), local.hour(), local.minute())
+}
+
+/// The instant at which the clock on the wall shows this in a zone; in a gap or a fold of summer time, the one that
+/// most calendars would choose. `None` where the zone or the time is unknown.
+pub fn instant(on: Date, at: Time, zone: &str) -> Option<OffsetDateTime> {
+    let month = i8::try_from(u8::from(on.month())).ok()?;
+    let (day, hour, minute) =
+        (i8::try_from(on.day()).ok()?, i8::try_from(at.hour()).ok()?, i8::try_from(at.minute()).ok()?);
+    let year = i16::try_from(on.year()).ok()?;
+    let wall = jiff::civil::DateTime::new(year, month, day, hour, minute, 0, 0).ok()?;
+    let instant = TimeZone::get(zone).ok()?.to_timestamp(wall).ok()?;
+    OffsetDateTime::from_unix_timestamp(instant.as_second()).ok()
 }
 
 #[cfg(test)]

@@ -7,6 +7,8 @@ mod contrast;
 mod cross_site;
 mod demo;
 mod errors;
+mod journey;
+mod plans;
 mod routes;
 mod set_up;
 mod sign_in;

@@ -97,9 +97,9 @@ fn sources() -> Vec<Source> {
     all.filter(|(path, _)| !is_tests_alone(path)).map(read).collect()
 }
 
-/// `tests.rs` beside the module that it tests.
+/// `tests.rs`, or a folder `tests`, beside the module that is tested.
 fn is_tests_alone(path: &str) -> bool {
-    path.ends_with("/tests.rs")
+    path.ends_with("/tests.rs") || path.starts_with("src/") && path.contains("/tests/")
 }
 
 fn without_comment(line: &str) -> &str {

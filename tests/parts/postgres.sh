@@ -63,12 +63,17 @@ stop_postgres() {
   rm -rf "$pg_folder"
 }
 
-# A migrated database. By psql, since the program cannot be built before its queries were checked against one.
-migrated_database() {
-  local file
+# An empty database that belongs to the schema's owner, as a host would make it.
+new_database() {
   psql_as postgres postgres -c "create database $1 owner settlebrook_owner template template0"
   psql_as postgres "$1" -c "revoke create on schema public from public" \
     -c "grant create, usage on schema public to settlebrook_owner"
+}
+
+# A database migrated by psql, since the program cannot be built before its queries were checked against one.
+migrated_database() {
+  local file
+  new_database "$1"
   for file in migrations/*.sql; do
     psql_as settlebrook_owner "$1" -1 -f "$file"
   done

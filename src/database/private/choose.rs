@@ -1,8 +1,6 @@
 //! Which programs run the database, and whether its user can get at them and at the data.
 
-use std::path::Path;
-
-use super::{account::Account, command::Runner, fetch, find, find::Programs, folder::Folder, init::Existing};
+use super::{command::Runner, fetch, find, find::Programs, folder::Folder, init::Existing};
 use crate::{config::PrivateDatabase, refusal::Refusal};
 
 /// The programs to run the database with, fetched if that is allowed and needed.
@@ -32,36 +30,26 @@ pub(super) fn programs(
         ))
         .into()),
         _ if !settings.fetch => Err(Refusal::new(format!(
-            "No PostgreSQL server ({oldest} or newer) is installed here: {hint}, or let Settlebrook fetch one with --fetch-postgres."
+            "No PostgreSQL server ({oldest} or newer) is installed here: let Settlebrook fetch one with --fetch-postgres, {hint}, or set DATABASE_URL."
         ))
         .into()),
         _ => {
             fetch::fetch(&folder.programs())?;
-            Programs::in_folder(&fetched, runner).ok_or_else(|| unusable(runner, folder, &hint).into())
+            Programs::in_folder(&fetched, runner).ok_or_else(|| {
+                Refusal::new(format!("The fetched PostgreSQL does not run on this machine: {hint}.")).into()
+            })
         }
     }
 }
 
-/// Why programs that were fetched just now do not run.
-fn unusable(runner: &Runner, folder: &Folder, hint: &str) -> Refusal {
+/// Refuses a folder that the database's user cannot get into.
+pub(super) fn refuse_unreachable(folder: &Folder, runner: &Runner) -> Result<(), Refusal> {
     match &runner.account {
-        Some(account) if !runner.can_enter(&folder.root) => out_of_reach(account, &folder.root),
-        _ => Refusal::new(format!("The fetched PostgreSQL does not run on this machine: {hint}.")),
-    }
-}
-
-/// Refuses a folder that the database's user cannot enter and write.
-pub(super) fn refuse_unreachable(place: &Path, runner: &Runner) -> Result<(), Refusal> {
-    match &runner.account {
-        Some(account) if !runner.can_use(place) => Err(out_of_reach(account, place)),
+        Some(account) if !runner.can_enter(&folder.root) => Err(Refusal::new(format!(
+            "As root, Settlebrook runs its database as {}, who cannot get into “{}”: choose another --data-dir, such as /var/lib/settlebrook.",
+            account.shown(),
+            folder.root.display()
+        ))),
         _ => Ok(()),
     }
-}
-
-fn out_of_reach(account: &Account, place: &Path) -> Refusal {
-    Refusal::new(format!(
-        "As root, Settlebrook runs its database as {}, who cannot get into “{}”: choose another --data-dir, such as /var/lib/settlebrook.",
-        account.shown(),
-        place.display()
-    ))
 }

@@ -2,8 +2,8 @@
 //! against hashes written down here, unpacked by the machine's own pip into our own folder and nowhere else.
 
 use std::{
-    fs,
-    io::{self, ErrorKind},
+    fs::{self, File},
+    io::{self, ErrorKind, Write},
     os::unix::fs::PermissionsExt,
     path::{Path, PathBuf},
     process::{Command, Stdio},
@@ -42,7 +42,7 @@ pub(super) fn fetch(folder: &Path) -> anyhow::Result<()> {
         folder.display()
     );
     let requirements = folder.with_extension("txt");
-    fs::write(&requirements, REQUIREMENT).with_context(|| format!("writing {}", requirements.display()))?;
+    write_afresh(&requirements).with_context(|| format!("writing {}", requirements.display()))?;
     let fresh = folder.with_extension("new");
     remove(&fresh)?;
     let status = pip()
@@ -91,6 +91,15 @@ fn pip() -> Command {
     }
     command.env("PIP_ROOT_USER_ACTION", "ignore");
     command
+}
+
+/// A file that was there, or a link, is replaced rather than written through.
+fn write_afresh(requirements: &Path) -> io::Result<()> {
+    match fs::remove_file(requirements) {
+        Err(error) if error.kind() != ErrorKind::NotFound => return Err(error),
+        _ => {}
+    }
+    File::create_new(requirements)?.write_all(REQUIREMENT.as_bytes())
 }
 
 fn remove(folder: &Path) -> io::Result<()> {

@@ -88,7 +88,7 @@ pub(super) fn how_to_install(made_by: Option<u32>) -> String {
     let versioned = made_by.map(|major| format!("-{major}")).unwrap_or_default();
     let homebrew = made_by.unwrap_or(18);
     format!(
-        "install one (Debian, Ubuntu: apt-get install postgresql{versioned}; Fedora: dnf install postgresql-server; macOS: brew install postgresql@{homebrew}), name its programs with SETTLEBROOK_PG_BIN, or set DATABASE_URL"
+        "install one (Debian, Ubuntu: apt-get install postgresql{versioned}; Fedora: dnf install postgresql-server; macOS: brew install postgresql@{homebrew}), or name its programs with SETTLEBROOK_PG_BIN"
     )
 }
 

@@ -4,9 +4,9 @@
 //! that a database gone wrong cannot write where root does.
 
 use std::{
-    fs::{self, DirBuilder, File, OpenOptions, TryLockError},
-    io::{self, ErrorKind},
-    os::unix::fs::{DirBuilderExt, OpenOptionsExt},
+    fs::{self, DirBuilder, File, OpenOptions, Permissions, TryLockError},
+    io::{self, ErrorKind, Write},
+    os::unix::fs::{DirBuilderExt, MetadataExt, OpenOptionsExt, PermissionsExt, fchown},
     path::{Path, PathBuf},
 };
 
@@ -18,6 +18,7 @@ use crate::{
 /// The file that says a folder is a demo's, and may be emptied by `demo --reset`.
 const MARKER: &str = "settlebrook-demo";
 const LOCK: &str = "lock";
+const LOG: &str = "postgres.log";
 const PROGRAMS: &str = "postgres-programs";
 
 /// Where things are in the folder.
@@ -41,7 +42,29 @@ impl Folder {
     }
     /// What the server had to say.
     pub fn log(&self) -> PathBuf {
-        self.root.join("postgres.log")
+        self.root.join(LOG)
+    }
+
+    /// The file the server's words are added to.
+    pub fn open_log(&self) -> Result<File, Refusal> {
+        self.open(LOG).map_err(|error| cannot_write(&self.root, &error))
+    }
+
+    /// Opens a file of ours to add to, closed to others. It goes to the folder's owner, who may start the program
+    /// next time; and as that owner could put a link there, root makes sure not to follow one.
+    fn open(&self, name: &str) -> io::Result<File> {
+        let path = self.root.join(name);
+        let file = OpenOptions::new().create(true).append(true).mode(0o600).open(&path)?;
+        let (opened, named) = (file.metadata()?, fs::symlink_metadata(&path)?);
+        let same = opened.ino() == named.ino() && opened.dev() == named.dev();
+        if !named.is_file() || !same || opened.nlink() != 1 {
+            return Err(io::Error::other(format!("“{name}” in it is not a plain file")));
+        }
+        let owner = fs::metadata(&self.root)?;
+        if opened.uid() == 0 && owner.uid() != 0 {
+            fchown(&file, Some(owner.uid()), Some(owner.gid()))?;
+        }
+        Ok(file)
     }
 
     /// Makes the folder if need be, refusing one that another purpose has used.
@@ -50,7 +73,10 @@ impl Folder {
         let root = &folder.root;
         // The database's user must be able to pass through root's folder, not to list it.
         let mode = if settings.process.uid == 0 { 0o711 } else { 0o700 };
-        make(root, mode).map_err(|error| cannot_write(root, &error))?;
+        let above = root.parent().filter(|_| settings.purpose != Purpose::Real);
+        for made in above.into_iter().chain([root.as_path()]) {
+            make(made, mode).map_err(|error| cannot_write(made, &error))?;
+        }
         if let Purpose::Demo { .. } = settings.purpose {
             folder.mark_as_demo()?;
         } else if folder.has_marker() {
@@ -65,18 +91,11 @@ impl Folder {
     /// Takes the folder for this process, for as long as the returned file is open. The system gives it back when
     /// the process ends in any way. None when another process has it.
     pub fn claim(&self) -> Result<Option<File>, Refusal> {
-        let path = self.root.join(LOCK);
-        let refuse = |error: &io::Error| cannot_write(&self.root, error);
-        if fs::symlink_metadata(&path).is_ok_and(|entry| !entry.is_file()) {
-            return Err(refuse(&io::Error::other("its lock is not a file")));
-        }
-        let mut how = OpenOptions::new();
-        let lock = how.create(true).truncate(false).write(true).mode(0o600).open(path);
-        let lock = lock.map_err(|error| refuse(&error))?;
+        let lock = self.open(LOCK).map_err(|error| cannot_write(&self.root, &error))?;
         match lock.try_lock() {
             Ok(()) => Ok(Some(lock)),
             Err(TryLockError::WouldBlock) => Ok(None),
-            Err(TryLockError::Error(error)) => Err(refuse(&error)),
+            Err(TryLockError::Error(error)) => Err(cannot_write(&self.root, &error)),
         }
     }
 
@@ -115,7 +134,8 @@ impl Folder {
         }
         let text =
             "Settlebrook's invented practice. `settlebrook demo --reset` deletes what is in this folder.\n";
-        fs::write(self.root.join(MARKER), text).map_err(|error| cannot_write(&self.root, &error))
+        let marked = self.open(MARKER).and_then(|mut marker| marker.write_all(text.as_bytes()));
+        marked.map_err(|error| cannot_write(&self.root, &error))
     }
 
     fn has_marker(&self) -> bool {
@@ -123,21 +143,24 @@ impl Folder {
     }
 }
 
-/// Makes a folder with `mode` if it is not there, and those above it as the system likes them.
+/// Makes a folder with `mode`, whatever the umask says, if it is not there; those above it are everybody's to pass, as
+/// far as the umask lets them be.
 fn make(folder: &Path, mode: u32) -> io::Result<()> {
     if let Some(parent) = folder.parent().filter(|parent| !parent.exists()) {
-        make(parent, 0o755)?;
+        fs::create_dir_all(parent)?;
     }
     match DirBuilder::new().mode(mode).create(folder) {
         Err(error) if error.kind() == ErrorKind::AlreadyExists && folder.is_dir() => Ok(()),
-        made => made,
+        Err(error) if error.kind() == ErrorKind::AlreadyExists => Err(ErrorKind::NotADirectory.into()),
+        Err(error) => Err(error),
+        Ok(()) => fs::set_permissions(folder, Permissions::from_mode(mode)),
     }
 }
 
 /// The refusal for a folder that cannot be used for a reason the system gives.
 pub(super) fn cannot_write(folder: &Path, error: &io::Error) -> Refusal {
-    let shown = folder.display();
-    Refusal::new(format!("Cannot keep data in “{shown}” ({error}): choose another folder with --data-dir."))
+    let (shown, reason) = (folder.display(), crate::refusal::reason(error));
+    Refusal::new(format!("Cannot keep data in “{shown}” ({reason}): choose another folder with --data-dir."))
 }
 
 fn not_a_demo(folder: &Path) -> Refusal {

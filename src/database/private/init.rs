@@ -1,6 +1,6 @@
 //! Making an empty cluster.
 
-use std::{fs, io::ErrorKind, path::Path};
+use std::{fs, io::ErrorKind, path::Path, process};
 
 use anyhow::{Context, bail};
 
@@ -9,6 +9,10 @@ use crate::refusal::Refusal;
 
 /// The database's superuser, whom only the socket's owner can be.
 pub(super) const SUPERUSER: &str = "postgres";
+
+/// What a database's folder is called while it is being made, followed by the number of the process making it: the maker
+/// of a start that was killed may still be at work on, or clearing away, one of its own.
+const UNFINISHED: &str = "data.new-";
 
 /// What there is in the folder already.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,14 +39,16 @@ pub(super) fn existing(folder: &Folder) -> Result<Existing, Refusal> {
     }
 }
 
-/// Makes a cluster beside its final place, then moves it there, so that a half-made one is never taken for data.
+/// Makes a cluster beside its final place, then moves it there, so that a half-made one is never taken for data. Call it
+/// from a thread that lasts, as [`Runner::tied`] says.
 pub(super) fn init(folder: &Folder, programs: &Programs, runner: &Runner) -> anyhow::Result<()> {
     let data = folder.data();
-    let fresh = data.with_extension("new");
+    let fresh = folder.cluster().join(format!("{UNFINISHED}{}", process::id()));
     let mut said = String::new();
     for locale in locales(programs.major) {
-        remove(&fresh)?;
-        let mut initdb = runner.short(&programs.folder.join("initdb"));
+        clear_unfinished(&folder.cluster());
+        // Tied to us, so that it ends with us.
+        let mut initdb = runner.tied(&programs.folder.join("initdb"));
         initdb.arg("-D").arg(&fresh).args(["-U", SUPERUSER, "--auth-local=trust", "--auth-host=reject"]);
         initdb.args(["--encoding=UTF8", "--data-checksums", "--no-instructions"]).args(locale);
         let output = initdb.output().context("running initdb")?;
@@ -51,7 +57,7 @@ pub(super) fn init(folder: &Folder, programs: &Programs, runner: &Runner) -> any
         }
         said = String::from_utf8_lossy(&output.stderr).into_owned();
     }
-    remove(&fresh)?;
+    clear_unfinished(&folder.cluster());
     bail!("initdb could not make a database: {}", said.trim())
 }
 
@@ -62,11 +68,11 @@ fn locales(major: u32) -> [&'static [&'static str]; 2] {
     [if major >= 17 { builtin } else { system }, &["--locale=C"]]
 }
 
-fn remove(folder: &Path) -> anyhow::Result<()> {
-    match fs::remove_dir_all(folder) {
-        Err(error) if error.kind() != ErrorKind::NotFound => {
-            Err(error).with_context(|| format!("removing the half-made {}", folder.display()))
+/// Clears half-made databases away, as far as their makers let go of them; a later start finds the rest.
+fn clear_unfinished(cluster: &Path) {
+    for entry in fs::read_dir(cluster).into_iter().flatten().flatten() {
+        if entry.file_name().to_string_lossy().starts_with(UNFINISHED) {
+            let _ = fs::remove_dir_all(entry.path());
         }
-        _ => Ok(()),
     }
 }

@@ -13,8 +13,7 @@ mod orphan;
 mod socket;
 
 use std::{
-    fs::{File, OpenOptions},
-    os::unix::fs::OpenOptionsExt,
+    fs::File,
     path::{Path, PathBuf},
     process::{Child, Stdio},
     thread,
@@ -76,18 +75,17 @@ impl PrivateCluster {
         };
         let account = Account::choose(&settings.process, &folder.data(), &folder.root)?;
         let runner = Runner { account, search_path: settings.process.search_path.clone() };
-        let mut existing = init::existing(&folder)?;
+        choose::refuse_unreachable(&folder, &runner)?;
+        let reset = settings.purpose == (Purpose::Demo { reset: true });
+        // A demo that is to be made afresh may be of a version that is not installed any more.
+        let existing = if reset { Existing::Nothing } else { init::existing(&folder)? };
         let programs = choose::programs(settings, &folder, existing, &runner)?;
-        if let Existing::Cluster(_) = existing {
-            orphan::reap(&folder.data(), &programs, &runner)?;
-        }
-        if settings.purpose == (Purpose::Demo { reset: true }) {
+        orphan::reap(&folder.data(), &programs, &runner)?;
+        if reset {
             folder.empty_demo()?;
-            existing = Existing::Nothing;
         }
         for private in [&folder.cluster(), &socket] {
             socket::make_private(private, runner.account.as_ref(), &settings.process)?;
-            choose::refuse_unreachable(private, &runner)?;
         }
         if existing == Existing::Nothing {
             init::init(&folder, &programs, &runner)?;
@@ -180,8 +178,7 @@ impl Drop for Server {
 }
 
 fn spawn(folder: &Folder, socket: &Path, programs: &Programs, runner: &Runner) -> anyhow::Result<Child> {
-    let log = OpenOptions::new().create(true).append(true).mode(0o600).open(folder.log());
-    let log = log.map_err(|error| folder::cannot_write(&folder.root, &error))?;
+    let log = folder.open_log()?;
     let mut postgres = runner.tied(&programs.folder.join("postgres"));
     postgres.arg("-D").arg(folder.data()).arg("-k").arg(socket).args(["-p", &PORT.to_string()]);
     for setting in [
@@ -189,6 +186,7 @@ fn spawn(folder: &Folder, socket: &Path, programs: &Programs, runner: &Runner) -
         "unix_socket_permissions=0700",
         "max_connections=60",
         "log_min_messages=warning",
+        "log_checkpoints=off",
         // The details of an error may quote what somebody wrote.
         "log_error_verbosity=terse",
         "timezone=UTC",

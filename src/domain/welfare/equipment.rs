@@ -65,7 +65,7 @@ pub(super) fn long_line_without_harness(context: &LogContext<'_>) -> Option<Find
         Some(clip) => {
             let clip = clip.label().to_lowercase();
             (
-                format!("{name} worked on a held long line clipped to: {clip}."),
+                format!("{name} worked on a held long line clipped to the {clip}."),
                 format!("The long line was clipped to {name}'s {}, not to a harness.", owner_clip(&clip)),
             )
         }
@@ -95,7 +95,7 @@ pub(super) fn planned_long_line_on_collar(plan: &PlanFacts) -> Vec<Finding> {
         let seen = match item.clip {
             Some(clip) => {
                 let clip = clip.label().to_lowercase();
-                format!("“{title}” asks for a held long line clipped to: {clip}.")
+                format!("“{title}” asks for a held long line clipped to the {clip}.")
             }
             None => format!("“{title}” asks for a held long line and does not say where it clips."),
         };

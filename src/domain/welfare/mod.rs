@@ -9,12 +9,14 @@ mod distress;
 mod equipment;
 mod food;
 mod health;
+mod pause;
 mod progress;
 mod rhythm;
 mod safety;
 mod workload;
 
 pub use catalogue::{CATALOGUE, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
+pub use pause::{Pause, pause};
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};
 
 use super::dog::DogFacts;

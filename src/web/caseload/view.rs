@@ -117,7 +117,7 @@ fn row(row: &CaseloadRow, standing: &Standing, marks: &[&DayMark], today: Date) 
         strip,
         strip_reading,
         done,
-        planned: row.planned_times_a_week,
+        planned: if standing.need == Need::Resting { 0 } else { row.planned_times_a_week },
         act: act(row, standing.need),
     }
 }
@@ -138,6 +138,8 @@ fn reason(row: &CaseloadRow, standing: &Standing) -> String {
     match &row.top_flag {
         Some((_, seen)) if flagged => seen.clone(),
         _ if standing.need == Need::Question => format!("“{}”", row.last_owner_message),
+        _ if standing.need == Need::Decision => row.decision_waits_on.clone(),
+        _ if standing.need == Need::New => "Write the first one, and the owner can begin".to_owned(),
         _ => standing.reasons.first().cloned().unwrap_or_default(),
     }
 }

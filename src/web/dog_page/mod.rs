@@ -115,9 +115,10 @@ pub async fn show(
 pub async fn change_phase(
     State(app): State<App>,
     Path(dog): Path<DogId>,
-    TrainerOnly(who): TrainerOnly,
+    TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?.id;
     let phase =
         form.word::<Phase>("phase").ok_or(WebError::Status(axum::http::StatusCode::UNPROCESSABLE_ENTITY))?;
     set_phase(who.tx, &who.actor, dog, phase, &app.moment()).await?;

@@ -45,8 +45,9 @@ pub struct Card {
 
 impl From<&PlanItem> for Card {
     fn from(item: &PlanItem) -> Self {
-        let distraction = item.distraction.map(|n| format!("distraction {n} of 5")).unwrap_or_default();
-        let measure = [item.distance.as_str(), item.duration.as_str(), distraction.as_str()];
+        let on_ladder = item.distraction.filter(|_| item.kind == ItemKind::Exercise);
+        let distraction = on_ladder.map(|n| format!("Distraction {n} of 5")).unwrap_or_default();
+        let measure = [distraction.as_str(), item.distance.as_str(), item.duration.as_str()];
         Self {
             line_id: item.line_id,
             name: item.name.clone(),

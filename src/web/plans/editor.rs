@@ -68,15 +68,15 @@ pub async fn edit(
 pub async fn move_item(
     State(app): State<App>,
     Path((dog, line)): Path<(String, String)>,
-    TrainerOnly(who): TrainerOnly,
+    TrainerOnly(mut who): TrainerOnly,
     form: Form,
 ) -> Answer {
+    let (dog, line_id) = (dog_of(&mut who, &dog).await?.id, id(&line)?);
     let way = match form.value("way") {
         "up" => Way::Up,
         "down" => Way::Down,
         _ => return Err(WebError::Status(axum::http::StatusCode::BAD_REQUEST)),
     };
-    let (dog, line_id) = (id(&dog)?, id(&line)?);
     move_draft_item(who.tx, &who.actor, dog, line_id, way, &app.moment()).await?;
     Ok(Redirect::to(&format!("/dogs/{dog}/plan/edit#item-{line_id}")).into_response())
 }

@@ -45,41 +45,66 @@ pub async fn show(State(app): State<App>, LeadOnly(mut who): LeadOnly) -> Answer
 
 /// What was done, after the name of who did it: "made a link for Ada".
 fn sentence(event: &Noted) -> String {
-    let said = TABLE.iter().find(|(action, ..)| *action == event.action);
-    let (verb, joins) = match said {
-        Some((_, verb, joins)) => ((*verb).to_owned(), *joins),
-        None => (event.action.replace('_', " "), ":"),
+    let object = event.object.as_deref();
+    let said = match TABLE.iter().find(|(action, _)| *action == event.action) {
+        Some((_, words)) => words.replace("{}", object.unwrap_or("somebody or something since gone")),
+        None => match object {
+            Some(object) => format!("{}: {object}", event.action.replace('_', " ")),
+            None => event.action.replace('_', " "),
+        },
     };
-    let is_own = event.by.is_some() && event.by == event.object;
-    let detail = if event.detail.is_empty() { String::new() } else { format!(" ({})", event.detail) };
-    match &event.object {
-        Some(object) if !is_own && !joins.is_empty() => {
-            let gap = if joins == ":" { "" } else { " " };
-            format!("{verb}{gap}{joins} {object}{detail}")
-        }
-        _ => format!("{verb}{detail}"),
-    }
+    if event.detail.is_empty() { said } else { format!("{said} ({})", event.detail) }
 }
 
-/// Action, what is said of it, and what joins it to the name of its object; empty where no name follows.
-const TABLE: &[(&str, &str, &str)] = &[
-    ("set_up_practice", "set up the practice", ""),
-    ("edit_practice", "changed what the practice says of itself", ""),
-    ("add_household", "added the household", "of"),
-    ("edit_household", "changed the household", "of"),
-    ("add_owner", "added an owner", ":"),
-    ("edit_owner", "changed the details", "of"),
-    ("remove_owner", "removed the owner", ":"),
-    ("invite_trainer", "invited", ":"),
-    ("remove_trainer", "removed from the team", ":"),
-    ("make_link", "made a link", "for"),
-    ("use_device_link", "signed a phone in by a link", ""),
-    ("take_up_invitation", "took up the invitation", ""),
-    ("reset_password", "set a new password by a link", ""),
-    ("change_password", "changed their password", ""),
-    ("set_first_password", "set a password", ""),
-    ("end_sign_in", "signed a device out", ""),
-    ("end_other_sign_ins", "signed all other devices out", ""),
+/// Action, and what is said of it; the name of what it was done to stands at the braces.
+const TABLE: &[(&str, &str)] = &[
+    // people
+    ("set_up_practice", "set up the practice"),
+    ("edit_practice", "changed what the practice says of itself"),
+    ("add_household", "added the household {}"),
+    ("edit_household", "changed the household {}"),
+    ("add_owner", "added {} as an owner"),
+    ("edit_owner", "changed the details of {}"),
+    ("remove_owner", "removed {} from a household"),
+    ("invite_trainer", "invited {} into the team"),
+    ("remove_trainer", "removed {} from the team"),
+    ("make_link", "made a link for {}"),
+    ("use_device_link", "signed a phone in by a link"),
+    ("take_up_invitation", "took up the invitation"),
+    ("reset_password", "set a new password by a link"),
+    ("change_password", "changed their password"),
+    ("set_first_password", "set a password"),
+    ("end_sign_in", "signed a device out"),
+    ("end_other_sign_ins", "signed all other devices out"),
+    // dogs
+    ("add_dog", "added the dog {}"),
+    ("edit_dog", "changed the profile of {}"),
+    ("set_phase", "changed where {} stands"),
+    ("keep_place", "kept a place for {}"),
+    ("remove_place", "removed a place of {}"),
+    ("keep_reinforcer", "kept a reinforcer for {}"),
+    ("remove_reinforcer", "removed a reinforcer of {}"),
+    ("keep_trigger", "kept a trigger of {}"),
+    ("remove_trigger", "removed a trigger of {}"),
+    ("record_weight", "recorded the weight of {}"),
+    ("remove_weight", "removed a weight of {}"),
+    ("grant_off_lead", "allowed {} off lead in a place"),
+    ("withdraw_off_lead", "took back an off-lead permission of {}"),
+    ("decide", "decided about a step of {}"),
+    ("answer_flag", "answered a welfare flag"),
+    // library
+    ("add_exercise", "added {} to the library"),
+    ("edit_exercise", "changed {} in the library"),
+    ("archive_exercise", "put {} away"),
+    ("restore_exercise", "took {} out again"),
+    // plans
+    ("add_draft_item", "added to the draft plan of {}"),
+    ("edit_draft_item", "changed the draft plan of {}"),
+    ("move_draft_item", "reordered the draft plan of {}"),
+    ("remove_draft_item", "took something out of the draft plan of {}"),
+    ("note_on_draft", "wrote a note on the draft plan of {}"),
+    ("restart_draft", "started the draft plan of {} again"),
+    ("publish_plan", "published a plan for {}"),
 ];
 
 #[cfg(test)]
@@ -100,7 +125,7 @@ mod tests {
     #[test]
     fn known_actions_read_as_sentences() {
         assert_eq!(sentence(&event("make_link", Some("Ada"))), "made a link for Ada");
-        assert_eq!(sentence(&event("invite_trainer", Some("Tom"))), "invited: Tom");
+        assert_eq!(sentence(&event("invite_trainer", Some("Tom"))), "invited Tom into the team");
         assert_eq!(sentence(&event("change_password", Some("Ines"))), "changed their password");
     }
 

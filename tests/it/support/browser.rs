@@ -109,10 +109,7 @@ impl Browser {
         let secure = self.base_url.starts_with("https://");
         headers::check(&answer, secure);
         html::check(&answer);
-        assert!(
-            self.failures_expected || !answer.status().is_server_error(),
-            "{answer:?} failed inside: run with RUST_LOG to see why"
-        );
+        assert!(self.failures_expected || !answer.status().is_server_error(), "{answer:?} failed inside");
         for (name, value) in headers::cookies(&answer, secure) {
             self.cookies.retain(|(n, _)| *n != name);
             if !value.is_empty() {

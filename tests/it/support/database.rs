@@ -61,7 +61,7 @@ impl TestDatabase {
     pub async fn app_pool(&self, connections: u32) -> PgPool {
         PgPoolOptions::new()
             .max_connections(connections)
-            .acquire_timeout(Duration::from_secs(20))
+            .acquire_timeout(Duration::from_secs(3))
             .connect_with(self.options(APP))
             .await
             .expect("connects as the app's role")
@@ -70,11 +70,6 @@ impl TestDatabase {
     /// One connection of the role that serves requests.
     pub async fn as_app(&self) -> PgConnection {
         self.connect(APP).await
-    }
-
-    /// One connection of the role that owns the schema; forced row-level security binds it too.
-    pub async fn as_owner(&self) -> PgConnection {
-        self.connect(OWNER).await
     }
 
     /// One connection that sees everything, to look at what was really written.

@@ -125,7 +125,7 @@ fn wiring(page: &Html) -> Vec<String> {
 /// Everything that can be used or looked at has a name.
 fn names(page: &Html) -> Vec<String> {
     let mut wrong = Vec::new();
-    for field in page.select(&selector("input:not([type=hidden]), select, textarea")) {
+    for field in page.select(&selector("input:not([type=hidden]):not([hidden]), select, textarea")) {
         let labelled = field.attr("aria-label").is_some_and(|l| !l.trim().is_empty())
             || field.attr("aria-labelledby").is_some()
             || ancestors(field).any(|a| a.value().name() == "label" && !text(a).is_empty())
@@ -135,7 +135,7 @@ fn names(page: &Html) -> Vec<String> {
         if !labelled {
             wrong.push(format!("has a field without a label: {}", field.html()));
         }
-        if field.attr("name").is_none_or(str::is_empty) {
+        if field.attr("readonly").is_none() && field.attr("name").is_none_or(str::is_empty) {
             wrong.push(format!("has a field without a name: {}", field.html()));
         }
     }
@@ -167,9 +167,8 @@ fn forms(page: &Html) -> Vec<String> {
     let ours = |path: &str| path.starts_with('/') && !path.starts_with("//");
     let mut wrong = Vec::new();
     for form in page.select(&selector("form")) {
-        let (method, action) =
-            (form.attr("method").unwrap_or_default(), form.attr("action").unwrap_or_default());
-        if !matches!(method, "get" | "post") || !ours(action) {
+        let (method, action) = (form.attr("method").unwrap_or_default(), form.attr("action"));
+        if !matches!(method, "get" | "post" | "dialog") || !action.is_none_or(ours) {
             wrong.push(format!("has a form sent by {method:?} to {action:?}"));
         }
         let inside = form.select(&selector("button:not([type=button])")).count();
@@ -177,7 +176,7 @@ fn forms(page: &Html) -> Vec<String> {
             page.select(&selector("button[form]")).filter(|b| b.attr("form") == Some(id)).count()
         });
         if inside + outside == 0 {
-            wrong.push(format!("has a form to {action} that cannot be sent"));
+            wrong.push(format!("has a form to {action:?} that cannot be sent"));
         }
     }
     for button in page.select(&selector("[formaction], [formmethod], [target]")) {
@@ -246,7 +245,7 @@ pub fn form(answer: &Answer, css: &str) -> Form {
         names.insert(name);
     }
     let method = if form.attr("method") == Some("post") { Method::POST } else { Method::GET };
-    Form { method, action: form.attr("action").unwrap_or_default().to_owned(), names, fields }
+    Form { method, action: form.attr("action").unwrap_or(answer.path()).to_owned(), names, fields }
 }
 
 fn as_filled_in(field: ElementRef<'_>) -> Option<String> {

@@ -3,6 +3,7 @@
 
 pub mod answer;
 pub mod browser;
+pub mod builders;
 pub mod database;
 pub mod headers;
 pub mod html;

@@ -17,6 +17,8 @@ pub struct Stop {
     pub who: Who,
     /// Whether the path names something that must exist.
     pub has_id: bool,
+    /// Whether every one of those things is there.
+    pub has_every_id: bool,
 }
 
 /// Every route, with these things' ids in the paths, and random ones for what is not among them.
@@ -26,8 +28,15 @@ pub fn every_route(things: &BTreeMap<&'static str, Uuid>) -> Vec<Stop> {
         path: fill(route.path, things),
         who: route.who,
         has_id: route.path.contains('{'),
+        has_every_id: names(route.path).count() > 0
+            && names(route.path).all(|name| things.contains_key(name)),
     });
     stops.collect()
+}
+
+/// The names of things that a path wants.
+fn names(pattern: &'static str) -> impl Iterator<Item = &'static str> {
+    pattern.split('/').filter_map(|part| part.strip_prefix('{')?.strip_suffix('}'))
 }
 
 /// `{dog}` is filled with the thing called `dog`; `/dogs/{id}` with the one called `dogs`.

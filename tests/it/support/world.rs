@@ -1,12 +1,13 @@
 //! The whole service over a fresh database, at an instant that moves only when a test says so.
 
 use axum::Router;
+use settlebrook::actions::offer_set_up::offer_set_up;
 use settlebrook::app::{self, App};
 use settlebrook::clock::{Clock, Ids};
 use settlebrook::store::Db;
-use settlebrook::store::token::Token;
 use time::macros::datetime;
 use time::{Duration, OffsetDateTime};
+use tracing_subscriber::EnvFilter;
 
 use super::browser::Browser;
 use super::database::TestDatabase;
@@ -39,6 +40,7 @@ impl World {
 
     /// The same, reached under another address.
     pub async fn at(base_url: &str) -> Self {
+        log();
         let database = TestDatabase::create().await;
         let db = Db::new(database.app_pool(CONNECTIONS).await);
         let app = App::new(db, base_url, Clock::standing_at(BEGINNING), Ids::counting_from(1));
@@ -63,15 +65,8 @@ impl World {
 
     /// A link with which a practice can be set up, good for a day: its path.
     pub async fn set_up_link(&self) -> String {
-        let token = Token::fresh();
-        let now = self.now();
-        sqlx::query("insert into setup_token (token_hash, created_at, expires_at) values ($1, $2, $3)")
-            .bind(token.hash().bytes())
-            .bind(now)
-            .bind(now + Duration::days(1))
-            .execute(&mut self.database.as_owner().await)
-            .await
-            .expect("the owner of the schema may make set-up links");
+        let works = Duration::days(1);
+        let token = offer_set_up(&self.app.db, works, &self.app.moment()).await.expect("a link is made");
         format!("/set-up/{}", token.text())
     }
 
@@ -84,4 +79,10 @@ impl World {
     pub async fn lead(&self) -> Browser {
         self.practice("Heath and Hollow").await.lead
     }
+}
+
+/// Shows what went wrong inside beside a test that failed; RUST_LOG shows more.
+fn log() {
+    let filter = EnvFilter::from_default_env();
+    let _ = tracing_subscriber::fmt().with_env_filter(filter).with_test_writer().with_ansi(false).try_init();
 }

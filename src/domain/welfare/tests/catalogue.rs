@@ -1,3 +1,5 @@
+//! The catalogue as a whole: unique names, words, bounds.
+
 use super::*;
 
 #[test]

@@ -1,3 +1,5 @@
+//! Rules on encounters.
+
 use super::*;
 use crate::domain::vocabulary::{EncounterKind, Line, Looked, Towards};
 use Severity::{Caution, Notice, Stop};

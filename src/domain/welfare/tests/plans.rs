@@ -1,3 +1,5 @@
+//! Rules on plans.
+
 use super::*;
 use crate::domain::plan::PlannedItem;
 use crate::domain::vocabulary::{Clip, Energy, Finish, ItemKind, Line};

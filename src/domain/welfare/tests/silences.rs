@@ -1,3 +1,5 @@
+//! The rule on silence.
+
 use super::*;
 use crate::domain::vocabulary::Phase;
 use Severity::{Caution, Notice};

@@ -1,3 +1,5 @@
+//! Rules on sittings.
+
 use super::*;
 use crate::domain::vocabulary::{
     Basis, Clip, Energy, Finish, HealthSign, Line, Looked, Outcome, Recovery, TookFood, Word,
@@ -236,7 +238,7 @@ fn both_readers_get_the_numbers_in_their_own_words() {
         said,
         [
             (
-                "Bracken worked on a held long line clipped to: collar.",
+                "Bracken worked on a held long line clipped to the collar.",
                 "The long line was clipped to Bracken's collar, not to a harness."
             ),
             ("No cool-down after arousing work.", "There was no calm ending after the exciting part."),

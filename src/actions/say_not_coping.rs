@@ -1,0 +1,31 @@
+//! "I am not coping": to the trainer the same day, with a note where there is one, in one transaction.
+
+use crate::actions::record_encounter::record;
+use crate::actions::send_message::send;
+use crate::actions::{Done, Refusal};
+use crate::clock::Moment;
+use crate::domain::access::Actor;
+use crate::domain::vocabulary::{EncounterKind, Role};
+use crate::ids::{EncounterId, MessageId};
+use crate::store::Tx;
+use crate::store::encounter::Encounter;
+
+/// Says it. The note goes out as a message as well, so that it can be answered where the household reads. Sending the
+/// same again changes nothing.
+pub async fn say_not_coping(
+    mut tx: Tx,
+    actor: &Actor,
+    said: &Encounter,
+    message: MessageId,
+    moment: &Moment,
+) -> Done<EncounterId> {
+    if actor.role != Role::Owner || said.facts.kind != EncounterKind::NotCoping {
+        return Err(Refusal::Forbidden);
+    }
+    let id = record(&mut tx, actor, said, moment).await?;
+    if !said.note.is_empty() {
+        send(&mut tx, actor, said.dog, message, &said.note, moment).await?;
+    }
+    tx.commit().await?;
+    Ok(id)
+}

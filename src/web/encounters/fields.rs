@@ -1,0 +1,94 @@
+//! An encounter as a form states it. Only the kind is needed; the rest may be left open.
+
+use time::OffsetDateTime;
+
+use crate::domain::encounter::EncounterFacts;
+use crate::domain::owner_words::OwnerWord;
+use crate::domain::vocabulary::{EncounterKind, Looked, Towards, Word};
+use crate::ids::{EncounterId, TriggerId};
+use crate::store::dog::Dog;
+use crate::store::encounter::Encounter;
+use crate::store::trigger::Trigger;
+use crate::web::practice_logs::ask::Answers;
+use crate::web::{Form, when, zones};
+
+/// How strong a reaction was, 0–4. Common practice.
+const REACTIONS: [(&str, &str); 5] = [
+    ("0", "Noticed, stayed easy"),
+    ("1", "Stared or stiffened, could look away"),
+    ("2", "Barked or pulled, came back to me"),
+    ("3", "Barked and lunged, hard to reach"),
+    ("4", "Out of reach: could not eat or hear me"),
+];
+
+/// How strong, as people choose it.
+pub fn reactions() -> Answers {
+    REACTIONS.map(|(value, words)| (value, words.to_owned())).into()
+}
+
+/// A reaction in words.
+pub fn reaction_words(reaction: i16) -> &'static str {
+    usize::try_from(reaction).ok().and_then(|n| REACTIONS.get(n)).map_or("", |(_, words)| *words)
+}
+
+/// A kind in words.
+pub fn kind_words(kind: EncounterKind, trainer: bool) -> &'static str {
+    if trainer { kind.label() } else { kind.for_owner() }
+}
+
+/// What can be said to have happened here; "I am not coping" has a page of its own.
+pub fn kinds(trainer: bool) -> Answers {
+    let all = EncounterKind::ALL.iter().filter(|kind| **kind != EncounterKind::NotCoping);
+    all.map(|kind| (kind.stored(), kind_words(*kind, trainer).to_owned())).collect()
+}
+
+/// Whom it was directed at.
+pub fn towards(trainer: bool) -> Answers {
+    let words = |word: Towards| if trainer { word.label() } else { word.for_owner() };
+    Towards::ALL.iter().map(|word| (word.stored(), words(*word).to_owned())).collect()
+}
+
+/// Reads the form. `None` while the kind is not said; what cannot be right stays in the form.
+pub fn read(
+    form: &mut Form,
+    id: EncounterId,
+    dog: &Dog,
+    triggers: &[Trigger],
+    now: OffsetDateTime,
+) -> Option<Encounter> {
+    let kind: Option<EncounterKind> = form.word("kind");
+    let kind = kind.filter(|kind| *kind != EncounterKind::NotCoping);
+    if kind.is_none() {
+        form.refuse("kind", "Say what happened.");
+    }
+    let (happened_at, local_date) =
+        when::read(form, &dog.zone, now).unwrap_or((now, zones::local_date(now, &dog.zone)));
+    let trigger: Option<TriggerId> = form.id("trigger");
+    if trigger.is_some_and(|id| !triggers.iter().any(|known| known.id == id)) {
+        form.refuse("trigger", "Choose one of the answers.");
+    }
+    let playful = form.yes_no("playful");
+    let mut facts = EncounterFacts::on(local_date, kind.unwrap_or(EncounterKind::Other));
+    facts.reaction = form.whole("reaction", 0, 4);
+    facts.recovery = form.word("recovery");
+    facts.towards = form.word("towards");
+    facts.broken_skin = form.yes_no("skin_broken");
+    facts.distance_m = form.whole("distance_m", 0, 1000);
+    facts.line = form.word("line");
+    facts.looked = (playful == Some(true)).then_some(Looked::Loose);
+    for wrong in facts.check() {
+        form.refuse(wrong.field, wrong.says);
+    }
+    let encounter = Encounter {
+        id,
+        dog: dog.id,
+        trigger,
+        what: form.text("what", 200),
+        playful,
+        place_name: form.text("place_name", 120),
+        note: form.text("note", 2000),
+        happened_at,
+        facts,
+    };
+    kind.map(|_| encounter)
+}

@@ -1,0 +1,11 @@
+//! What happened in life: two taps to say it, a page that says what to do first, and "I am not coping".
+
+mod fields;
+mod new;
+mod not_coping;
+mod show;
+
+pub use fields::{kind_words, reaction_words};
+pub use new::{new, submit};
+pub use not_coping::{not_coping, say_not_coping};
+pub use show::show;

@@ -1,0 +1,116 @@
+//! An encounter and what to do about it, first things first.
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::State;
+use axum::response::IntoResponse;
+
+use crate::app::App;
+use crate::domain::owner_words::OwnerWord;
+use crate::domain::vocabulary::{EncounterKind, Role, Word};
+use crate::ids::{DogId, EncounterId};
+use crate::store::dog::Dog;
+use crate::store::encounter::Encounter;
+use crate::store::flag::Wanted;
+use crate::store::{dog, encounter, flag, membership, trigger};
+use crate::web::encounters::fields::{kind_words, reaction_words};
+use crate::web::watch::Watch;
+use crate::web::{Answer, AnyMember, At, Page, WebError, own_dog, zones};
+
+#[derive(Template, WebTemplate)]
+#[template(path = "encounters/show_owner.html")]
+struct OwnerPage {
+    page: Page,
+    dog: Dog,
+    when: String,
+    heading: &'static str,
+    lead: String,
+    watch: Vec<Watch>,
+    facts: Vec<(&'static str, String)>,
+    note: String,
+    phone: String,
+}
+
+#[derive(Template, WebTemplate)]
+#[template(path = "encounters/show_trainer.html")]
+struct TrainerPage {
+    page: Page,
+    dog: Dog,
+    when: String,
+    heading: &'static str,
+    watch: Vec<Watch>,
+    facts: Vec<(&'static str, String)>,
+    note: String,
+}
+
+/// The page of an encounter.
+pub async fn show(
+    State(app): State<App>,
+    At((dog, id)): At<(DogId, EncounterId)>,
+    AnyMember(mut who): AnyMember,
+) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let met = encounter::find(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?;
+    let flags = flag::of_dog(&mut who.tx, dog.id, Wanted::About(id.0)).await?;
+    let trigger = match met.trigger {
+        Some(id) => trigger::find(&mut who.tx, dog.id, id).await?.map(|trigger| trigger.what),
+        None => None,
+    };
+    let today = zones::local_date(app.moment().at, &dog.zone);
+    let when = zones::day_and_time(met.happened_at, &dog.zone, today);
+    let trainer = who.member.role != Role::Owner;
+    let facts = facts(&met, trigger, trainer);
+    let heading = kind_words(met.facts.kind, trainer);
+    let note = met.note;
+    if trainer {
+        let page = Page::of(&who, format!("{}: {heading}", dog.name), "households");
+        let watch = flags.iter().map(Watch::for_trainer).collect();
+        return Ok(TrainerPage { page, dog, when, heading, watch, facts, note }.into_response());
+    }
+    let watch: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
+    let phone = membership::find(&mut who.tx, dog.trainer).await?.map(|m| m.phone).unwrap_or_default();
+    let lead = lead(met.facts.kind, &watch, &dog.trainer_name);
+    let heading =
+        if met.facts.kind == EncounterKind::NotCoping { "Thank you for saying so" } else { heading };
+    let page = own_dog::page(&mut who, format!("{}: {heading}", dog.name), "today").await?;
+    Ok(OwnerPage { page, dog, when, heading, lead, watch, facts, note, phone }.into_response())
+}
+
+fn lead(kind: EncounterKind, watch: &[Watch], trainer: &str) -> String {
+    match (kind, watch.is_empty()) {
+        (EncounterKind::NotCoping, _) => format!(
+            "It stands first on {trainer}'s list for today. You do not have to solve this alone, and nothing has to be \
+             practised before you have talked."
+        ),
+        (_, true) => {
+            "Written down. It helps to see what happens between lessons; nothing else is needed now."
+                .to_owned()
+        }
+        (_, false) => format!("Written down, and {trainer} sees it. This first:"),
+    }
+}
+
+/// What was stated, label and value.
+fn facts(met: &Encounter, trigger: Option<String>, trainer: bool) -> Vec<(&'static str, String)> {
+    let f = &met.facts;
+    let yes_no = |said: Option<bool>| said.map(|yes| if yes { "Yes" } else { "No" }.to_owned());
+    let towards = f.towards.map(|word| if trainer { word.label() } else { word.for_owner() }.to_owned());
+    let strength = f.reaction.map(|n| match trainer {
+        true => format!("{n} of 4 · {}", reaction_words(n)),
+        false => reaction_words(n).to_owned(),
+    });
+    let rows = [
+        ("How strong", strength),
+        (if trainer { "Trigger" } else { "What it was about" }, trigger),
+        ("What", Some(met.what.clone())),
+        ("How far", f.distance_m.map(|m| format!("{m} m"))),
+        ("Towards", towards),
+        ("Skin broken", yes_no(f.broken_skin)),
+        ("Loose and playful", yes_no(met.playful)),
+        ("Recovered", f.recovery.map(|word| word.label().to_owned())),
+        ("Where", Some(met.place_name.clone())),
+    ];
+    rows.into_iter()
+        .filter_map(|(label, value)| value.filter(|value| !value.is_empty()).map(|value| (label, value)))
+        .collect()
+}

@@ -1,0 +1,121 @@
+//! Adding to the library, and changing what is in it.
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::State;
+use axum::response::IntoResponse;
+
+use crate::actions::add_exercise::add_exercise;
+use crate::actions::edit_exercise::edit_exercise;
+use crate::app::App;
+use crate::domain::scales;
+use crate::domain::vocabulary::{Clip, Energy, ItemKind, Line, Outcome, SkillClass};
+use crate::ids::ExerciseId;
+use crate::store::sign_in::SignedIn;
+use crate::store::{exercise, step};
+use crate::web::choices::{self, Choices};
+use crate::web::form_page::{FormPage, form_pages};
+use crate::web::library::entry_form;
+use crate::web::library::step_rows::{self, RowNames};
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError};
+
+#[derive(Template, WebTemplate)]
+#[template(path = "library/edit.html")]
+struct EditPage {
+    page: Page,
+    form: Form,
+    id: Option<ExerciseId>,
+    rows: Vec<RowNames>,
+    has_room: bool,
+    kinds: Choices,
+    lines: Choices,
+    clips: Choices,
+    energies: Choices,
+    classes: Choices,
+    outcomes: Choices,
+    levels: Choices,
+}
+form_pages!(EditPage);
+
+fn page(who: &SignedIn, id: Option<ExerciseId>, form: Form) -> EditPage {
+    let title = if id.is_some() { "Change the entry" } else { "Add to the library" };
+    let rows = step_rows::names(&form);
+    EditPage {
+        page: Page::of(who, title, "library"),
+        form,
+        id,
+        has_room: rows.len() < step_rows::MOST,
+        rows,
+        kinds: choices::words::<ItemKind>(),
+        lines: choices::words::<Line>(),
+        clips: choices::words::<Clip>(),
+        energies: choices::words::<Energy>(),
+        classes: choices::words::<SkillClass>(),
+        outcomes: choices::words::<Outcome>(),
+        levels: choices::scale(&scales::DISTRACTION),
+    }
+}
+
+/// The form with a row added or moved, if that is what was asked for.
+fn rearranged(form: Form) -> Result<Form, Form> {
+    match form.value("do").to_owned().split_once('-') {
+        Some(("add", "step")) => Ok(step_rows::with_one_more(form)),
+        Some(("up", number)) => Ok(step_rows::moved_up(form, number.parse().unwrap_or(0))),
+        _ => Err(form),
+    }
+}
+
+/// The page for a new entry.
+pub async fn new(TrainerOnly(who): TrainerOnly) -> Answer {
+    let form = (0..step_rows::AT_FIRST).fold(entry_form::fresh(), |form, _| step_rows::with_one_more(form));
+    Ok(page(&who, None, form).into_response())
+}
+
+/// Adds an entry.
+pub async fn add(State(app): State<App>, TrainerOnly(who): TrainerOnly, form: Form) -> Answer {
+    let mut form = match rearranged(form) {
+        Ok(form) => return Ok(page(&who, None, form).into_response()),
+        Err(form) => form,
+    };
+    let moment = app.moment();
+    let entry = entry_form::read(&mut form, moment.id());
+    let steps = step_rows::read(&mut form, entry.id, &[], &moment);
+    let page = page(&who, None, form);
+    if !page.form.is_fine() {
+        return Ok(page.again());
+    }
+    let done = add_exercise(who.tx, &who.actor, &entry, &steps, &moment).await;
+    page.settle(done, &format!("/library/{}?notice=exercise-added", entry.id))
+}
+
+/// The page of an entry.
+pub async fn show(At(id): At<ExerciseId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+    let entry = exercise::find(&mut who.tx, id).await?.ok_or(WebError::NotFound)?;
+    let steps = step::of_exercise(&mut who.tx, id).await?;
+    let form = step_rows::filled(entry_form::filled(&entry), &steps);
+    Ok(page(&who, Some(id), form).into_response())
+}
+
+/// Changes an entry.
+pub async fn edit(
+    State(app): State<App>,
+    At(id): At<ExerciseId>,
+    TrainerOnly(mut who): TrainerOnly,
+    form: Form,
+) -> Answer {
+    exercise::find(&mut who.tx, id).await?.ok_or(WebError::NotFound)?;
+    let mut form = match rearranged(form) {
+        Ok(form) => return Ok(page(&who, Some(id), form).into_response()),
+        Err(form) => form,
+    };
+    let moment = app.moment();
+    let known = step::of_exercise(&mut who.tx, id).await?;
+    let entry = entry_form::read(&mut form, id);
+    let steps = step_rows::read(&mut form, id, &known, &moment);
+    let page = page(&who, Some(id), form);
+    if !page.form.is_fine() {
+        return Ok(page.again());
+    }
+    let done = edit_exercise(who.tx, &who.actor, &entry, &steps, &moment).await;
+    page.settle(done, &format!("/library/{id}?notice=saved"))
+}

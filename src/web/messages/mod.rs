@@ -1,0 +1,136 @@
+//! An owner's conversation with the trainers of their dog.
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Query, State};
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect, Response};
+
+use crate::actions::send_message::{mark_messages_read, send_message};
+use crate::app::App;
+use crate::ids::{DogId, MessageId};
+use crate::store::dog::Dog;
+use crate::store::sign_in::SignedIn;
+use crate::store::{dog, message};
+use crate::web::{Answer, Form, OwnerOnly, Page, WebError, notice, own_dog, zones};
+
+/// How many messages the page shows.
+const MOST: i64 = 100;
+/// The most characters of a message.
+const LONGEST: usize = 4000;
+
+/// A message as the page shows it.
+struct Line {
+    mine: bool,
+    body: String,
+    name: String,
+    when: String,
+    new: bool,
+}
+
+#[derive(Template, WebTemplate)]
+#[template(path = "messages/show.html")]
+struct MessagesPage {
+    page: Page,
+    form: Form,
+    dog: Dog,
+    dogs: Vec<Dog>,
+    here: &'static str,
+    id: String,
+    lines: Vec<Line>,
+    cut: bool,
+    unread: bool,
+    replies: String,
+}
+
+#[derive(Template, WebTemplate)]
+#[template(path = "own_dog/none.html")]
+struct NoDogPage {
+    page: Page,
+}
+
+async fn conversation(
+    app: &App,
+    who: &mut SignedIn,
+    page: Page,
+    (dog, dogs): (Dog, Vec<Dog>),
+    form: Form,
+) -> Result<Response, WebError> {
+    let moment = app.moment();
+    let today = zones::local_date(moment.at, &dog.zone);
+    let me = who.member.id;
+    let read_to = message::read_to(&mut who.tx, dog.id, me).await?;
+    let messages = message::of_dog(&mut who.tx, dog.id, MOST).await?;
+    let cut = messages.len() as i64 == MOST;
+    let lines: Vec<Line> = messages
+        .into_iter()
+        .map(|m| Line {
+            mine: m.by == me,
+            new: m.from_trainer && read_to.is_none_or(|to| m.sent_at > to),
+            when: zones::day_and_time(m.sent_at, &dog.zone, today),
+            body: m.body,
+            name: m.name,
+        })
+        .collect();
+    let status = if form.is_fine() { StatusCode::OK } else { StatusCode::UNPROCESSABLE_ENTITY };
+    let id: MessageId = if form.is_fine() { moment.id() } else { sent_id(&form)? };
+    let page = MessagesPage {
+        page: page.with_errors(&form),
+        form,
+        here: "/messages",
+        id: id.to_string(),
+        unread: lines.iter().any(|line| line.new),
+        lines,
+        cut,
+        replies: who.practice.replies.clone(),
+        dog,
+        dogs,
+    };
+    Ok((status, page).into_response())
+}
+
+/// The id that came with a form.
+fn sent_id(form: &Form) -> Result<MessageId, WebError> {
+    form.value("id").parse().map_err(|_| WebError::Status(StatusCode::BAD_REQUEST))
+}
+
+/// The dog that a form names.
+fn sent_dog(form: &Form) -> Result<DogId, WebError> {
+    form.value("dog").parse().map_err(|_| WebError::NotFound)
+}
+
+/// The conversation about `?dog=`.
+pub async fn show(
+    State(app): State<App>,
+    Query(query): Query<HashMap<String, String>>,
+    OwnerOnly(mut who): OwnerOnly,
+) -> Answer {
+    let page = own_dog::page(&mut who, "Messages", "messages").await?.with_notice(notice::of(&query));
+    match own_dog::chosen(&mut who, &query).await? {
+        Some(chosen) => conversation(&app, &mut who, page, chosen, Form::blank()).await,
+        None => Ok(NoDogPage { page }.into_response()),
+    }
+}
+
+/// Sends a message; whoever writes has read what stands above.
+pub async fn send(State(app): State<App>, OwnerOnly(mut who): OwnerOnly, mut form: Form) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, sent_dog(&form)?).await?.ok_or(WebError::NotFound)?;
+    let id = sent_id(&form)?;
+    let body = form.required("body", LONGEST, "Write something first.");
+    if !form.is_fine() {
+        let page = own_dog::page(&mut who, "Messages", "messages").await?;
+        let dogs = dog::of_owner(&mut who.tx, who.member.id).await?;
+        return conversation(&app, &mut who, page, (dog, dogs), form).await;
+    }
+    send_message(who.tx, &who.actor, dog.id, id, &body, &app.moment()).await?;
+    Ok(Redirect::to(&format!("/messages?dog={}&notice=message-sent", dog.id)).into_response())
+}
+
+/// Marks everything about a dog as read.
+pub async fn mark_read(State(app): State<App>, OwnerOnly(who): OwnerOnly, form: Form) -> Answer {
+    let dog = sent_dog(&form)?;
+    mark_messages_read(who.tx, &who.actor, dog, &app.moment()).await?;
+    Ok(Redirect::to(&format!("/messages?dog={dog}&notice=messages-read")).into_response())
+}

@@ -1,0 +1,213 @@
+//! A sitting as a form states it. Everything may be left open but what the exercise is counted by.
+
+use time::{Date, OffsetDateTime};
+
+use crate::actions::submit_practice_log::LogInput;
+use crate::domain::sitting::Sitting;
+use crate::domain::vocabulary::{Basis, Capture, Clip, ItemKind, Line, Outcome, Role, Word};
+use crate::ids::PracticeLogId;
+use crate::store::dog::Dog;
+use crate::store::plan::PlanItem;
+use crate::web::{Form, when, zones};
+
+/// The answer "as planned" to how the line was clipped.
+pub const AS_PLANNED: &str = "as_planned";
+/// The answer "I am not sure" to the same.
+pub const NOT_SURE: &str = "not_sure";
+/// The most characters of a note.
+pub const LONGEST_NOTE: usize = 2000;
+/// The most minutes of a cool-down.
+const LONGEST_COOL_DOWN: i16 = 240;
+
+/// Whether an item is line work: then how the line was clipped is asked for, never taken as read.
+pub fn is_line_work(item: &PlanItem) -> bool {
+    item.line == Line::LongLine
+}
+
+/// Whether a sitting of an item yields a count.
+pub fn is_counted(item: &PlanItem) -> bool {
+    item.outcome == Outcome::Count && item.kind == ItemKind::Exercise
+}
+
+/// What a form is read for.
+pub struct About<'a> {
+    /// The log's id, made with the form.
+    pub id: PracticeLogId,
+    /// The dog.
+    pub dog: &'a Dog,
+    /// The instruction that was practised.
+    pub item: &'a PlanItem,
+    /// What whoever writes may do.
+    pub by: Role,
+    /// Now.
+    pub now: OffsetDateTime,
+}
+
+/// Reads one tap, "as planned, so many pieces left". What cannot be right stays in the form.
+pub fn one_tap(form: &mut Form, about: &About<'_>) -> LogInput {
+    let item = about.item;
+    let mut sitting = Sitting::on(zones::local_date(about.now, &about.dog.zone));
+    sitting.equipment = Some(Basis::AsPlanned);
+    if is_line_work(item) {
+        if !form.tick("clipped") {
+            form.refuse("clip", "Say how the line was clipped.");
+        }
+        (sitting.line, sitting.clip, sitting.equipment) = (Some(item.line), item.clip, Some(Basis::Stated));
+    }
+    let attempts = item.attempts.filter(|_| is_counted(item)).unwrap_or(0);
+    match form.whole("left", 0, attempts).filter(|_| attempts > 0) {
+        Some(left) => {
+            sitting.attempts = Some(attempts);
+            sitting.met = Some(attempts - left);
+            sitting.rewarded = sitting.met;
+        }
+        None => form.refuse("left", "Say how many pieces are left."),
+    }
+    input(form, about, Capture::OneTap, None, sitting)
+}
+
+/// Reads the whole form.
+pub fn whole(form: &mut Form, about: &About<'_>) -> LogInput {
+    let (item, zone) = (about.item, about.dog.zone.as_str());
+    let started = when::read(form, zone, about.now);
+    let mut sitting = Sitting::on(started.map_or_else(|| zones::local_date(about.now, zone), |(_, on)| on));
+    if is_counted(item) {
+        counts(form, &mut sitting);
+    }
+    equipment(form, item, &mut sitting);
+    sitting.busy = form.word("busy");
+    sitting.minutes = form.whole("minutes", 0, 600);
+    sitting.looked = form.word("looked");
+    sitting.took_food = form.word("took_food");
+    sitting.arousal_before = form.whole("arousal_before", 1, 5);
+    sitting.arousal_end = form.whole("arousal_end", 1, 5);
+    sitting.recovery = form.word("recovery");
+    sitting.finish = form.word("finish");
+    sitting.cool_down_minutes = form.whole("cool_down_minutes", 0, LONGEST_COOL_DOWN);
+    sitting.health_signs = form.ticked("health");
+    sitting.bolted = form.tick("bolted");
+    sitting.bite = form.tick("bite");
+    for wrong in sitting.check() {
+        form.refuse(wrong.field, wrong.says);
+    }
+    let capture = if about.by == Role::Owner { Capture::Form } else { Capture::Lesson };
+    input(form, about, capture, started, sitting)
+}
+
+fn input(
+    form: &mut Form,
+    about: &About<'_>,
+    capture: Capture,
+    started: Option<(OffsetDateTime, Date)>,
+    sitting: Sitting,
+) -> LogInput {
+    let outcome_value = match about.item.outcome {
+        Outcome::Count => None,
+        _ => form.decimal("outcome_value", 0.0, 2000.0),
+    };
+    LogInput {
+        id: about.id,
+        dog: about.dog.id,
+        item: about.item.id,
+        capture,
+        started,
+        handler: form.text("handler", 120),
+        outcome_value,
+        note: form.text("note", LONGEST_NOTE),
+        sitting,
+    }
+}
+
+/// Attempts, and either the pieces that are left or how many earned their reward.
+fn counts(form: &mut Form, sitting: &mut Sitting) {
+    sitting.attempts = form.whole("attempts", 1, 200);
+    sitting.met = form.whole("met", 0, 200);
+    sitting.rewarded = form.whole("rewarded", 0, 200);
+    let left = form.whole("left", 0, 200);
+    let Some(left) = left else {
+        // a number of goes alone says nothing of how they went
+        if sitting.met.is_none() && form.error("met").is_none() && form.error("left").is_none() {
+            sitting.attempts = None;
+        }
+        return;
+    };
+    let Some(attempts) = sitting.attempts else {
+        form.refuse("attempts", "Say how many pieces you put out.");
+        return;
+    };
+    if left > attempts {
+        form.refuse("left", "This is more than you put out.");
+        return;
+    }
+    let met = attempts - left;
+    if sitting.met.is_some_and(|stated| stated != met) {
+        form.refuse("met", format!("{left} left of {attempts} makes {met}. Fill in one of the two."));
+    }
+    sitting.met = Some(met);
+    sitting.rewarded = sitting.rewarded.or(Some(met));
+}
+
+/// What joined dog and handler, and where it was clipped: as planned, stated, or not stated.
+fn equipment(form: &mut Form, item: &PlanItem, sitting: &mut Sitting) {
+    let line: Option<Line> = form.word("line");
+    let answer = form.text("clip", 40);
+    let line_in_use = line.unwrap_or(item.line);
+    let clip = match answer.as_str() {
+        "" | NOT_SURE => None,
+        AS_PLANNED => item.clip,
+        stated => {
+            let clip = Clip::from_stored(stated);
+            if clip.is_none() {
+                form.refuse("clip", "Choose one of the answers.");
+            }
+            clip
+        }
+    };
+    if answer.is_empty() && line_in_use == Line::LongLine {
+        form.refuse("clip", "Say how the line was clipped.");
+    }
+    if answer.is_empty() && line.is_none() {
+        return;
+    }
+    if answer == AS_PLANNED && line.is_none() && !is_line_work(item) {
+        sitting.equipment = Some(Basis::AsPlanned);
+        return;
+    }
+    sitting.equipment = Some(Basis::Stated);
+    sitting.line = Some(line_in_use);
+    sitting.clip = clip.filter(|_| line_in_use != Line::None);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use time::macros::date;
+
+    fn counted(body: &str) -> (Sitting, Form) {
+        let mut form = Form::parse(body.as_bytes());
+        let mut sitting = Sitting::on(date!(2026 - 03 - 12));
+        counts(&mut form, &mut sitting);
+        (sitting, form)
+    }
+
+    #[test]
+    fn leftover_pieces_give_attempts_met_and_rewards() {
+        let (sitting, form) = counted("attempts=10&left=3&met=");
+        assert_eq!((sitting.attempts, sitting.met, sitting.rewarded), (Some(10), Some(7), Some(7)));
+        assert!(form.is_fine());
+    }
+
+    #[test]
+    fn two_answers_that_disagree_are_refused() {
+        assert!(counted("attempts=10&left=3&met=6").1.error("met").is_some());
+        assert!(counted("attempts=10&left=11").1.error("left").is_some());
+        assert!(counted("attempts=&left=2").1.error("attempts").is_some());
+    }
+
+    #[test]
+    fn a_planned_number_alone_states_nothing() {
+        let (sitting, form) = counted("attempts=10&left=&met=");
+        assert_eq!((sitting.attempts, sitting.met), (None, None));
+        assert!(form.is_fine());
+    }
+}

@@ -1,0 +1,15 @@
+//! Sittings: the form, the one tap, and the page that says what came of it. Owners and trainers use the same ones.
+
+pub mod ask;
+mod fields;
+mod figures;
+mod new;
+mod show;
+mod submit;
+mod well;
+
+pub use fields::{is_counted, is_line_work};
+pub use figures::owner_reading;
+pub use new::new;
+pub use show::show;
+pub use submit::submit;

@@ -1,0 +1,202 @@
+//! A sitting and what came of it: for owners what went well first, for trainers the facts and figures.
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::State;
+use axum::response::IntoResponse;
+
+use crate::actions::raise_flags;
+use crate::app::App;
+use crate::domain::readiness::Readiness;
+use crate::domain::sitting::Sitting;
+use crate::domain::vocabulary::{Basis, Capture, Finish, Outcome, Role, Word};
+use crate::ids::{DogId, PracticeLogId};
+use crate::store::dog::Dog;
+use crate::store::flag::Wanted;
+use crate::store::plan::PlanItem;
+use crate::store::practice_log::PracticeLog;
+use crate::store::sign_in::SignedIn;
+use crate::store::{dog, flag, plan, practice_log, readiness};
+use crate::web::practice_logs::{figures, well};
+use crate::web::watch::Watch;
+use crate::web::{Answer, AnyMember, At, Page, WebError, own_dog, zones};
+
+#[derive(Template, WebTemplate)]
+#[template(path = "practice_logs/show_owner.html")]
+struct OwnerResult {
+    page: Page,
+    dog: Dog,
+    item: PlanItem,
+    when: String,
+    headline: String,
+    well: Vec<String>,
+    urgent: Vec<Watch>,
+    watch: Vec<Watch>,
+    reading: String,
+    /// The calm ending that the plan asks for, where none was stated yet.
+    then: String,
+    /// What to add where teeth or running off were ticked: the kind of encounter.
+    add: &'static str,
+    facts: Vec<(&'static str, String)>,
+    note: String,
+}
+
+#[derive(Template, WebTemplate)]
+#[template(path = "practice_logs/show_trainer.html")]
+struct TrainerResult {
+    page: Page,
+    dog: Dog,
+    item: PlanItem,
+    when: String,
+    by: String,
+    trainer_seen: bool,
+    headline: String,
+    watch: Vec<Watch>,
+    verdict: String,
+    stream: String,
+    facts: Vec<(&'static str, String)>,
+    note: String,
+}
+
+/// The page of a sitting.
+pub async fn show(
+    State(app): State<App>,
+    At((dog, log)): At<(DogId, PracticeLogId)>,
+    AnyMember(mut who): AnyMember,
+) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let log = practice_log::find(&mut who.tx, dog.id, log).await?.ok_or(WebError::NotFound)?;
+    let item = plan::item(&mut who.tx, dog.id, log.item).await?.ok_or(WebError::NotFound)?;
+    let flags = flag::of_dog(&mut who.tx, dog.id, Wanted::About(log.id.0)).await?;
+    let state = match log.step {
+        Some(step) => readiness::find(&mut who.tx, dog.id, log.line_id, step).await?.map(|kept| kept.state),
+        None => None,
+    };
+    let today = zones::local_date(app.moment().at, &dog.zone);
+    let when = zones::day_and_time(log.started_at, &dog.zone, today);
+    if who.member.role == Role::Owner {
+        let cards: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
+        return owner_page(&mut who, dog, item, log, when, cards, state).await;
+    }
+    let watch = flags.iter().map(Watch::for_trainer).collect();
+    Ok(trainer_page(&who, dog, item, log, when, watch, state).into_response())
+}
+
+async fn owner_page(
+    who: &mut SignedIn,
+    dog: Dog,
+    item: PlanItem,
+    log: PracticeLog,
+    when: String,
+    cards: Vec<Watch>,
+    state: Option<Readiness>,
+) -> Answer {
+    let sitting = &log.sitting;
+    let (urgent, watch) = cards.into_iter().partition(|card| card.urgent);
+    let asks_for_calm = sitting.finish.is_none() && sitting.cool_down_minutes.is_none();
+    let result = OwnerResult {
+        page: own_dog::page(who, format!("{}: {}", dog.name, item.name), "today").await?,
+        headline: headline(&log),
+        well: well::sentences(sitting, &dog.name, raise_flags::facts(&dog).pronouns()),
+        urgent,
+        watch,
+        reading: state.map(|state| figures::owner_reading(&state, item.class)).unwrap_or_default(),
+        then: if asks_for_calm { item.cool_down_way.clone() } else { String::new() },
+        add: match (sitting.bite, sitting.bolted) {
+            (true, _) => "bite",
+            (false, true) => "bolted",
+            (false, false) => "",
+        },
+        facts: facts(&log, false),
+        note: log.note,
+        when,
+        item,
+        dog,
+    };
+    Ok(result.into_response())
+}
+
+fn trainer_page(
+    who: &SignedIn,
+    dog: Dog,
+    item: PlanItem,
+    log: PracticeLog,
+    when: String,
+    watch: Vec<Watch>,
+    state: Option<Readiness>,
+) -> TrainerResult {
+    let counted = log.sitting.counted();
+    TrainerResult {
+        page: Page::of(who, format!("{}: {}", dog.name, item.name), "households"),
+        headline: counted.map_or_else(
+            || value(&log).unwrap_or_else(|| "Not counted".to_owned()),
+            |(attempts, met)| figures::trainer_counts(met.into(), attempts.into()),
+        ),
+        watch,
+        verdict: state.map(|state| state.verdict(item.class).for_trainer()).unwrap_or_default(),
+        stream: state.map(|state| figures::trainer_counts(state.met, state.attempts)).unwrap_or_default(),
+        trainer_seen: log.sitting.trainer_seen,
+        facts: facts(&log, true),
+        by: log.by,
+        note: log.note,
+        when,
+        item,
+        dog,
+    }
+}
+
+fn headline(log: &PracticeLog) -> String {
+    value(log).unwrap_or_else(|| well::headline(&log.sitting))
+}
+
+/// Distance, duration or recovery with its unit.
+fn value(log: &PracticeLog) -> Option<String> {
+    let (value, outcome) = log.outcome_value.zip(log.sitting.outcome)?;
+    Some(match outcome {
+        Outcome::Count => return None,
+        Outcome::Distance => format!("Comfortable at {value} m"),
+        Outcome::Duration => format!("Calm for {value} min"),
+        Outcome::Recovery => format!("Recovered in {value} min"),
+        Outcome::Events if value.abs() < f64::EPSILON => "It did not happen today".to_owned(),
+        Outcome::Events => format!("It happened {value} × today"),
+    })
+}
+
+/// What was stated, label and value. Trainers also read how it is known.
+fn facts(log: &PracticeLog, trainer: bool) -> Vec<(&'static str, String)> {
+    let s: &Sitting = &log.sitting;
+    let minutes = |n: Option<i16>| n.map(|n| format!("{n} min"));
+    let word = |text: Option<&'static str>| text.map(str::to_owned);
+    let assumed = trainer && s.equipment == Some(Basis::AsPlanned);
+    let basis = if assumed { " (assumed as planned)" } else { "" };
+    let arousal = s.arousal_before.or(s.arousal_end).map(|_| {
+        let side = |n: Option<i16>| n.map_or("–".to_owned(), |n| n.to_string());
+        format!("{} before, {} at the end, of 5", side(s.arousal_before), side(s.arousal_end))
+    });
+    let signs: Vec<&str> = s.health_signs.iter().map(|sign| sign.label()).collect();
+    let captured = match log.capture {
+        Capture::OneTap => "One tap",
+        Capture::Form => "Form",
+        Capture::Lesson => "Lesson",
+    };
+    let rows = [
+        ("Where", Some(log.place_name.clone())),
+        ("How busy", word(s.busy.map(Word::label))),
+        ("Took", minutes(s.minutes)),
+        ("Rewarded", s.rewarded.map(|n| n.to_string())),
+        (if trainer { "Line" } else { "On" }, s.line.map(|line| format!("{}{basis}", line.label()))),
+        ("Clipped to", s.clip.map(|clip| format!("{}{basis}", clip.label()))),
+        ("Looked", word(s.looked.map(Word::label))),
+        ("Took food", word(s.took_food.map(Word::label))),
+        ("Arousal", arousal.filter(|_| trainer)),
+        ("Recovered", word(s.recovery.map(Word::label))),
+        ("Finished", word(s.finish.map(Finish::label))),
+        (if trainer { "Cool-down" } else { "Calm ending" }, minutes(s.cool_down_minutes)),
+        ("Unlike usual", Some(signs.join(", "))),
+        ("Handler", Some(log.handler.clone())),
+        ("Logged by", Some(captured.to_owned()).filter(|_| trainer)),
+    ];
+    rows.into_iter()
+        .filter_map(|(label, value)| value.filter(|value| !value.is_empty()).map(|value| (label, value)))
+        .collect()
+}

@@ -1,0 +1,79 @@
+//! The facts that decide what is enough today: the week so far, what was exciting, and what rests.
+
+use time::Date;
+
+use crate::domain::today::{Day, Exciting, Exercise};
+use crate::domain::vocabulary::{EncounterKind, Energy, Line, Phase};
+use crate::domain::welfare::{Pause, pause};
+use crate::ids::LineId;
+use crate::store::dog::Dog;
+use crate::store::flag::Flag;
+use crate::store::plan::PlanItem;
+use crate::store::practice_log::Wanted;
+use crate::store::{Result, Tx, encounter, practice_log};
+
+/// How strong a reaction has to be for the day to count as exciting: 0–4. Common practice.
+const STRONG_REACTION: i16 = 3;
+/// How many of the last sittings are looked at for an exciting one.
+const LAST_SITTINGS: i64 = 20;
+
+/// The week as it stands.
+pub struct Week {
+    /// The exercises, in the plan's order.
+    pub exercises: Vec<Exercise>,
+    /// The day.
+    pub day: Day,
+}
+
+/// The week of a dog, for these items of its plan.
+pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], today: Date) -> Result<Week> {
+    let into_week = i64::from(today.weekday().number_days_from_monday());
+    let monday = today - time::Duration::days(into_week);
+    let this_week = practice_log::counts_since(tx, dog.id, monday).await?;
+    let since_today = practice_log::counts_since(tx, dog.id, today).await?;
+    let of = |counts: &[(LineId, i64)], line: LineId| {
+        counts.iter().find(|(counted, _)| *counted == line).map_or(0, |(_, sittings)| *sittings)
+    };
+    let exercises = items.iter().map(|item| Exercise {
+        arousing: item.energy == Energy::Arousing || item.impact,
+        paused: open.iter().any(|flag| rests(flag, item)),
+        times_a_week: item.times_a_week,
+        this_week: of(&this_week, item.line_id),
+        today: of(&since_today, item.line_id),
+    });
+    let exercises = exercises.collect();
+    let day = Day {
+        days_left: 7 - into_week,
+        exciting: exciting(tx, dog, today).await?,
+        not_coping: open.iter().any(|flag| flag.rule.id == "not_coping"),
+        resting: matches!(dog.phase, Phase::Paused | Phase::Graduated),
+    };
+    Ok(Week { exercises, day })
+}
+
+/// Whether an open flag rests this item.
+fn rests(flag: &Flag, item: &PlanItem) -> bool {
+    match pause(flag.rule, flag.severity) {
+        Pause::Nothing => false,
+        Pause::AllExercises => true,
+        Pause::ThatExercise => flag.line == Some(item.line_id),
+        Pause::LooseExercises => flag.line == Some(item.line_id) || matches!(item.line, Line::TrailingLine),
+    }
+}
+
+/// Whether today or yesterday had an arousing sitting, a strong reaction or a bolt in it.
+async fn exciting(tx: &mut Tx, dog: &Dog, today: Date) -> Result<Option<Exciting>> {
+    let yesterday = today.previous_day().unwrap_or(today);
+    let sittings = practice_log::of_dog(tx, dog.id, Wanted::Newest, LAST_SITTINGS).await?;
+    let arousing = sittings.iter().map(|log| &log.sitting).filter(|sitting| sitting.is_arousing());
+    let met = encounter::of_dog(tx, dog.id, Some(yesterday), LAST_SITTINGS).await?;
+    let strong = met.iter().map(|encounter| &encounter.facts).filter(|facts| {
+        facts.kind == EncounterKind::Bolted || facts.reaction.is_some_and(|n| n >= STRONG_REACTION)
+    });
+    let last = arousing.map(|s| s.local_date).chain(strong.map(|facts| facts.local_date)).max();
+    Ok(match last {
+        Some(day) if day >= today => Some(Exciting::Today),
+        Some(day) if day == yesterday => Some(Exciting::Yesterday),
+        _ => None,
+    })
+}

@@ -1,0 +1,132 @@
+//! Today: what is enough, why, what to watch, and one tap to say how it went.
+
+mod cards;
+mod day;
+mod words;
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Query, State};
+use axum::response::IntoResponse;
+use time::Date;
+
+use crate::app::App;
+use crate::clock::Moment;
+use crate::domain::today::{Enough, enough};
+use crate::domain::vocabulary::{ItemKind, Severity, Word};
+use crate::store::dog::Dog;
+use crate::store::flag::{self, Flag, Wanted};
+use crate::store::plan::{self, PlanItem};
+use crate::store::sign_in::SignedIn;
+use crate::web::watch::Watch;
+use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
+use cards::Card;
+
+#[derive(Template, WebTemplate)]
+#[template(path = "today/show.html")]
+struct TodayPage {
+    page: Page,
+    dog: Dog,
+    dogs: Vec<Dog>,
+    here: &'static str,
+    date: String,
+    enough: Enough,
+    /// Stops, or else the gravest finding: what cannot be scrolled past.
+    watch: Vec<Watch>,
+    /// The others.
+    more_watch: Vec<Watch>,
+    today: Vec<Card>,
+    paused: Vec<Card>,
+    later: Vec<Card>,
+    standing: Vec<PlanItem>,
+    trainer_note: String,
+}
+
+#[derive(Template, WebTemplate)]
+#[template(path = "today/no_plan.html")]
+struct NoPlanPage {
+    page: Page,
+    dog: Dog,
+    dogs: Vec<Dog>,
+    here: &'static str,
+    watch: Vec<Watch>,
+    replies: String,
+}
+
+#[derive(Template, WebTemplate)]
+#[template(path = "own_dog/none.html")]
+struct NoDogPage {
+    page: Page,
+}
+
+/// The most findings that the page folds away; a trainer has them all.
+const MOST_FOLDED: usize = 9;
+
+/// Today's page.
+pub async fn show(
+    State(app): State<App>,
+    Query(query): Query<HashMap<String, String>>,
+    OwnerOnly(mut who): OwnerOnly,
+) -> Answer {
+    let page = own_dog::page(&mut who, "Today", "today").await?.with_notice(notice::of(&query));
+    let Some((dog, dogs)) = own_dog::chosen(&mut who, &query).await? else {
+        return Ok(NoDogPage { page }.into_response());
+    };
+    let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
+    let watch: Vec<Watch> = open.iter().map(Watch::for_owner).collect();
+    let Some(version) = plan::current(&mut who.tx, dog.id).await? else {
+        let replies = who.practice.replies.clone();
+        return Ok(NoPlanPage { page, dog, dogs, here: "/today", watch, replies }.into_response());
+    };
+    let items = plan::items(&mut who.tx, version.id).await?;
+    let moment = app.moment();
+    let today = zones::local_date(moment.at, &dog.zone);
+    Ok(with_plan(&mut who, page, (dog, dogs), (version.note, items), (open, watch), today, &moment)
+        .await?
+        .into_response())
+}
+
+async fn with_plan(
+    who: &mut SignedIn,
+    page: Page,
+    (dog, dogs): (Dog, Vec<Dog>),
+    (trainer_note, items): (String, Vec<PlanItem>),
+    (open, mut watch): (Vec<Flag>, Vec<Watch>),
+    today: Date,
+    moment: &Moment,
+) -> Result<TodayPage, WebError> {
+    let (standing, practised): (Vec<PlanItem>, Vec<PlanItem>) =
+        items.into_iter().partition(|item| item.kind == ItemKind::StandingArrangement);
+    let week = day::week(&mut who.tx, &dog, &practised, &open, today).await?;
+    let enough = enough(&week.exercises, &week.day);
+    let (mut now, mut paused, mut later) = (Vec::new(), Vec::new(), Vec::new());
+    for (index, item) in practised.into_iter().enumerate() {
+        let exercise = &week.exercises[index];
+        let card = Card::new(item, exercise, &dog, moment.id());
+        match (exercise.paused, enough.today.contains(&index)) {
+            (true, _) => paused.push(card),
+            (false, true) => now.push(card),
+            (false, false) => later.push(card),
+        }
+    }
+    let stops = watch.iter().filter(|card| card.kind == Severity::Stop.stored()).count();
+    let mut more_watch = watch.split_off(watch.len().min(stops.max(1)));
+    more_watch.truncate(MOST_FOLDED);
+    Ok(TodayPage {
+        page,
+        date: zones::long_day(today),
+        here: "/today",
+        enough,
+        watch,
+        more_watch,
+        today: now,
+        paused,
+        later,
+        standing,
+        trainer_note,
+        dog,
+        dogs,
+    })
+}

@@ -1,0 +1,93 @@
+//! A finding as its card reads it: what to do first, then what was seen and why, then where that comes from.
+
+use crate::domain::owner_words::OwnerWord;
+use crate::domain::vocabulary::{FlagState, Severity, Word};
+use crate::domain::welfare::Group;
+use crate::store::flag::Flag;
+
+/// One card.
+pub struct Watch {
+    /// The kind of mark: notice, caution, stop.
+    pub kind: &'static str,
+    /// How bad it is, in a word.
+    pub word: &'static str,
+    /// Its heading.
+    pub title: &'static str,
+    /// What to do first, in one sentence.
+    pub act: &'static str,
+    /// What to do then.
+    pub then: &'static str,
+    /// What was seen.
+    pub seen: String,
+    /// Why it matters.
+    pub why: &'static str,
+    /// Where that comes from.
+    pub source: &'static str,
+    /// What became of it.
+    pub answer: String,
+    /// Whether it comes before everything else on a page.
+    pub urgent: bool,
+}
+
+fn urgent(flag: &Flag) -> bool {
+    flag.severity == Severity::Stop && matches!(flag.rule.group, Group::Health | Group::Safety)
+}
+
+/// The first sentence, and the rest: what comes first stands out.
+fn first_sentence(text: &'static str) -> (&'static str, &'static str) {
+    match text.find(". ") {
+        Some(end) => (&text[..=end], &text[end + 2..]),
+        None => (text, ""),
+    }
+}
+
+impl Watch {
+    /// A flag as owners read it.
+    pub fn for_owner(flag: &Flag) -> Self {
+        Self {
+            kind: flag.severity.stored(),
+            word: flag.severity.for_owner(),
+            title: flag.rule.owner_title,
+            act: first_sentence(flag.rule.owner_do).0,
+            then: first_sentence(flag.rule.owner_do).1,
+            seen: flag.owner_seen.clone(),
+            why: flag.rule.owner_why,
+            source: flag.rule.source,
+            answer: match (&flag.answered_by, flag.state) {
+                (Some(name), FlagState::Answered) => format!("{name}: {}", flag.answer),
+                (_, state) => state.for_owner().to_owned(),
+            },
+            urgent: urgent(flag),
+        }
+    }
+
+    /// A flag as trainers read it.
+    pub fn for_trainer(flag: &Flag) -> Self {
+        Self {
+            kind: flag.severity.stored(),
+            word: flag.severity.label(),
+            title: flag.rule.title,
+            act: first_sentence(flag.rule.trainer_do).0,
+            then: first_sentence(flag.rule.trainer_do).1,
+            seen: flag.seen.clone(),
+            why: flag.rule.why,
+            source: flag.rule.source,
+            answer: match (&flag.answered_by, flag.state) {
+                (Some(name), FlagState::Answered) => format!("Answered by {name}: {}", flag.answer),
+                (_, state) => state.label().to_owned(),
+            },
+            urgent: urgent(flag),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_comes_first_is_one_sentence() {
+        assert_eq!(first_sentence("Stop. Then rest."), ("Stop.", "Then rest."));
+        assert_eq!(first_sentence("Stop now."), ("Stop now.", ""));
+    }
+}

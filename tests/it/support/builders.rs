@@ -1,0 +1,105 @@
+//! What a practice has in it, made through the pages that real people use.
+
+use uuid::Uuid;
+
+use super::people::PASSWORD;
+use super::{Answer, Browser, Practice, World};
+
+/// The id that a path carries after `/{noun}/`.
+#[track_caller]
+pub fn id_in(path: &str, noun: &str) -> Uuid {
+    let (_, rest) = path.split_once(&format!("/{noun}/")).unwrap_or_else(|| panic!("{path} names no {noun}"));
+    let id = rest.split(['/', '?', '#']).next().unwrap_or_default();
+    id.parse().unwrap_or_else(|_| panic!("{path} has no id after {noun}"))
+}
+
+/// Where an answer sends the browser.
+#[track_caller]
+pub fn sent_to(answer: &Answer) -> String {
+    answer.location().unwrap_or_else(|| panic!("{answer:?} sends nobody anywhere")).to_owned()
+}
+
+impl Practice {
+    /// A household.
+    pub async fn household(&mut self, name: &str) -> Uuid {
+        let page = self.lead.get("/households/new").await;
+        let made = self.lead.submit(&page, "main form", &[("name", name)]).await;
+        let id = id_in(&sent_to(&made), "households");
+        self.things.insert("household", id);
+        id
+    }
+
+    /// A dog of a household.
+    pub async fn dog(&mut self, household: Uuid, name: &str) -> Uuid {
+        let page = self.lead.get(&format!("/households/{household}/dogs/new")).await;
+        let made = self.lead.submit(&page, "main form", &[("name", name), ("breed", "lurcher")]).await;
+        let id = id_in(&sent_to(&made), "dogs");
+        self.things.insert("dog", id);
+        id
+    }
+
+    /// An owner of a household, signed in on their phone by their link.
+    pub async fn owner(&mut self, world: &World, household: Uuid, name: &str) -> Browser {
+        let page = self.lead.get(&format!("/households/{household}/owners/new")).await;
+        let made = self.lead.submit(&page, "main form", &[("name", name)]).await;
+        made.expect(200);
+        let mut phone = world.visitor();
+        let link = made.attribute(".link-out", "value");
+        let path =
+            link.split_once("/l/").map(|(_, token)| format!("/l/{token}")).expect("a link to sign in by");
+        let page = phone.get(&path).await;
+        phone.submit(&page, "main form", &[]).await.expect(303);
+        phone
+    }
+
+    /// Another trainer of the practice, signed in.
+    pub async fn trainer(&mut self, world: &World, name: &str) -> Browser {
+        let page = self.lead.get("/practice/team/invite").await;
+        let email = format!("{}@example.org", name.to_lowercase().replace(' ', "."));
+        let made = self.lead.submit(&page, "main form", &[("name", name), ("email", &email)]).await;
+        made.expect(200);
+        let link = made.attribute(".link-out", "value");
+        let path = link.split_once("/l/").map(|(_, token)| format!("/l/{token}")).expect("an invitation");
+        let mut trainer = world.visitor();
+        let page = trainer.get(&path).await;
+        let filled = [("email", email.as_str()), ("password", PASSWORD)];
+        trainer.submit(&page, "main form", &filled).await.expect(303);
+        trainer
+    }
+
+    /// Adds exercises of the library to a dog's draft, by name, and publishes it.
+    pub async fn publish_plan(&mut self, dog: Uuid, exercises: &[&str]) {
+        for exercise in exercises {
+            let page = self.lead.get(&format!("/dogs/{dog}/plan/add")).await;
+            let button = page
+                .page()
+                .select(&super::answer::selector("main button[name=exercise]"))
+                .find(|b| super::answer::text(*b) == format!("Add {exercise}"))
+                .and_then(|b| b.attr("value").map(str::to_owned))
+                .unwrap_or_else(|| panic!("no exercise {exercise} in the library"));
+            let added = self.lead.post(&format!("/dogs/{dog}/plan/add"), &[("exercise", &button)]).await;
+            self.things.insert("line", id_in(&sent_to(&added), "items"));
+        }
+        let page = self.lead.get(&format!("/dogs/{dog}/plan/publish")).await;
+        let published = self.lead.submit(&page, "main form", &[("note", "Small and often.")]).await;
+        published.redirects_to(&format!("/dogs/{dog}/plan?notice=plan-published"));
+    }
+
+    /// Finds the ids of what was made for a dog, for the walks.
+    pub async fn look_up_things(&mut self, world: &World, dog: Uuid) {
+        let queries: [(&'static str, &'static str); 6] = [
+            ("version", "select id from plan_version where dog_id = $1"),
+            ("item", "select id from plan_item where dog_id = $1 and step_id is not null"),
+            ("log", "select id from practice_log where dog_id = $1"),
+            ("encounter", "select id from encounter where dog_id = $1"),
+            ("flag", "select id from welfare_flag where dog_id = $1"),
+            ("exercise", "select exercise_id from plan_item where dog_id = $1"),
+        ];
+        let mut everything = world.database.as_superuser().await;
+        for (name, query) in queries {
+            let found = sqlx::query_scalar(query).bind(dog).fetch_optional(&mut everything).await;
+            let id: Uuid = found.expect(name).unwrap_or_else(|| panic!("no {name} was made"));
+            self.things.insert(name, id);
+        }
+    }
+}
