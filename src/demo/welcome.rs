@@ -20,7 +20,8 @@ const OWNERS: [&str; 3] = ["gwen", "hester", "ellis"];
 pub async fn print(app: &App, loaded: &Loaded, passwords: &Passwords) -> anyhow::Result<()> {
     let mut text = format!("\n{}: sign in at {}/sign-in\n", PRACTICE.name, app.base_url);
     for trainer in PRACTICE.trainers {
-        text += &line(&who(trainer), &format!("{}  {}", trainer.email, passwords.of(trainer.email)?));
+        let (email, password) = (trainer.email, passwords.of(trainer.email)?);
+        text += &line(&who(trainer), &format!("{email:<30}{password}"));
     }
     text += "\nAs an owner, open one of these; each works once, and every start makes new ones:\n";
     for key in OWNERS {
@@ -32,7 +33,7 @@ pub async fn print(app: &App, loaded: &Loaded, passwords: &Passwords) -> anyhow:
 }
 
 fn line(who: &str, what: &str) -> String {
-    format!("  {who:<44}{what}\n")
+    format!("  {who:<34}{what}\n")
 }
 
 fn who(trainer: &Trainer) -> String {

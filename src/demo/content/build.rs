@@ -104,6 +104,11 @@ impl Note {
         Self { counts: Some((met, attempts)), ..self }
     }
 
+    /// The same, of a sitting with this reading: metres, seconds or minutes.
+    pub(super) const fn read(self, reading: u16) -> Self {
+        Self { reading: Some(reading), ..self }
+    }
+
     /// The same, not before this day.
     pub(super) const fn since(self, days_ago: DaysAgo) -> Self {
         Self { since: days_ago, ..self }
@@ -179,12 +184,12 @@ pub(super) const fn version(days_ago: DaysAgo, note: &'static str) -> PlanVersio
 
 /// A note for a better day.
 pub(super) const fn good(on: &'static str, words: &'static str) -> Note {
-    Note { on, day: Day::Good, words, counts: None, since: DaysAgo::MAX }
+    Note { on, day: Day::Good, words, counts: None, reading: None, since: DaysAgo::MAX }
 }
 
 /// A note for a harder day.
 pub(super) const fn hard(on: &'static str, words: &'static str) -> Note {
-    Note { on, day: Day::Hard, words, counts: None, since: DaysAgo::MAX }
+    Note { on, day: Day::Hard, words, counts: None, reading: None, since: DaysAgo::MAX }
 }
 
 /// Words: days ago, from whom, what.

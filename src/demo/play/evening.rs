@@ -20,12 +20,50 @@ use crate::store::readiness;
 /// Days within which a step moves anyway, so that a decision can wait for it.
 const MOVES_SOON: DaysAgo = 10;
 
+const WITHOUT_COOL_DOWN: &[&str] = &[
+    "Once is life. A chew by the door counts as well when there is no time for the walk.",
+    "Spoke in passing: stop two goes sooner and the walk fits.",
+    "Noted. We look again if it happens more often.",
+    "Rain, and fair enough. The hall floor and a scatter do for such days.",
+];
+const STILL_HIGH: &[&str] = &[
+    "Asked for an easier go next time, and a quiet evening after it.",
+    "A busy day by the sound of it. Tomorrow off, then shorter.",
+    "Fewer goes, more sniffing between them. They see it too.",
+    "Wrote: stop at the first good one on days like that.",
+];
+const UNDER_HALF: &[&str] = &[
+    "Too near by the sound of it. More room, and fewer goes.",
+    "Wrote to them: one easy day, then the same step again.",
+    "The place was too busy that day. Same step, quieter corner.",
+    "Better food for a week, and only where it is dull.",
+];
+const OF_ANYTHING: &[&str] =
+    &["Talked it through on the phone.", "Seen, and spoken about at the next lesson."];
+const NOT_YET: &[&str] = &[
+    "Enough on their plate this week. It keeps.",
+    "One more week: I want it boring first.",
+    "Fine as it is while the other exercise is new.",
+    "Counts say yes. The place gets busier first, then the step.",
+];
+const TO_BE_SEEN: &[&str] = &[
+    "Counts are lovely. I look at it in the next lesson before it gets harder.",
+    "Still to be seen by me. Same step until then.",
+];
+const HOLDING: &[&str] = &[
+    "Holds its own. Same step, shorter goes, until the lesson.",
+    "Not moving, not slipping. I bring another pair of eyes next time.",
+];
+const AT_THE_TOP: &[&str] =
+    &["Top of the ladder. Keep it as it is, for pleasure.", "Nothing above it that they need. Keep it warm."];
+
 impl Player {
     pub(super) async fn evening(&mut self, days_ago: DaysAgo, at: OffsetDateTime) -> anyhow::Result<()> {
         let mut tx = self.stage().tx(&self.trainer).await?;
         let mut open = flag::of_dog(&mut tx, self.id, Wanted::Open).await?;
         drop(tx);
-        open.retain(|flag| !self.left_open.contains(&subject(flag)));
+        // once something is left open, nothing that came after it is answered either
+        open.retain(|_| self.left_open.is_empty());
         for flag in &open {
             let words = self.words_for(flag);
             self.answer(flag.id, words, at).await?;
@@ -64,30 +102,16 @@ impl Player {
 
     /// The content's answers in their order, then others that fit the rule.
     fn words_for(&mut self, flag: &Flag) -> &'static str {
-        if let Some(words) = self.dog.answers.get(self.answered.0) {
-            self.answered.0 += 1;
+        if let Some(words) = self.dog.answers.get(self.answered) {
+            self.answered += 1;
             return words;
         }
-        self.answered.1 += 1;
-        let words: &[&str] = match flag.rule.id {
-            "cool_down_missing" => &[
-                "Once is life. A chew by the door counts as well when there is no time for the walk.",
-                "Spoke in passing: stop two goes sooner and the walk fits.",
-                "Noted. We look again if it happens more often.",
-            ],
-            "still_high" => &[
-                "Asked for an easier go next time, and a quiet evening after it.",
-                "A busy day by the sound of it. Tomorrow off, then shorter.",
-                "Fewer goes, more sniffing between them. They see it too.",
-            ],
-            "under_half_met" => &[
-                "Too near by the sound of it. More room, and fewer goes.",
-                "Wrote to them: one easy day, then the same step again.",
-                "The place was too busy that day. Same step, quieter corner.",
-            ],
-            _ => &["Talked it through on the phone.", "Seen, and spoken about at the next lesson."],
-        };
-        words[self.answered.1 % words.len()]
+        self.told.next(match flag.rule.id {
+            "cool_down_missing" => WITHOUT_COOL_DOWN,
+            "still_high" => STILL_HIGH,
+            "under_half_met" => UNDER_HALF,
+            _ => OF_ANYTHING,
+        })
     }
 
     /// Where counts wait and the step does not move soon, the trainer stays with it. Two stories end in waiting.
@@ -121,23 +145,16 @@ impl Player {
         Ok(())
     }
 
-    fn staying(&self, verdict: Verdict, at_the_top: bool) -> (DecisionReason, &'static str) {
+    fn staying(&mut self, verdict: Verdict, at_the_top: bool) -> (DecisionReason, &'static str) {
         match verdict {
             _ if self.dog.story == Story::StillHigh => {
                 (DecisionReason::Welfare, "The counts flatter. How long until she lies down decides.")
             }
-            Verdict::LikelyReady if at_the_top => {
-                (DecisionReason::Counts, "Top of the ladder. Keep it as it is, for pleasure.")
-            }
-            Verdict::NeedsTrainerSeen => (
-                DecisionReason::Other,
-                "Counts are lovely. I look at it in the next lesson before it gets harder.",
-            ),
-            Verdict::Stuck => {
-                (DecisionReason::OwnersCapacity, "Holds its own. Same step, shorter goes, until the lesson.")
-            }
+            Verdict::LikelyReady if at_the_top => (DecisionReason::Counts, self.told.next(AT_THE_TOP)),
+            Verdict::NeedsTrainerSeen => (DecisionReason::Other, self.told.next(TO_BE_SEEN)),
+            Verdict::Stuck => (DecisionReason::Other, self.told.next(HOLDING)),
             Verdict::LikelyReady | Verdict::Gathering { .. } | Verdict::NeedsAnotherDay => {
-                (DecisionReason::OwnersCapacity, "Enough on their plate this week. It keeps.")
+                (DecisionReason::OwnersCapacity, self.told.next(NOT_YET))
             }
         }
     }

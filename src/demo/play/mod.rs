@@ -3,6 +3,7 @@
 mod evening;
 mod plans;
 mod profile;
+mod told;
 
 use std::collections::{HashMap, HashSet};
 use std::sync::Arc;
@@ -10,6 +11,8 @@ use std::sync::Arc;
 use anyhow::Context;
 use time::OffsetDateTime;
 use uuid::Uuid;
+
+use self::told::Told;
 
 use super::content::{Dog, Encounter, Household, Incident, IncidentKind, Message, Moment, Phase};
 use super::script::{self, Cue, Deed, Log, STILL_OPEN};
@@ -46,8 +49,10 @@ struct Player {
     subjects: Vec<(&'static Moment, Uuid)>,
     /// Logs and encounters whose flags nobody answers.
     left_open: HashSet<Uuid>,
-    /// How many flags were answered with the content's words, and with others.
-    answered: (usize, usize),
+    /// How many of the content's answers were given.
+    answered: usize,
+    /// What was said of the general words.
+    told: Told,
 }
 
 /// Adds a dog, fills in its history and plays its weeks.
@@ -88,7 +93,8 @@ impl Player {
             items: HashMap::new(),
             subjects: Vec::new(),
             left_open: HashSet::new(),
-            answered: (0, 0),
+            answered: 0,
+            told: Told::of(dog.key),
         };
         player.take_history().await?;
         Ok(player)

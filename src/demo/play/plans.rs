@@ -18,12 +18,19 @@ use crate::ids::{LineId, StepId};
 use crate::store::plan_draft_item::{self, LineSettings};
 use crate::store::{place, plan, readiness, reinforcer};
 
-/// What trainers note where neither the counts nor a lesson speak, the next one each time.
+/// What trainers note of counted work where neither the counts nor a lesson speak, the next one each time.
 const SEEN_FROM_AFAR: &[&str] = &[
     "Sent a good video: clean and loose. One step on.",
     "Steady for a week by their notes. A little more.",
     "Looks easy for both of them by now.",
+    "They asked for it, and the last three notes agree.",
+];
+/// The same of work that is not counted.
+const READ_FROM_AFAR: &[&str] = &[
     "Readings hold. One step, and back if it wobbles.",
+    "Better each week without being asked. On, gently.",
+    "Long enough at this one: it has become dull, which is the point.",
+    "Watched their video twice. Soft from nose to tail.",
 ];
 /// Days in which a lesson counts as just seen.
 const JUST_SEEN: DaysAgo = 3;
@@ -49,15 +56,18 @@ impl Player {
                 let line = add_chosen_item(tx, &self.trainer, self.id, &chosen, &moment).await?;
                 self.lines.insert(item.key, line);
             } else if item.climb.iter().skip(1).any(|(day, _)| *day == days_ago) {
-                self.move_step(item, days_ago, at).await?;
+                self.move_step(item, days_ago, moved.is_empty(), at).await?;
                 let ladder = starter(item.key)?;
                 let step =
                     ladder.steps.get(usize::from(rung(item, days_ago))).context("a rung of no ladder")?;
-                moved.push(format!("{}: on to “{}”.", ladder.name, step.name));
+                moved.push(format!("{} moves on to “{}”.", ladder.name, step.name));
             }
         }
         let written = self.dog.versions.iter().find(|version| version.days_ago == days_ago);
-        let note = written.map_or_else(|| moved.join(" "), |version| version.note.to_owned());
+        let note = match written {
+            Some(version) => version.note.to_owned(),
+            None => format!("{} The rest stays as it is.", moved.join(" ")),
+        };
         let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
         let publication = Publication { note, despite_stop: false };
         let published = publish_plan(tx, &self.trainer, self.id, &publication, &moment).await?;
@@ -122,12 +132,19 @@ impl Player {
     }
 
     /// A decision about a step, and the step in the draft that it leads to.
-    async fn move_step(&self, item: &Item, days_ago: DaysAgo, at: OffsetDateTime) -> anyhow::Result<()> {
+    async fn move_step(
+        &mut self,
+        item: &Item,
+        days_ago: DaysAgo,
+        is_first: bool,
+        at: OffsetDateTime,
+    ) -> anyhow::Result<()> {
         let (plan_item, step) = *self.items.get(item.key).context("a step moves on no plan")?;
         let line = *self.lines.get(item.key).context("a step moves on no line")?;
         let (to, from) = (rung(item, days_ago), rung(item, days_ago + 1));
         let choice = if to >= from { Choice::MoveOn } else { Choice::MakeEasier };
-        let (reason, note) = self.reason(item, line, step, days_ago).await?;
+        let reason = self.reason(item, line, step, days_ago).await?;
+        let note = self.why(item, days_ago, reason, is_first).to_owned();
         let input = DecisionInput { dog: self.id, item: plan_item, choice, reason, note };
         let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
         decide(tx, &self.trainer, &input, &moment).await?;
@@ -139,14 +156,14 @@ impl Player {
         Ok(())
     }
 
-    /// Why a step moves: what the counts say, what was just seen, or what the trainer noted that day.
+    /// Why a step moves: what the counts say, what was just seen, or neither.
     async fn reason(
         &self,
         item: &Item,
         line: LineId,
         step: Option<StepId>,
         days_ago: DaysAgo,
-    ) -> anyhow::Result<(DecisionReason, String)> {
+    ) -> anyhow::Result<DecisionReason> {
         let mut tx = self.stage().tx(&self.trainer).await?;
         let kept = match step {
             Some(step) => readiness::find(&mut tx, self.id, line, step).await?,
@@ -154,20 +171,32 @@ impl Player {
         };
         let class = starter(item.key)?.class;
         let says_ready = kept.is_some_and(|kept| kept.state.verdict(class) == Verdict::LikelyReady);
-        let noted = self.dog.trainer_notes.iter().find(|note| note.days_ago == days_ago);
         let seen = self.dog.versions.iter().any(|version| version.days_ago == days_ago)
             || self.dog.moments.iter().any(|moment| {
                 is_trainer(moment.by) && (days_ago..=days_ago + JUST_SEEN).contains(&moment.days_ago)
             });
-        let words = noted.map_or("", |note| note.words);
         Ok(match (says_ready, seen) {
-            (true, _) => (DecisionReason::Counts, words.to_owned()),
-            (false, true) => (DecisionReason::SeenInLesson, words.to_owned()),
-            (false, false) => {
-                let next = SEEN_FROM_AFAR[usize::from(days_ago) % SEEN_FROM_AFAR.len()];
-                (DecisionReason::Other, if words.is_empty() { next } else { words }.to_owned())
-            }
+            (true, _) => DecisionReason::Counts,
+            (false, true) => DecisionReason::SeenInLesson,
+            (false, false) => DecisionReason::Other,
         })
+    }
+
+    /// What is noted with it: the first step of a day takes the trainer's note of that day; another reason is given.
+    fn why(
+        &mut self,
+        item: &Item,
+        days_ago: DaysAgo,
+        reason: DecisionReason,
+        is_first: bool,
+    ) -> &'static str {
+        let noted = self.dog.trainer_notes.iter().find(|note| note.days_ago == days_ago && is_first);
+        match noted {
+            Some(note) => note.words,
+            None if reason != DecisionReason::Other => "",
+            None if item.attempts > 0 => self.told.next(SEEN_FROM_AFAR),
+            None => self.told.next(READ_FROM_AFAR),
+        }
     }
 
     async fn allow_off_lead(&self, at: OffsetDateTime) -> anyhow::Result<()> {

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use time::{Duration, OffsetDateTime};
 
+use super::lessons;
 use crate::demo::calendar::Calendar;
 use crate::demo::chance::Chance;
 use crate::demo::content::{DaysAgo, Dog, Item, Note};
@@ -14,8 +15,12 @@ use crate::domain::vocabulary::Energy;
 const SHORTER_WEEKS: u8 = 14;
 /// An item with so many moments is written by hand from the first of them on.
 const BY_HAND: usize = 3;
-/// Minutes that lie between two sittings of one day at the least.
-const APART: Duration = Duration::minutes(18);
+/// Minutes between the end of one sitting and the next at the least.
+const APART: i64 = 12;
+/// Minutes around a moment in which nothing else is practised.
+const AROUND_MOMENTS: Duration = Duration::minutes(75);
+/// Times of a hundred that an item is practised at its own hour.
+const ITS_OWN_HOUR: u8 = 90;
 
 /// A sitting that is to be, before its facts are known.
 #[derive(Debug, Clone)]
@@ -28,6 +33,14 @@ pub struct Slot {
     pub at: OffsetDateTime,
     /// The note that hangs on it.
     pub note: Option<&'static Note>,
+}
+
+impl Slot {
+    /// When it is over, coming down included.
+    fn is_over_at(&self) -> OffsetDateTime {
+        let coming_down = self.item.cool_down.map_or(0, |(minutes, _)| i64::from(minutes));
+        self.at + Duration::minutes(i64::from(self.item.minutes) + coming_down)
+    }
 }
 
 /// Every generated sitting of a dog, in the order of time.
@@ -53,8 +66,11 @@ pub fn slots(calendar: &Calendar, dog: &'static Dog, chance: &mut Chance) -> any
     let mut slots: Vec<Slot> = Vec::new();
     for (days_ago, place) in chosen {
         let hours = dog.rhythm.hours;
-        let hour =
-            if chance.percent(80) { hours[place % hours.len()] } else { hours[chance.index(hours.len())] };
+        let hour = if chance.percent(ITS_OWN_HOUR) {
+            hours[place % hours.len()]
+        } else {
+            hours[chance.index(hours.len())]
+        };
         let minute = u8::try_from(chance.between(2, 38)).unwrap_or(0);
         slots.push(Slot {
             item: &dog.items[place],
@@ -65,24 +81,30 @@ pub fn slots(calendar: &Calendar, dog: &'static Dog, chance: &mut Chance) -> any
     }
     slots.sort_by_key(|slot| slot.at);
     for later in 1..slots.len() {
-        let earliest = slots[later - 1].at + APART;
+        let earliest = slots[later - 1].is_over_at() + Duration::minutes(APART);
         if slots[later - 1].days_ago == slots[later].days_ago && slots[later].at < earliest {
             slots[later].at = earliest;
         }
     }
-    slots.retain(|slot| calendar.is_over(slot.at));
+    let mut moments = Vec::new();
+    for moment in dog.moments {
+        moments.push(calendar.at(moment.days_ago, moment.hour, 25)?);
+    }
+    let near = |slot: &Slot| moments.iter().any(|at| (*at - slot.at).abs() < AROUND_MOMENTS);
+    slots.retain(|slot| calendar.is_over(slot.is_over_at()) && !near(slot));
     Ok(slots)
 }
 
 /// The days of one item, week by week; exciting work keeps a day between itself and other exciting work where it can.
 fn days_of(
-    dog: &Dog,
+    dog: &'static Dog,
     item: &Item,
     others: Option<&BTreeSet<DaysAgo>>,
     chance: &mut Chance,
 ) -> BTreeSet<DaysAgo> {
     let moments: Vec<DaysAgo> =
         dog.moments.iter().filter(|moment| moment.item == item.key).map(|moment| moment.days_ago).collect();
+    let lessons = lessons::days(dog, item);
     let by_hand_from = moments.iter().max().copied().filter(|_| moments.len() >= BY_HAND);
     let first = dog.rhythm.first.min(item.climb.first().map_or(0, |(day, _)| day.saturating_sub(1)));
     let last = by_hand_from.map_or(dog.rhythm.last, |day| day + 1).max(dog.rhythm.last);
@@ -90,7 +112,8 @@ fn days_of(
     let mut end = first + 1;
     while end > last {
         let begin = end.saturating_sub(7).max(last);
-        let mut week: Vec<DaysAgo> = (begin..end).filter(|day| !moments.contains(day)).collect();
+        let mut week: Vec<DaysAgo> =
+            (begin..end).filter(|day| !moments.contains(day) && !lessons.contains(day)).collect();
         let share = f64::from(end - begin) / 7.0;
         let usual = (f64::from(item.logged_a_week) * share).round();
         let fewer = usual >= 2.0 && chance.percent(SHORTER_WEEKS);

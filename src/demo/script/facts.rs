@@ -134,7 +134,12 @@ fn generated(
             None => somebody(household, chance),
         },
         capture: if is_one_tap { Capture::OneTap } else { Capture::Form },
-        reading: (!is_counted).then(|| reading(item.reading, standing.way, exercise.outcome, day, chance)),
+        reading: (!is_counted).then(|| {
+            let told = slot.note.and_then(|note| note.reading).map(f64::from);
+            let read = told
+                .unwrap_or_else(|| drawn_reading(item.reading, standing.way, exercise.outcome, day, chance));
+            in_unit(read, exercise.outcome)
+        }),
         note: slot.note.map_or("", |note| note.words).to_owned(),
         sitting,
         moment: None,
@@ -220,8 +225,8 @@ fn arousal(rhythm: Rhythm, arousing: bool, hard: bool, chance: &mut Chance) -> (
     (before.min(most), end)
 }
 
-/// A reading on the way from the first to the latest, in the outcome's unit: metres, or minutes.
-fn reading(
+/// A reading on the way from the first to the latest, as the content measures it.
+fn drawn_reading(
     (first, latest): (u16, u16),
     way: f64,
     outcome: Outcome,
@@ -236,10 +241,14 @@ fn reading(
         Some(Day::Good) => 2.0 - worse,
         None => 0.88 + 0.24 * chance.share(),
     };
+    usual * swing
+}
+
+/// A reading in the outcome's unit: calm time is counted in seconds by the content, in minutes by the service.
+fn in_unit(read: f64, outcome: Outcome) -> f64 {
     match outcome {
-        // content counts calm time in seconds, the service in minutes
-        Outcome::Duration => (usual * swing / 6.0).round().max(1.0) / 10.0,
-        _ => (usual * swing).round().max(1.0),
+        Outcome::Duration => (read / 6.0).round().max(1.0) / 10.0,
+        _ => read.round().max(1.0),
     }
 }
 

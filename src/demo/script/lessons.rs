@@ -4,12 +4,12 @@ use super::facts::Drawn;
 use super::{Cue, Deed, Log, is_trainer, rungs};
 use crate::demo::calendar::Calendar;
 use crate::demo::chance::Chance;
-use crate::demo::content::{DaysAgo, Dog};
+use crate::demo::content::{DaysAgo, Dog, Item};
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{Basis, Capture, Looked, Recovery, TookFood};
 
-/// The hour of lessons that no moment tells of.
-const LESSONS_AT: u8 = 14;
+/// The hours of lessons that no moment tells of: the first of them, and how many there are.
+const LESSONS_AT: (u8, u8) = (10, 6);
 /// Exercises seen in one lesson.
 const MOST: usize = 2;
 /// What trainers note of a lesson, the next one each time.
@@ -31,15 +31,10 @@ const NOTES: &[&str] = &[
 pub fn of(calendar: &Calendar, dog: &'static Dog, chance: &mut Chance) -> anyhow::Result<Vec<Cue>> {
     let mut cues = Vec::new();
     let mut told = chance.index(NOTES.len());
-    for version in dog.versions.iter().skip(1) {
-        let told_by_moment =
-            |day: DaysAgo| dog.moments.iter().any(|moment| moment.days_ago == day && is_trainer(moment.by));
-        if told_by_moment(version.days_ago) || version.days_ago < dog.rhythm.last {
-            continue;
-        }
-        let taught = |item: &&_| is_taught(item, version.days_ago);
-        for (nth, item) in dog.items.iter().filter(taught).take(MOST).enumerate() {
-            let at = calendar.at(version.days_ago, LESSONS_AT, 5 + 15 * u8::try_from(nth)?)?;
+    let hour = LESSONS_AT.0 + u8::try_from(chance.index(LESSONS_AT.1.into()))?;
+    for version in dog.versions.iter().filter(|version| is_lesson(dog, version.days_ago)) {
+        for (nth, item) in taught(dog, version.days_ago).enumerate() {
+            let at = calendar.at(version.days_ago, hour, 5 + 20 * u8::try_from(nth)?)?;
             let standing = rungs::standing(calendar, item, at, dog.rhythm.last)?;
             let attempts = i16::from(item.attempts);
             let met = Drawn { share: standing.share, change: 0 }.met(attempts, chance);
@@ -73,7 +68,21 @@ pub fn of(calendar: &Calendar, dog: &'static Dog, chance: &mut Chance) -> anyhow
     Ok(cues)
 }
 
-/// Counted, and on the plan before that day's is written.
-fn is_taught(item: &crate::demo::content::Item, version: DaysAgo) -> bool {
-    item.attempts > 0 && item.climb.first().is_some_and(|(day, _)| *day > version)
+/// The days on which an item is seen in a lesson.
+pub fn days(dog: &'static Dog, item: &Item) -> Vec<DaysAgo> {
+    let versions = dog.versions.iter().map(|version| version.days_ago).filter(|day| is_lesson(dog, *day));
+    versions.filter(|day| taught(dog, *day).any(|taught| taught.key == item.key)).collect()
+}
+
+/// Whether a new plan follows on a lesson that no moment tells of.
+fn is_lesson(dog: &Dog, version: DaysAgo) -> bool {
+    let is_first = dog.versions.first().is_none_or(|first| first.days_ago == version);
+    let told = dog.moments.iter().any(|moment| moment.days_ago == version && is_trainer(moment.by));
+    !is_first && !told && version >= dog.rhythm.last
+}
+
+/// What is seen in the lesson before a plan: what is counted and stands on the plan already.
+fn taught(dog: &'static Dog, version: DaysAgo) -> impl Iterator<Item = &'static Item> {
+    let stands = move |item: &&Item| item.climb.first().is_some_and(|(day, _)| *day > version);
+    dog.items.iter().filter(|item| item.attempts > 0).filter(stands).take(MOST)
 }

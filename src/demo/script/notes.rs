@@ -51,7 +51,9 @@ mod tests {
 
     #[test]
     fn whoever_signs_has_written() {
-        let by = |words| writer(&Note { on: "", day: Day::Good, words, counts: None, since: 90 }, OWNERS);
+        let by = |words| {
+            writer(&Note { on: "", day: Day::Good, words, counts: None, reading: None, since: 90 }, OWNERS)
+        };
         assert_eq!(by("Pigeons. All of them."), "ellis");
         assert_eq!(by("Stopped after four. B."), "roo");
         assert_eq!(by("He dropped it when I yawned. Roo"), "roo");

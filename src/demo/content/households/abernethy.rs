@@ -113,7 +113,7 @@ const FENN: Dog = Dog {
             ..Item::ON_LEAD
         },
     ],
-    rhythm: Rhythm { first: 63, last: 1, hours: &[7, 16], one_tap: 25, cooled_down: 92, arousal: (3, 2) },
+    rhythm: Rhythm { first: 63, last: 1, hours: &[7, 16, 19], one_tap: 25, cooled_down: 92, arousal: (3, 2) },
     notes: &[
         good(
             "eye-contact",
@@ -293,7 +293,7 @@ const CORRIE: Dog = Dog {
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 63, last: 1, hours: &[12, 21], one_tap: 50, cooled_down: 100, arousal: (2, 1) },
+    rhythm: Rhythm { first: 63, last: 1, hours: &[21, 12], one_tap: 50, cooled_down: 100, arousal: (2, 1) },
     notes: &[
         good("chin-rest", "One nail. ONE NAIL. We had a dram, she had mutton."),
         hard(

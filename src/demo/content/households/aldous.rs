@@ -96,18 +96,21 @@ const CORDELIA: Dog = Dog {
         good(
             "alone-in-small-steps",
             "Ninety seconds. She was asleep on the camera before I reached the gate.",
-        ),
+        )
+        .read(90),
         hard("alone-in-small-steps", "I forgot my glasses and came back in. We agreed it did not count."),
         good("settle-on-a-mat", "W.A.: dog asleep by 4 across."),
         hard("settle-on-a-mat", "W.A.: Milkman. Dog not asleep."),
         hard(
             "alone-in-small-steps",
             "Cried at twenty seconds. I went straight back in, sorry if that was wrong, I could not bear it.",
-        ),
+        )
+        .read(18),
         good(
             "alone-in-small-steps",
             "Two minutes, chewed her foot a bit, then looked out of the window like a lady.",
-        ),
+        )
+        .read(120),
         hard("", "Ankle-deep in exams and costumes here."),
     ],
     encounters: &[met(

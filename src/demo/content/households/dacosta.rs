@@ -108,7 +108,7 @@ const QUILL: Dog = Dog {
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 49, last: 4, hours: &[6, 16], one_tap: 15, cooled_down: 90, arousal: (3, 3) },
+    rhythm: Rhythm { first: 49, last: 4, hours: &[6, 16, 11], one_tap: 15, cooled_down: 90, arousal: (3, 3) },
     notes: &[
         good("toy-exchange", "Let go at the s of swap."),
         hard("settle-on-a-mat", "Lay like a coiled spring. Technically down."),
@@ -117,7 +117,7 @@ const QUILL: Dog = Dog {
             "moving-search",
             "A hare lifted before the word. She waited, vibrating. Took the eel with her whole face.",
         ),
-        good("settle-on-a-mat", "Fifty seconds, then a sigh. I wrote it on the wall in slip."),
+        good("settle-on-a-mat", "Fifty seconds, then a sigh. I wrote it on the wall in slip.").read(50),
         hard("toy-exchange", "Brilliant for six and then could not stop asking. Paced until ten. T.")
             .of(6, 6),
         hard("", "A kiln shelf went over. Enough for one day. T."),

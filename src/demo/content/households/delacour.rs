@@ -87,7 +87,7 @@ const ELSIE: Dog = Dog {
             ..Item::ON_LEAD
         },
     ],
-    rhythm: Rhythm { first: 82, last: 36, hours: &[10, 11], one_tap: 60, cooled_down: 100, arousal: (2, 1) },
+    rhythm: Rhythm { first: 82, last: 36, hours: &[11, 12], one_tap: 60, cooled_down: 100, arousal: (2, 1) },
     notes: &[
         good("hand-target", "Third stair. We both had a rest and a biscuit."),
         good("wind-down-walk", "Read every headstone in row C."),

@@ -93,7 +93,7 @@ const DUFFEL: Dog = Dog {
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 74, last: 1, hours: &[10, 15], one_tap: 45, cooled_down: 90, arousal: (2, 2) },
+    rhythm: Rhythm { first: 74, last: 1, hours: &[17, 10], one_tap: 45, cooled_down: 90, arousal: (2, 2) },
     notes: &[
         good("settle-on-a-mat", "Chin down in four minutes. I mopped round him."),
         hard(
@@ -238,7 +238,7 @@ const TOGGLE: Dog = Dog {
             ..Item::ON_LEAD
         },
     ],
-    rhythm: Rhythm { first: 74, last: 1, hours: &[7, 15, 16], one_tap: 30, cooled_down: 92, arousal: (3, 3) },
+    rhythm: Rhythm { first: 74, last: 1, hours: &[15, 16, 7], one_tap: 30, cooled_down: 92, arousal: (3, 3) },
     notes: &[
         good("recall-long-line", "Left a crisp packet for me. A full one."),
         hard("recall-long-line", "Moles have been. Every call was second best to a molehill."),

@@ -135,7 +135,7 @@ const ULLA: Dog = Dog {
     rhythm: Rhythm {
         first: 77,
         last: 11,
-        hours: &[6, 21, 22],
+        hours: &[21, 19, 22],
         one_tap: 30,
         cooled_down: 92,
         arousal: (3, 3),

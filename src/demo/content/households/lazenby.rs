@@ -109,7 +109,7 @@ const RUSK: Dog = Dog {
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 67, last: 3, hours: &[6, 17], one_tap: 40, cooled_down: 90, arousal: (3, 3) },
+    rhythm: Rhythm { first: 67, last: 3, hours: &[6, 17, 19], one_tap: 40, cooled_down: 90, arousal: (3, 3) },
     notes: &[
         good("recall-long-line", "Two hares, one recall. I could have kissed him. I did."),
         hard("recall-long-line", "Wind in the wrong direction for me and the right one for him."),
@@ -119,7 +119,7 @@ const RUSK: Dog = Dog {
             "Went before the word twice. Shortened the throw and he waited. Mum's turn tomorrow.",
         )
         .of(4, 6),
-        good("settle-on-a-mat", "Five minutes while I took my boots off. They were full."),
+        good("settle-on-a-mat", "Five minutes while I took my boots off. They were full.").read(300),
         good("recall-long-line", "I called him Ellis by mistake. He came. So would Ellis, for liver. B."),
         hard("recall-long-line", "Pigeons. All of them. Stopped after four. B.").of(2, 4),
         good("", "Fog so thick I could only see the line. The other end had a dog on it every time."),

@@ -87,7 +87,7 @@ const GHERKIN: Dog = Dog {
             ..Item::ON_LEAD
         },
     ],
-    rhythm: Rhythm { first: 42, last: 5, hours: &[7, 11, 20], one_tap: 60, cooled_down: 80, arousal: (3, 3) },
+    rhythm: Rhythm { first: 42, last: 5, hours: &[10, 16], one_tap: 60, cooled_down: 80, arousal: (3, 3) },
     notes: &[
         good("eye-contact", "Looked at me seven times. That is more than anybody else has today.").of(7, 8),
         hard("eye-contact", "Did this with the baby in the sling and cried and so did he. The dog was fine."),

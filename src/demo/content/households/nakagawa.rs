@@ -92,7 +92,7 @@ const NED: Dog = Dog {
             ..Item::ON_LEAD
         },
     ],
-    rhythm: Rhythm { first: 82, last: 6, hours: &[10, 20], one_tap: 70, cooled_down: 100, arousal: (2, 1) },
+    rhythm: Rhythm { first: 82, last: 6, hours: &[20, 10], one_tap: 70, cooled_down: 100, arousal: (2, 1) },
     notes: &[
         good("wind-down-walk", "He led. We ended up at the butcher's."),
         good("settle-on-a-mat", "Puppy squeaked for a quarter of an hour. He turned over."),
@@ -221,13 +221,13 @@ const PARSNIP: Dog = Dog {
     rhythm: Rhythm {
         first: 47,
         last: 0,
-        hours: &[8, 13, 20],
+        hours: &[8, 13, 10],
         one_tap: 45,
         cooled_down: 100,
         arousal: (2, 2),
     },
     notes: &[
-        good("alone-in-small-steps", "Bath. With bubbles. Two minutes of them."),
+        good("alone-in-small-steps", "Bath. With bubbles. Two minutes of them.").read(120),
         hard("alone-in-small-steps", "She saw my toes under the door."),
         good("name-response", "Turned so hard she went round twice."),
         hard("name-response", "A beetle. There is no competing with a beetle."),

@@ -103,11 +103,11 @@ const SPROCKET: Dog = Dog {
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 57, last: 1, hours: &[7, 18], one_tap: 30, cooled_down: 88, arousal: (3, 3) },
+    rhythm: Rhythm { first: 57, last: 1, hours: &[18, 7, 19], one_tap: 30, cooled_down: 88, arousal: (3, 3) },
     notes: &[
         good("food-on-the-floor", "Twelve of twelve, and the neighbour's cat was there for nine of them.")
             .of(12, 12),
-        hard("settle-on-a-mat", "Lay down, got up, lay down, sang. We got to a minute."),
+        hard("settle-on-a-mat", "Lay down, got up, lay down, sang. We got to a minute.").read(60),
         good("moving-search", "Nose down for four whole minutes. I could hear him breathing it in."),
         hard("moving-search", "Somebody's ball in the grass. That was that."),
         good("settle-on-a-mat", "Asleep by the radiator while I stretched. Two animals steaming."),

@@ -141,7 +141,8 @@ const TREACLE: Dog = Dog {
         ),
         good("hand-target", "Granny did five. She says he has better manners than her sons.").of(5, 5),
         hard("", "School shut, everybody everywhere. Did two and called it.").of(1, 2),
-        good("settle-on-a-mat", "Six minutes, with a small person singing on the other side of the gate."),
+        good("settle-on-a-mat", "Six minutes, with a small person singing on the other side of the gate.")
+            .read(360),
     ],
     moments: &[Moment {
         days_ago: 1,

@@ -102,7 +102,7 @@ const DUMPLING: Dog = Dog {
     rhythm: Rhythm {
         first: 46,
         last: 2,
-        hours: &[7, 13, 18],
+        hours: &[12, 14, 7],
         one_tap: 55,
         cooled_down: 100,
         arousal: (2, 2),

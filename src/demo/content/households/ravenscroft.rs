@@ -88,7 +88,7 @@ const ADMIRAL: Dog = Dog {
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 81, last: 1, hours: &[8, 16], one_tap: 30, cooled_down: 86, arousal: (3, 3) },
+    rhythm: Rhythm { first: 81, last: 1, hours: &[16, 8], one_tap: 30, cooled_down: 86, arousal: (3, 3) },
     notes: &[
         good("recall-long-line", "Left a moorhen for a kipper. Solly is having it engraved."),
         good("name-response", "Woke up in the coal for it."),
@@ -238,7 +238,7 @@ const HARRIET: Dog = Dog {
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 81, last: 1, hours: &[9, 15], one_tap: 50, cooled_down: 100, arousal: (2, 2) },
+    rhythm: Rhythm { first: 81, last: 1, hours: &[15, 10], one_tap: 50, cooled_down: 100, arousal: (2, 2) },
     notes: &[
         good("eye-contact", "Checked in nine times between two bridges. I counted on my fingers, in gloves."),
         hard("eye-contact", "Elbows stiff, let her lie down and look at the ducks."),

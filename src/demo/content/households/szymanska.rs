@@ -98,7 +98,7 @@ const KLUSKA: Dog = Dog {
             ..Item::ON_LEAD
         },
     ],
-    rhythm: Rhythm { first: 30, last: 2, hours: &[5, 9, 21], one_tap: 15, cooled_down: 95, arousal: (2, 2) },
+    rhythm: Rhythm { first: 30, last: 2, hours: &[9, 20, 5], one_tap: 15, cooled_down: 95, arousal: (2, 2) },
     notes: &[
         good("yes-means-food", "Her tail moved. A small amount. I wrote down the time: 09:12."),
         hard("yes-means-food", "Hoover next door. She ate nothing until evening."),

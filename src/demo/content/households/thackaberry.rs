@@ -117,7 +117,7 @@ const JUNIPER: Dog = Dog {
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 79, last: 3, hours: &[8, 13, 18], one_tap: 35, cooled_down: 85, arousal: (3, 3) },
+    rhythm: Rhythm { first: 79, last: 3, hours: &[13, 8, 18], one_tap: 35, cooled_down: 85, arousal: (3, 3) },
     notes: &[
         good("name-response", "Head round so fast her ears arrived late."),
         hard(
@@ -218,7 +218,7 @@ const JUNIPER: Dog = Dog {
         ),
         said(35, "desmond", "Orchard off lead agreed, it is fenced to the ground now. Nowhere else."),
     ],
-    answers: &["Agreed to skip the cool-down walk on crutch days and use a chew in the porch instead."],
+    answers: &["Agreed: on days without time for the walk, a chew in the porch instead."],
     life_events: &[life(47, 10, "injury", "Faisal's knee. Corin does the walks, Faisal does the doors.")],
     ..Dog::PLAIN
 };

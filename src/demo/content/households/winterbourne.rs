@@ -86,7 +86,7 @@ const CLEMENT: Dog = Dog {
             ..Item::CALM
         },
     ],
-    rhythm: Rhythm { first: 71, last: 0, hours: &[7, 8, 17], one_tap: 20, cooled_down: 88, arousal: (3, 3) },
+    rhythm: Rhythm { first: 71, last: 0, hours: &[7, 17], one_tap: 20, cooled_down: 88, arousal: (3, 3) },
     notes: &[
         hard("loose-lead", "Six. It is always six.").of(6, 10).since(32),
         good("loose-lead", "Eight, but there was a sea fret and nobody could see us, including him.")

@@ -58,7 +58,7 @@ pub struct Rhythm {
     pub first: DaysAgo,
     /// Last generated log; what comes after is written by hand in `moments`.
     pub last: DaysAgo,
-    /// Usual hours of the day, local.
+    /// Usual hours of the day, local: that of the first item, of the second, and so on.
     pub hours: &'static [u8],
     /// Of a hundred logs, how many are the one-tap "as planned".
     pub one_tap: u8,
@@ -88,6 +88,8 @@ pub struct Note {
     pub words: &'static str,
     /// Met, and of how many, where the note speaks of them.
     pub counts: Option<(u8, u8)>,
+    /// Metres, seconds or minutes, where the note speaks of them.
+    pub reading: Option<u16>,
     /// Not before this day.
     pub since: DaysAgo,
 }
