@@ -33,6 +33,16 @@ fn urgent(flag: &Flag) -> bool {
     flag.severity == Severity::Stop && matches!(flag.rule.group, Group::Health | Group::Safety)
 }
 
+/// The word above a card. Teeth, growls and a call for help are no habit to change.
+fn owner_word(flag: &Flag) -> &'static str {
+    match (flag.rule.id, flag.severity) {
+        ("not_coping", _) => "We have heard you",
+        (_, Severity::Stop) => flag.severity.for_owner(),
+        _ if flag.rule.group == Group::Safety => "Safety first",
+        _ => flag.severity.for_owner(),
+    }
+}
+
 /// The first sentence, and the rest: what comes first stands out.
 fn first_sentence(text: &'static str) -> (&'static str, &'static str) {
     match text.find(". ") {
@@ -46,7 +56,7 @@ impl Watch {
     pub fn for_owner(flag: &Flag) -> Self {
         Self {
             kind: flag.severity.stored(),
-            word: flag.severity.for_owner(),
+            word: owner_word(flag),
             title: flag.rule.owner_title,
             act: first_sentence(flag.rule.owner_do).0,
             then: first_sentence(flag.rule.owner_do).1,
@@ -55,6 +65,7 @@ impl Watch {
             source: flag.rule.source,
             answer: match (&flag.answered_by, flag.state) {
                 (Some(name), FlagState::Answered) => format!("{name}: {}", flag.answer),
+                (_, FlagState::Open) if flag.severity == Severity::Notice => String::new(),
                 (_, state) => state.for_owner().to_owned(),
             },
             urgent: urgent(flag),

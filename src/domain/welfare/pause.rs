@@ -1,6 +1,7 @@
 //! What rests while a stop waits for its answer. Standing arrangements never rest.
 
 use super::catalogue::{Group, Rule};
+use super::equipment::LONG_LINE_WITHOUT_HARNESS;
 use super::safety::BOLTED;
 use crate::domain::vocabulary::Severity;
 
@@ -13,17 +14,21 @@ pub enum Pause {
     ThatExercise,
     /// The one that was practised, and those on a trailing line.
     LooseExercises,
+    /// The one that was practised, and those on a held long line.
+    LongLineExercises,
     /// All of them.
     AllExercises,
 }
 
 /// Which exercises rest while this finding is open. Only a stop pauses anything. Illness, and teeth or growls that
-/// need a person's answer, rest them all; running off rests what is done on a trailing line; the rest is about one exercise.
+/// need a person's answer, rest them all; running off rests what is done on a trailing line; a long
+/// line on a collar rests what is done on the long line; the rest is about one exercise.
 /// Common practice.
 pub fn pause(rule: &Rule, severity: Severity) -> Pause {
     match (severity, rule.group) {
         (Severity::Notice | Severity::Caution, _) => Pause::Nothing,
         (Severity::Stop, _) if rule.id == BOLTED.id => Pause::LooseExercises,
+        (Severity::Stop, _) if rule.id == LONG_LINE_WITHOUT_HARNESS.id => Pause::LongLineExercises,
         (Severity::Stop, Group::Health | Group::Safety | Group::Distress) => Pause::AllExercises,
         (Severity::Stop, _) => Pause::ThatExercise,
     }
@@ -46,7 +51,7 @@ mod tests {
 
     #[test]
     fn a_stop_pauses_no_more_than_it_is_about() {
-        assert_eq!(rests("long_line_without_harness", Severity::Stop), Pause::ThatExercise);
+        assert_eq!(rests("long_line_without_harness", Severity::Stop), Pause::LongLineExercises);
         assert_eq!(rests("bolted", Severity::Stop), Pause::LooseExercises);
         assert_eq!(rests("vet_now", Severity::Stop), Pause::AllExercises);
         assert_eq!(rests("heat_illness", Severity::Stop), Pause::AllExercises);

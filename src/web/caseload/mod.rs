@@ -11,6 +11,7 @@ use axum::response::IntoResponse;
 use time::Duration;
 
 use crate::app::App;
+use crate::domain::dates::counted;
 use crate::domain::vocabulary::{Phase, Word};
 use crate::store::caseload::{self, Filter};
 use crate::web::{Answer, Page, TrainerOnly, notice, zones};
@@ -56,7 +57,11 @@ pub async fn show(
     let groups = view::groups(&rows, &marks, now);
     let today = zones::local_date(now, &who.practice.zone);
     let page = CaseloadPage {
-        heading: view::heading(&groups),
+        heading: if search.is_empty() && filter.phase.is_none() {
+            view::heading(&groups)
+        } else {
+            format!("{} found", counted(i64::try_from(dogs).unwrap_or(0), "dog", "dogs"))
+        },
         today: zones::long_day(today),
         dogs,
         replies: who.practice.replies.clone(),

@@ -102,14 +102,15 @@ fn row(row: &CaseloadRow, standing: &Standing, marks: &[&DayMark], today: Date) 
     let (strip, strip_reading) = strip(marks, today);
     let monday = today - Duration::days(i64::from(today.weekday().number_days_from_monday()));
     let done = marks.iter().filter(|m| m.on >= monday && m.on <= today).map(|m| m.sittings).sum();
-    let kind_and_age = match row.born.filter(|born| *born <= today) {
-        Some(born) => format!("{}, {}", row.breed, age_words(born, today)),
-        None => row.breed.clone(),
-    };
+    let age = row.born.filter(|born| *born <= today).map(|born| age_words(born, today));
+    let kind_and_age: Vec<String> =
+        [Some(row.breed.clone()), age].into_iter().flatten().filter(|part| !part.is_empty()).collect();
+    let kind_and_age = kind_and_age.join(", ");
+    let separator = if kind_and_age.is_empty() { "" } else { " · " };
     Row {
         dog: row.dog,
         name: row.name.clone(),
-        about: format!("{} household · {kind_and_age}", row.household),
+        about: format!("{} household{separator}{kind_and_age}", row.household),
         kind: kind(standing.need),
         need: standing.need.label(),
         reason: reason(row, standing),

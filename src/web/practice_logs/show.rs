@@ -9,7 +9,7 @@ use crate::actions::raise_flags;
 use crate::app::App;
 use crate::domain::readiness::Readiness;
 use crate::domain::sitting::Sitting;
-use crate::domain::vocabulary::{Basis, Capture, Finish, Outcome, Role, Word};
+use crate::domain::vocabulary::{Basis, Capture, Finish, Outcome, Role, Severity, Word};
 use crate::ids::{DogId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::flag::Wanted;
@@ -92,6 +92,8 @@ async fn owner_page(
     state: Option<Readiness>,
 ) -> Answer {
     let sitting = &log.sitting;
+    // While something is to be paused, nobody is urged towards one more good sitting.
+    let state = state.filter(|_| cards.iter().all(|card| card.kind != Severity::Stop.stored()));
     let (urgent, watch) = cards.into_iter().partition(|card| card.urgent);
     let asks_for_calm = sitting.finish.is_none() && sitting.cool_down_minutes.is_none();
     let result = OwnerResult {

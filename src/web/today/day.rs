@@ -57,6 +57,7 @@ fn rests(flag: &Flag, item: &PlanItem) -> bool {
         Pause::Nothing => false,
         Pause::AllExercises => true,
         Pause::ThatExercise => flag.line == Some(item.line_id),
+        Pause::LongLineExercises => flag.line == Some(item.line_id) || item.line == Line::LongLine,
         Pause::LooseExercises => flag.line == Some(item.line_id) || matches!(item.line, Line::TrailingLine),
     }
 }
