@@ -21,6 +21,7 @@ use crate::actions::add_dog::{NewDog, add_dog};
 use crate::actions::edit_dog::{Section, edit_dog};
 use crate::actions::record_encounter::record_encounter;
 use crate::actions::record_weight::record_weight;
+use crate::actions::say_not_coping::say_not_coping;
 use crate::actions::send_message::{mark_messages_read, send_message};
 use crate::actions::set_phase::set_phase;
 use crate::actions::submit_practice_log::{LogInput, submit_practice_log};
@@ -244,8 +245,10 @@ impl Player {
         if message.words.starts_with(NOT_COPING) {
             let facts = EncounterFacts::on(self.stage().calendar.date_at(at)?, EncounterKind::NotCoping);
             let told = self.encounter("", "", message.words, facts, at, &moment);
-            let id = record_encounter(self.stage().tx(&by).await?, &by, &told, &moment).await?;
+            let tx = self.stage().tx(&by).await?;
+            let id = say_not_coping(tx, &by, &told, moment.id(), &moment).await?;
             self.left_open.insert(id.0);
+            return Ok(());
         }
         let tx = self.stage().tx(&by).await?;
         Ok(send_message(tx, &by, self.id, moment.id(), message.words, &moment).await?)
