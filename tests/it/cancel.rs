@@ -17,7 +17,7 @@ use uuid::Uuid;
 use crate::support::{World, settings};
 
 /// As many as must be dropped in mid-flight, and in the long version.
-const DROPS: (usize, usize) = (400, 10_000);
+const DROPS: (usize, usize) = (200, 10_000);
 /// Tries for each of them, after which it is clear that dropping does not work on this machine.
 const TRIES: usize = 20;
 
