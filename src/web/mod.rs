@@ -36,9 +36,11 @@ pub mod progress;
 pub mod routes;
 pub mod set_up;
 pub mod sign_in;
+pub mod time_limit;
 pub mod today;
 pub mod watch;
 pub mod when;
+pub mod whole_body;
 pub mod zones;
 
 pub use error::WebError;
