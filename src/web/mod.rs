@@ -34,6 +34,7 @@ pub mod practice;
 pub mod practice_logs;
 pub mod progress;
 pub mod routes;
+pub mod search;
 pub mod set_up;
 pub mod sign_in;
 pub mod time_limit;

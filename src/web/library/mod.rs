@@ -19,7 +19,7 @@ use crate::domain::vocabulary::{ItemKind, Outcome, Word};
 use crate::ids::ExerciseId;
 use crate::store::exercise::{self, Exercise, Wanted};
 use crate::store::step::{self, Step};
-use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice};
+use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, search};
 
 /// The entries of one kind.
 struct Group {
@@ -52,10 +52,9 @@ fn heading(kind: ItemKind) -> &'static str {
 
 /// The list, by kind; `?q=` and `?show=` narrow it.
 pub async fn list(TrainerOnly(mut who): TrainerOnly, Query(query): Query<HashMap<String, String>>) -> Answer {
-    let asked = |name: &str| query.get(name).map_or("", String::as_str);
-    let kind = ItemKind::from_stored(asked("show"));
-    let archived = asked("show") == ARCHIVED;
-    let search: String = asked("q").trim().chars().take(120).collect();
+    let asked = query.get("show").map_or("", String::as_str);
+    let (kind, archived) = (ItemKind::from_stored(asked), asked == ARCHIVED);
+    let search = search::text(&query);
     let wanted = Wanted { search: search.clone(), kind, archived };
     let found = exercise::list(&mut who.tx, &wanted).await?;
     let counts = step::counts(&mut who.tx).await?;
