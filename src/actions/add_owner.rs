@@ -1,11 +1,12 @@
 //! Adds an owner to a household, with the link that signs their phone in.
 
 use crate::actions::make_link::{self, MadeLink};
-use crate::actions::{Done, Refusal, authorise, note_audit};
+use crate::actions::{Done, Refusal, authorise};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::domain::vocabulary::Role;
 use crate::ids::{HouseholdId, MembershipId};
+use crate::store::audit::{self, AuditEvent};
 use crate::store::membership::{self, NewMembership};
 use crate::store::{Tx, household};
 
@@ -48,7 +49,7 @@ pub async fn add_owner(
     };
     membership::add(&mut tx, &owner, moment.at).await?;
     household::add_member(&mut tx, household, owner.id, moment.at).await?;
-    note_audit(&mut tx, actor, "add_owner", "membership", owner.id.0, moment).await?;
+    audit::note(&mut tx, &AuditEvent::by(actor, "add_owner", "membership", owner.id.0, moment)).await?;
     let owner = membership::find(&mut tx, owner.id).await?.ok_or(Refusal::NotFound)?;
     let made = make_link::add(&mut tx, actor, owner, moment).await?;
     tx.commit().await?;

@@ -1,23 +1,20 @@
 //! Answering a flag with what was done. A flag is never deleted.
 
-use crate::actions::{Done, Refusal, note_audit};
+use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
-use crate::domain::access::Actor;
-use crate::domain::vocabulary::Role;
+use crate::domain::access::{Action, Actor};
 use crate::ids::{DogId, FlagId};
+use crate::store::audit::{self, AuditEvent};
 use crate::store::{Tx, dog, dog_summary, flag};
 
 /// Answers an open flag; answering one that is answered already keeps the first answer.
 pub async fn answer_flag(mut tx: Tx, actor: &Actor, id: FlagId, what: &str, moment: &Moment) -> Done<DogId> {
     let dog = flag::dog_of(&mut tx, id).await?.ok_or(Refusal::NotFound)?;
-    let dog = dog::find(&mut tx, actor, dog).await?.ok_or(Refusal::NotFound)?;
-    if actor.role == Role::Owner {
-        return Err(Refusal::Forbidden);
-    }
+    let dog = authorised_dog(&mut tx, actor, Action::AnswerFlag, dog).await?;
     dog::lock_summary(&mut tx, dog.id).await?;
     if flag::answer(&mut tx, id, actor.membership, what, moment.at).await? {
         dog_summary::flags_changed(&mut tx, dog.id).await?;
-        note_audit(&mut tx, actor, "answer_flag", "welfare_flag", id.0, moment).await?;
+        audit::note(&mut tx, &AuditEvent::by(actor, "answer_flag", "welfare_flag", id.0, moment)).await?;
     }
     tx.commit().await?;
     Ok(dog.id)

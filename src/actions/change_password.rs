@@ -1,10 +1,14 @@
 //! Changes one's own password, or sets a first one with an address.
 
-use crate::actions::{Done, Refusal, note_audit};
+use crate::actions::{Done, Refusal, address_taken};
 use crate::clock::Moment;
 use crate::domain::access::Actor;
 use crate::ids::{AccountId, SignInId};
-use crate::store::{self, Secret, Tx, account, membership, sign_in};
+use crate::store::audit::{self, AuditEvent};
+use crate::store::{Secret, Tx, account, membership, sign_in};
+
+/// What to do about an address that another account has.
+const TAKEN: &str = "This address already belongs to an account. Use another.";
 
 /// Whose password is set, and the device that stays signed in.
 #[derive(Debug, Clone, Copy)]
@@ -46,7 +50,7 @@ pub async fn set_first_password(
     if account::password_inside(&mut tx, own.account).await?.is_some() {
         return Err(Refusal::Clash);
     }
-    account::set_email(&mut tx, own.account, email).await.map_err(taken)?;
+    account::set_email(&mut tx, own.account, email).await.map_err(address_taken(TAKEN))?;
     account::set_password(&mut tx, own.account, new_hash, moment.at).await?;
     if let Some(me) = membership::find(&mut tx, actor.membership).await?.filter(|me| me.email.is_empty()) {
         membership::edit(&mut tx, me.id, &me.name, email, &me.phone).await?;
@@ -56,18 +60,7 @@ pub async fn set_first_password(
 
 async fn finish(mut tx: Tx, actor: &Actor, own: Own, action: &'static str, moment: &Moment) -> Done<()> {
     sign_in::end_all_of_account(&mut tx, own.account, Some(own.sign_in), moment.at).await?;
-    note_audit(&mut tx, actor, action, "membership", actor.membership.0, moment).await?;
+    audit::note(&mut tx, &AuditEvent::by(actor, action, "membership", actor.membership.0, moment)).await?;
     tx.commit().await?;
     Ok(())
-}
-
-/// An address that another account has.
-fn taken(error: store::Error) -> Refusal {
-    match store::refused_by(&error) {
-        Some("account_email_key") => Refusal::Field {
-            field: "email",
-            message: "This address already belongs to an account. Use another.",
-        },
-        _ => error.into(),
-    }
 }

@@ -1,11 +1,12 @@
 //! Deciding on a line: move on, repeat, make it easier. The draft of the plan moves with it; the owner sees it when the
 //! trainer publishes.
 
-use crate::actions::{Done, Refusal, note_audit};
+use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
-use crate::domain::access::Actor;
-use crate::domain::vocabulary::{Choice, DecisionReason, Role};
+use crate::domain::access::{Action, Actor};
+use crate::domain::vocabulary::{Choice, DecisionReason};
 use crate::ids::{DogId, PlanItemId};
+use crate::store::audit::{self, AuditEvent};
 use crate::store::decision::{self, NewDecision};
 use crate::store::{Tx, dog, dog_summary, plan, readiness};
 
@@ -26,10 +27,7 @@ pub struct DecisionInput {
 
 /// Records a decision with the figures it was taken on; gives whether the draft's step moved.
 pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &Moment) -> Done<bool> {
-    let dog = dog::find(&mut tx, actor, input.dog).await?.ok_or(Refusal::NotFound)?;
-    if actor.role == Role::Owner {
-        return Err(Refusal::Forbidden);
-    }
+    let dog = authorised_dog(&mut tx, actor, Action::Decide, input.dog).await?;
     let item = plan::item(&mut tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
     let step = item.step.ok_or(Refusal::NotFound)?;
     dog::lock_summary(&mut tx, dog.id).await?;
@@ -54,7 +52,7 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
     };
     let moved = rungs != 0 && decision::move_draft_step(&mut tx, dog.id, item.line_id, step, rungs).await?;
     dog_summary::decisions_changed(&mut tx, dog.id).await?;
-    note_audit(&mut tx, actor, "decide", "dog", dog.id.0, moment).await?;
+    audit::note(&mut tx, &AuditEvent::by(actor, "decide", "dog", dog.id.0, moment)).await?;
     tx.commit().await?;
     Ok(moved)
 }

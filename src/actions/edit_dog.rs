@@ -3,7 +3,6 @@
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
-use crate::domain::vocabulary::Role;
 use crate::ids::{DogId, MembershipId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::dog_profile::{self, Care, Food, Goal, Health, Identity, Safety, Vet};
@@ -66,10 +65,7 @@ impl Section {
 
 /// Goes on only where this member still trains here.
 pub(in crate::actions) async fn trainer_stands(tx: &mut Tx, trainer: MembershipId) -> Done<()> {
-    let stands = membership::find(tx, trainer)
-        .await?
-        .is_some_and(|member| member.role != Role::Owner && member.removed_at.is_none());
-    if stands {
+    if membership::hold_trainer(tx, trainer).await? {
         Ok(())
     } else {
         Err(Refusal::Field { field: "trainer", message: "Choose a trainer of the team." })

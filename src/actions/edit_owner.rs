@@ -1,9 +1,10 @@
 //! Changes what an owner is called and where they are reached.
 
-use crate::actions::{Done, Refusal, authorise, note_audit};
+use crate::actions::{Done, Refusal, authorise};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::ids::{HouseholdId, MembershipId};
+use crate::store::audit::{self, AuditEvent};
 use crate::store::{Tx, household, membership};
 
 /// What may be changed.
@@ -31,7 +32,7 @@ pub async fn edit_owner(
         return Err(Refusal::NotFound);
     }
     membership::edit(&mut tx, owner, &facts.name, &facts.email, &facts.phone).await?;
-    note_audit(&mut tx, actor, "edit_owner", "membership", owner.0, moment).await?;
+    audit::note(&mut tx, &AuditEvent::by(actor, "edit_owner", "membership", owner.0, moment)).await?;
     tx.commit().await?;
     Ok(())
 }

@@ -1,6 +1,6 @@
 //! Signs one's own devices out.
 
-use crate::actions::{Done, Refusal, note_audit};
+use crate::actions::{Done, Refusal};
 use crate::clock::Moment;
 use crate::domain::access::Actor;
 use crate::ids::{MembershipId, PracticeId, SignInId};
@@ -26,7 +26,7 @@ pub async fn end_other_sign_ins(mut tx: Tx, actor: &Actor, keep: SignInId, momen
 }
 
 async fn note(tx: &mut Tx, actor: &Actor, action: &'static str, moment: &Moment) -> Done<()> {
-    Ok(note_audit(tx, actor, action, "membership", actor.membership.0, moment).await?)
+    Ok(audit::note(tx, &AuditEvent::by(actor, action, "membership", actor.membership.0, moment)).await?)
 }
 
 /// Ends the sign-in that a browser had before it was given a new one; nothing happens where it has ended already.
@@ -39,15 +39,7 @@ pub async fn end_replaced(
 ) -> Done<()> {
     let Some(mut tx) = db.for_member(practice, member).await? else { return Ok(()) };
     if sign_in::end(&mut tx, member, device, moment.at).await? {
-        let event = AuditEvent {
-            id: moment.id(),
-            at: moment.at,
-            by: Some(member),
-            action: "end_sign_in",
-            object_kind: "membership",
-            object: Some(member.0),
-            detail: "",
-        };
+        let event = AuditEvent::by_member(member, "end_sign_in", "membership", member.0, moment);
         audit::note(&mut tx, &event).await?;
         tx.commit().await?;
     }

@@ -1,11 +1,12 @@
 //! Invites somebody into the team, with the link by which they take their place up.
 
 use crate::actions::make_link::{self, MadeLink};
-use crate::actions::{Done, Refusal, authorise, note_audit};
+use crate::actions::{Done, Refusal, authorise};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::domain::vocabulary::Role;
 use crate::store::Tx;
+use crate::store::audit::{self, AuditEvent};
 use crate::store::membership::{self, NewMembership};
 
 /// Adds the trainer and makes their link. The same id sent again makes a new link for the same person.
@@ -26,7 +27,7 @@ pub async fn invite_trainer(
         return make_link::make_link(tx, actor, new.id, false, moment).await;
     }
     membership::add(&mut tx, &new, moment.at).await?;
-    note_audit(&mut tx, actor, "invite_trainer", "membership", new.id.0, moment).await?;
+    audit::note(&mut tx, &AuditEvent::by(actor, "invite_trainer", "membership", new.id.0, moment)).await?;
     let trainer = membership::find(&mut tx, new.id).await?.ok_or(Refusal::NotFound)?;
     let made = make_link::add(&mut tx, actor, trainer, moment).await?;
     tx.commit().await?;

@@ -2,11 +2,12 @@
 
 use time::{Duration, OffsetDateTime};
 
-use crate::actions::{Done, Refusal, authorise, note_audit};
+use crate::actions::{Done, Refusal, authorise};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::domain::vocabulary::Role;
 use crate::ids::MembershipId;
+use crate::store::audit::{self, AuditEvent};
 use crate::store::link_token::{self, LinkKind};
 use crate::store::membership::{self, Membership};
 use crate::store::token::Token;
@@ -85,6 +86,6 @@ pub(in crate::actions) async fn add(
     };
     let (token, expires_at) = (Token::fresh(), moment.at + waits);
     link_token::add(tx, token.hash(), kind, member.id, actor.membership, moment.at, expires_at).await?;
-    note_audit(tx, actor, "make_link", "membership", member.id.0, moment).await?;
+    audit::note(tx, &AuditEvent::by(actor, "make_link", "membership", member.id.0, moment)).await?;
     Ok(MadeLink { token, kind, member, expires_at })
 }

@@ -52,12 +52,8 @@ pub mod take_up_invitation;
 pub mod use_device_link;
 pub mod withdraw_off_lead;
 
-use uuid::Uuid;
-
-use crate::clock::Moment;
 use crate::domain::access::{self, Access, Action, Actor, Resource};
 use crate::ids::{DogId, HouseholdId};
-use crate::store::audit::{self, AuditEvent};
 use crate::store::dog::{self, Dog};
 use crate::store::{self, Tx};
 
@@ -90,7 +86,7 @@ pub enum Refusal {
 pub type Done<T> = Result<T, Refusal>;
 
 /// Goes on only where this actor may do this, on the practice as a whole or on a household's things.
-fn authorise(actor: &Actor, action: Action, household: Option<HouseholdId>) -> Done<()> {
+pub fn authorise(actor: &Actor, action: Action, household: Option<HouseholdId>) -> Done<()> {
     match access::decide(actor, action, &Resource { practice: actor.practice, household }) {
         Access::Allow => Ok(()),
         Access::Hide => Err(Refusal::NotFound),
@@ -105,23 +101,26 @@ async fn authorised_dog(tx: &mut Tx, actor: &Actor, action: Action, id: DogId) -
     Ok(dog)
 }
 
-/// Notes who did what, in the transaction that does it.
-pub async fn note_audit(
-    tx: &mut Tx,
-    actor: &Actor,
-    action: &str,
-    object_kind: &str,
-    object: Uuid,
-    moment: &Moment,
-) -> store::Result<()> {
-    let event = AuditEvent {
-        id: moment.id(),
-        at: moment.at,
-        by: Some(actor.membership),
-        action,
-        object_kind,
-        object: Some(object),
-        detail: "",
-    };
-    audit::note(tx, &event).await
+/// What a failed write means where it failed because of this constraint: something about a field of the form.
+fn field_refused(
+    constraint: &'static str,
+    field: &'static str,
+    message: &'static str,
+) -> impl Fn(store::Error) -> Refusal {
+    move |error| match store::refused_by(&error) {
+        Some(refused) if refused == constraint => Refusal::Field { field, message },
+        _ => error.into(),
+    }
+}
+
+/// What a failed write means where an address belongs to another account already.
+fn address_taken(message: &'static str) -> impl Fn(store::Error) -> Refusal {
+    field_refused("account_email_key", "email", message)
+}
+
+/// What a failed removal means where something else names what should go.
+fn in_use(message: &'static str) -> impl Fn(store::Error) -> Refusal {
+    move |error| {
+        if store::is_in_use(&error) { Refusal::Field { field: "remove", message } } else { error.into() }
+    }
 }

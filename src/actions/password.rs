@@ -15,26 +15,41 @@ pub const SHORTEST: usize = 15;
 const LONGEST: usize = 256;
 /// How many passwords are hashed at once: each takes 19 MiB and one core.
 const AT_ONCE: usize = 2;
+/// How many more may wait for their turn: some seconds' work. Whoever comes after them is asked to try again.
+const WAITING: usize = 32;
 
 /// Hashes and checks passwords, a few at a time, away from the threads that serve requests.
 #[derive(Clone, Debug)]
 pub struct Hasher {
+    room: Arc<Semaphore>,
     places: Arc<Semaphore>,
 }
 
 impl Default for Hasher {
     fn default() -> Self {
-        Self { places: Arc::new(Semaphore::new(AT_ONCE)) }
+        Self { room: Arc::new(Semaphore::new(AT_ONCE + WAITING)), places: Arc::new(Semaphore::new(AT_ONCE)) }
     }
 }
 
 /// A password could not be hashed or checked.
 #[derive(Debug, thiserror::Error)]
-#[error("password hashing failed: {0}")]
-pub struct HashingFailed(String);
+pub enum HashingFailed {
+    /// Too many wait already; it works again in a little while.
+    #[error("too many passwords wait to be hashed")]
+    Busy,
+    /// It broke.
+    #[error("password hashing failed: {0}")]
+    Broken(String),
+}
+
+impl HashingFailed {
+    fn broken(error: impl ToString) -> Self {
+        Self::Broken(error.to_string())
+    }
+}
 
 fn argon2() -> Result<Argon2<'static>, HashingFailed> {
-    let params = Params::new(19 * 1024, 2, 1, None).map_err(|e| HashingFailed(e.to_string()))?;
+    let params = Params::new(19 * 1024, 2, 1, None).map_err(HashingFailed::broken)?;
     Ok(Argon2::new(Algorithm::Argon2id, Version::V0x13, params))
 }
 
@@ -43,8 +58,14 @@ impl Hasher {
         &self,
         work: impl FnOnce() -> Result<T, HashingFailed> + Send + 'static,
     ) -> Result<T, HashingFailed> {
-        let _place = self.places.acquire().await.map_err(|e| HashingFailed(e.to_string()))?;
-        tokio::task::spawn_blocking(work).await.map_err(|e| HashingFailed(e.to_string()))?
+        let room = Arc::clone(&self.room).try_acquire_owned().map_err(|_| HashingFailed::Busy)?;
+        let place = Arc::clone(&self.places).acquire_owned().await.map_err(HashingFailed::broken)?;
+        // The work goes on when the request is dropped, so it is the work that holds the place.
+        let work = move || {
+            let _held = (room, place);
+            work()
+        };
+        tokio::task::spawn_blocking(work).await.map_err(HashingFailed::broken)?
     }
 
     /// The hash to keep, in PHC form.
@@ -53,7 +74,7 @@ impl Hasher {
             argon2()?
                 .hash_password(password.as_bytes())
                 .map(|hash| hash.to_string())
-                .map_err(|e| HashingFailed(e.to_string()))
+                .map_err(HashingFailed::broken)
         })
         .await
     }
@@ -67,7 +88,7 @@ impl Hasher {
                 let _same_work = hasher.hash_password(password.as_bytes());
                 return Ok(false);
             };
-            let hash = PasswordHash::new(&kept).map_err(|e| HashingFailed(e.to_string()))?;
+            let hash = PasswordHash::new(&kept).map_err(HashingFailed::broken)?;
             Ok(hasher.verify_password(password.as_bytes(), &hash).is_ok())
         })
         .await
@@ -149,6 +170,11 @@ const COMMON: [&str; 24] = [
 
 #[cfg(test)]
 mod tests {
+    use std::future::poll_fn;
+    use std::pin::Pin;
+    use std::sync::{Mutex, mpsc};
+    use std::task::Poll;
+
     use super::*;
 
     #[test]
@@ -193,6 +219,37 @@ mod tests {
         hasher.hash_password_into(&[1; 32], &[2; 16], &mut out).expect("hashes");
         let hex: String = out.iter().map(|b| format!("{b:02x}")).collect();
         assert_eq!(hex, "0d640df58d78766c08c037a34a8b53c9d01ef0452d75b65eb52520e96b01e659");
+    }
+
+    /// Polls a future once.
+    async fn begin<F: Future + Unpin>(future: &mut F) -> Poll<F::Output> {
+        poll_fn(|context| Poll::Ready(Pin::new(&mut *future).poll(context))).await
+    }
+
+    #[tokio::test]
+    async fn work_whose_request_was_dropped_holds_its_place_and_few_may_wait() {
+        let hasher = Hasher::default();
+        let (finish, finished) = mpsc::channel::<()>();
+        let finished = Arc::new(Mutex::new(finished));
+        for _ in 0..AT_ONCE {
+            let finished = Arc::clone(&finished);
+            let mut request = Box::pin(hasher.run(move || {
+                let _until_told = finished.lock().map(|gate| gate.recv());
+                Ok(())
+            }));
+            assert!(begin(&mut request).await.is_pending());
+        }
+        assert_eq!(hasher.places.available_permits(), 0, "the work goes on");
+        let mut waiting: Vec<_> = (0..WAITING).map(|_| Box::pin(hasher.run(|| Ok(())))).collect();
+        for request in &mut waiting {
+            assert!(begin(request).await.is_pending());
+        }
+        assert!(matches!(hasher.run(|| Ok(())).await, Err(HashingFailed::Busy)));
+        waiting.pop();
+        let mut next = Box::pin(hasher.run(|| Ok(())));
+        assert!(begin(&mut next).await.is_pending(), "whoever gives up makes room");
+        drop(finish);
+        next.await.expect("runs in the end");
     }
 
     #[tokio::test]

@@ -4,9 +4,9 @@ use sha2::{Digest, Sha256};
 use time::Duration;
 
 use crate::actions::raise_flags::{About, facts, raise_flags};
-use crate::actions::{Done, Refusal};
+use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
-use crate::domain::access::Actor;
+use crate::domain::access::{Action, Actor};
 use crate::domain::encounter::EncounterFacts;
 use crate::domain::vocabulary::{EncounterKind, Word};
 use crate::domain::welfare::{EncounterContext, evaluate_encounter};
@@ -35,7 +35,7 @@ pub(super) async fn record(
     new: &Encounter,
     moment: &Moment,
 ) -> Done<EncounterId> {
-    let dog = dog::find(tx, actor, new.dog).await?.ok_or(Refusal::NotFound)?;
+    let dog = authorised_dog(tx, actor, Action::RecordEncounter, new.dog).await?;
     dog::lock_summary(tx, dog.id).await?;
     let fingerprint = fingerprint(new);
     if !encounter::add(tx, new, actor.membership, &fingerprint, &dog.zone, moment.at).await? {

@@ -1,9 +1,10 @@
 //! Takes an owner out of a household.
 
-use crate::actions::{Done, Refusal, authorise, note_audit};
+use crate::actions::{Done, Refusal, authorise};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::ids::{HouseholdId, MembershipId};
+use crate::store::audit::{self, AuditEvent};
 use crate::store::{Tx, household, link_token, membership, sign_in};
 
 /// Takes the owner out; their links and sign-ins end with it. Whoever belongs to another household as well stays an
@@ -27,7 +28,7 @@ pub async fn remove_owner(
     } else if !membership::remove(&mut tx, owner, moment.at).await? {
         return Err(Refusal::NotFound);
     }
-    note_audit(&mut tx, actor, "remove_owner", "membership", owner.0, moment).await?;
+    audit::note(&mut tx, &AuditEvent::by(actor, "remove_owner", "membership", owner.0, moment)).await?;
     tx.commit().await?;
     Ok(())
 }

@@ -28,15 +28,7 @@ pub async fn reset_password(db: &Db, token: TokenHash, password_hash: &str, mome
     }
     account::set_password(&mut tx, account, password_hash, moment.at).await?;
     sign_in::end_all_of_account(&mut tx, account, None, moment.at).await?;
-    let event = AuditEvent {
-        id: moment.id(),
-        at: moment.at,
-        by: Some(member.id),
-        action: "reset_password",
-        object_kind: "membership",
-        object: Some(member.id.0),
-        detail: "",
-    };
+    let event = AuditEvent::by_member(member.id, "reset_password", "membership", member.id.0, moment);
     audit::note(&mut tx, &event).await?;
     tx.commit().await?;
     Ok(())

@@ -2,10 +2,10 @@
 
 use crate::actions::record_encounter::record;
 use crate::actions::send_message::send;
-use crate::actions::{Done, Refusal};
+use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
-use crate::domain::access::Actor;
-use crate::domain::vocabulary::{EncounterKind, Role};
+use crate::domain::access::{Action, Actor};
+use crate::domain::vocabulary::EncounterKind;
 use crate::ids::{EncounterId, MessageId};
 use crate::store::Tx;
 use crate::store::encounter::Encounter;
@@ -19,7 +19,8 @@ pub async fn say_not_coping(
     message: MessageId,
     moment: &Moment,
 ) -> Done<EncounterId> {
-    if actor.role != Role::Owner || said.facts.kind != EncounterKind::NotCoping {
+    authorised_dog(&mut tx, actor, Action::SayNotCoping, said.dog).await?;
+    if said.facts.kind != EncounterKind::NotCoping {
         return Err(Refusal::Forbidden);
     }
     let id = record(&mut tx, actor, said, moment).await?;

@@ -3,7 +3,7 @@
 use time::OffsetDateTime;
 
 use crate::actions::copy_starter_library::copy_starter_library;
-use crate::actions::{Done, Refusal, sign_in::fresh_sign_in};
+use crate::actions::{Done, Refusal, address_taken, sign_in::fresh_sign_in};
 use crate::clock::Moment;
 use crate::domain::vocabulary::Role;
 use crate::ids::{AccountId, MembershipId, PracticeId};
@@ -11,6 +11,9 @@ use crate::store::audit::{self, AuditEvent};
 use crate::store::membership::{self, NewMembership};
 use crate::store::token::{Token, TokenHash};
 use crate::store::{self, Db, Secret, account, practice, setup_token};
+
+/// What to do about an address that another account has.
+const TAKEN: &str = "This address already belongs to an account. Use another, or sign in with it.";
 
 /// What the set-up form holds, checked.
 #[derive(Debug, Clone)]
@@ -52,7 +55,7 @@ pub async fn set_up_practice(db: &Db, token: TokenHash, new: &NewPractice, momen
         (moment.id(), moment.id(), moment.id());
     door.show(Secret::Account(account)).await?;
     let mut tx = practice::found(door, practice, &new.practice, &new.zone, moment.at).await?;
-    account::add(&mut tx, account, Some(&new.email), moment.at).await.map_err(taken)?;
+    account::add(&mut tx, account, Some(&new.email), moment.at).await.map_err(address_taken(TAKEN))?;
     account::set_password(&mut tx, account, &new.password_hash, moment.at).await?;
     let membership = NewMembership {
         id: lead,
@@ -66,27 +69,8 @@ pub async fn set_up_practice(db: &Db, token: TokenHash, new: &NewPractice, momen
     let (token, sign_in) = fresh_sign_in(account, practice, lead, Role::Lead, &new.device, moment);
     store::sign_in::add_inside(&mut tx, &sign_in, moment.at).await?;
     copy_starter_library(&mut tx, moment).await?;
-    let event = AuditEvent {
-        id: moment.id(),
-        at: moment.at,
-        by: Some(lead),
-        action: "set_up_practice",
-        object_kind: "practice",
-        object: Some(practice.0),
-        detail: "",
-    };
+    let event = AuditEvent::by_member(lead, "set_up_practice", "practice", practice.0, moment);
     audit::note(&mut tx, &event).await?;
     tx.commit().await?;
     Ok(SetUp { practice, lead, token, expires_at: sign_in.expires_at })
-}
-
-/// An address that another account has: to be signed in with, not set up again.
-fn taken(error: store::Error) -> Refusal {
-    match store::refused_by(&error) {
-        Some("account_email_key") => Refusal::Field {
-            field: "email",
-            message: "This address already belongs to an account. Use another, or sign in with it.",
-        },
-        _ => error.into(),
-    }
 }

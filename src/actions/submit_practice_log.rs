@@ -5,9 +5,9 @@
 use sha2::{Digest, Sha256};
 use time::{Date, Duration, OffsetDateTime};
 
-use crate::actions::{Done, Refusal, raise_flags};
+use crate::actions::{Done, Refusal, authorised_dog, raise_flags};
 use crate::clock::Moment;
-use crate::domain::access::Actor;
+use crate::domain::access::{Action, Actor};
 use crate::domain::encounter::EncounterFacts;
 use crate::domain::readiness::{CountedSitting, Readiness};
 use crate::domain::sitting::{Planned, Sitting};
@@ -66,7 +66,7 @@ pub async fn submit_practice_log(
     today: Date,
     moment: &Moment,
 ) -> Done<Logged> {
-    let dog = dog::find(&mut tx, actor, input.dog).await?.ok_or(Refusal::NotFound)?;
+    let dog = authorised_dog(&mut tx, actor, Action::LogPractice, input.dog).await?;
     let item = plan::item(&mut tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
     dog::lock_summary(&mut tx, dog.id).await?;
     let fingerprint = fingerprint(&input);

@@ -1,13 +1,19 @@
 //! A trainer's invitation: a new account, or one they have already, takes up their place in the practice.
 
 use crate::actions::sign_in::{NewlySignedIn, fresh_sign_in};
-use crate::actions::{Done, Refusal};
+use crate::actions::{Done, Refusal, address_taken, field_refused};
 use crate::clock::Moment;
 use crate::ids::AccountId;
 use crate::store::audit::{self, AuditEvent};
 use crate::store::link_token::{self, LinkKind, ShownLink};
 use crate::store::token::TokenHash;
-use crate::store::{self, Db, Secret, Tx, account, membership, sign_in};
+use crate::store::{Db, Secret, Tx, account, membership, sign_in};
+
+/// What to do about an address that was given to another account meanwhile.
+const TAKEN: &str =
+    "This address was given to another account just now. Send the form again, with that account's password.";
+/// What to do about an account that has a place here already.
+const HERE_ALREADY: &str = "This address already belongs to somebody in this practice. Use another.";
 
 /// Who takes the invitation up.
 #[derive(Debug, Clone)]
@@ -49,22 +55,18 @@ pub async fn take_up_invitation(
         return Err(Refusal::NotFound);
     }
     let account = account_of(&mut tx, given, moment).await?;
-    if !membership::take_up(&mut tx, member.id, account, moment.at).await.map_err(taken)? {
+    if !membership::take_up(&mut tx, member.id, account, moment.at).await.map_err(field_refused(
+        "membership_account_once",
+        "email",
+        HERE_ALREADY,
+    ))? {
         return Err(Refusal::NotFound);
     }
     membership::edit(&mut tx, member.id, &given.name, &given.email, &member.phone).await?;
     sign_in::end_all(&mut tx, member.id, None, moment.at).await?;
     let (token, new) = fresh_sign_in(account, tx.practice(), member.id, member.role, &given.device, moment);
     sign_in::add_inside(&mut tx, &new, moment.at).await?;
-    let event = AuditEvent {
-        id: moment.id(),
-        at: moment.at,
-        by: Some(member.id),
-        action: "take_up_invitation",
-        object_kind: "membership",
-        object: Some(member.id.0),
-        detail: "",
-    };
+    let event = AuditEvent::by_member(member.id, "take_up_invitation", "membership", member.id.0, moment);
     audit::note(&mut tx, &event).await?;
     tx.commit().await?;
     Ok(NewlySignedIn { token, expires_at: new.expires_at })
@@ -79,24 +81,9 @@ async fn account_of(tx: &mut Tx, given: &TakeUp, moment: &Moment) -> Done<Accoun
         Holder::New { password_hash } => {
             let account: AccountId = moment.id();
             tx.show(Secret::Account(account)).await?;
-            account::add(tx, account, Some(&given.email), moment.at).await.map_err(taken)?;
+            account::add(tx, account, Some(&given.email), moment.at).await.map_err(address_taken(TAKEN))?;
             account::set_password(tx, account, password_hash, moment.at).await?;
             Ok(account)
         }
-    }
-}
-
-/// An address that somebody else has, here or elsewhere.
-fn taken(error: store::Error) -> Refusal {
-    match store::refused_by(&error) {
-        Some("account_email_key") => Refusal::Field {
-            field: "email",
-            message: "This address was given to another account just now. Send the form again, with that account's password.",
-        },
-        Some("membership_account_once") => Refusal::Field {
-            field: "email",
-            message: "This address already belongs to somebody in this practice. Use another.",
-        },
-        _ => error.into(),
     }
 }

@@ -38,15 +38,7 @@ pub async fn use_device_link(
     };
     let (token, new) = fresh_sign_in(account, tx.practice(), member.id, member.role, device, moment);
     store::sign_in::add_inside(&mut tx, &new, moment.at).await?;
-    let event = AuditEvent {
-        id: moment.id(),
-        at: moment.at,
-        by: Some(member.id),
-        action: "use_device_link",
-        object_kind: "membership",
-        object: Some(member.id.0),
-        detail: "",
-    };
+    let event = AuditEvent::by_member(member.id, "use_device_link", "membership", member.id.0, moment);
     audit::note(&mut tx, &event).await?;
     tx.commit().await?;
     Ok(NewlySignedIn { token, expires_at: new.expires_at })

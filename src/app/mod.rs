@@ -16,7 +16,6 @@ use axum::middleware;
 use tower_http::catch_panic::CatchPanicLayer;
 use tower_http::compression::CompressionLayer;
 use tower_http::request_id::{MakeRequestUuid, PropagateRequestIdLayer, SetRequestIdLayer};
-use tower_http::timeout::TimeoutLayer;
 use tower_http::trace::TraceLayer;
 
 use crate::actions::password::Hasher;
@@ -100,10 +99,11 @@ pub fn router(app: App) -> Router {
         .method_not_allowed_fallback(async || web::error::error_page(StatusCode::METHOD_NOT_ALLOWED))
         .merge(web::assets::router())
         .fallback(async || web::WebError::NotFound)
+        .layer(middleware::from_fn(web::whole_body::read))
         .layer(DefaultBodyLimit::max(FORM_BYTES))
         .layer(middleware::from_fn_with_state(app.clone(), web::cross_site::guard))
         .layer(CatchPanicLayer::custom(|_| web::error::error_page(StatusCode::INTERNAL_SERVER_ERROR)))
-        .layer(TimeoutLayer::with_status_code(StatusCode::REQUEST_TIMEOUT, REQUEST_TIME))
+        .layer(middleware::from_fn_with_state(REQUEST_TIME, web::time_limit::within))
         .layer(CompressionLayer::new())
         .layer(trace)
         .layer(middleware::from_fn_with_state(app.clone(), web::headers::add))

@@ -84,8 +84,6 @@ actions! {
     KeepTeam Lead "keep the team",
     /// Read who did what.
     SeeAudit LeadAlone "see the audit trail",
-    /// Take all of the practice's data out.
-    ExportPractice LeadAlone "export the practice",
     /// See who works here.
     SeeTeam Trainers "see the team",
     /// See every dog in order of need.
@@ -94,26 +92,18 @@ actions! {
     KeepLibrary Trainers "keep the library",
     /// Take a household in.
     AddHousehold Trainers "add a household",
-    /// Read notes meant for trainers.
-    SeeTrainersNotes Trainers "see trainers' notes",
-    /// Change a household's facts and phase.
+    /// Change a household's facts.
     KeepHousehold TrainersInView "keep a household",
-    /// Add a dog or change its facts.
+    /// Add a dog, change its facts or its phase.
     KeepDog TrainersInView "keep a dog",
     /// Write and publish a plan.
     KeepPlan TrainersInView "keep a plan",
-    /// Log a sitting from a lesson.
-    LogLesson TrainersInView "log a lesson",
     /// Say what was done about a finding.
     AnswerFlag TrainersInView "answer a flag",
     /// Decide about a step.
     Decide TrainersInView "decide about a step",
     /// Take an owner out of a household.
     RemoveOwner TrainersInView "remove an owner",
-    /// See a household and its people.
-    SeeHousehold Household "see a household",
-    /// See a dog with its plan, logs and findings.
-    SeeDog Household "see a dog",
     /// Log a sitting, or correct one.
     LogPractice Household "log practice",
     /// Record something that happened.

@@ -18,40 +18,6 @@ pub struct DogFacts {
     pub expected_adult_kg: Option<f64>,
 }
 
-/// Ages at which a dog bears different amounts of work.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum AgeBand {
-    /// Under 16 weeks.
-    UnderSixteenWeeks,
-    /// Under six months, counted as 26 weeks.
-    UnderSixMonths,
-    /// Under twelve months.
-    UnderTwelveMonths,
-    /// Grown.
-    Adult,
-    /// Nine years or more.
-    Senior,
-}
-
-/// Six months in weeks, for the puppy rules. Common practice.
-pub const SIX_MONTHS_IN_WEEKS: i64 = 26;
-
-/// Years from which a dog counts as senior: the last quarter of a 12-year life
-/// (2019 AAHA Canine Life Stage Guidelines give the quarter; 12 years is common practice).
-pub const SENIOR_YEARS: i32 = 9;
-
-impl AgeBand {
-    /// Minutes that one sitting may last. Common practice.
-    pub fn sitting_minutes(self) -> i16 {
-        match self {
-            Self::UnderSixteenWeeks => 3,
-            Self::UnderSixMonths => 5,
-            Self::UnderTwelveMonths | Self::Senior => 10,
-            Self::Adult => 15,
-        }
-    }
-}
-
 /// The words that stand for a dog in a sentence.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Pronouns {
@@ -84,23 +50,6 @@ impl DogFacts {
     /// Age as people say it: "5 months", "4 years".
     pub fn age_words(&self, on: Date) -> Option<String> {
         self.age_days(on).and(self.born).map(|born| age_words(born, on))
-    }
-
-    /// Under six months on a day. An unknown age is not a puppy's: it earns no exception.
-    pub fn is_puppy(&self, on: Date) -> bool {
-        self.age_weeks(on).is_some_and(|weeks| weeks < SIX_MONTHS_IN_WEEKS)
-    }
-
-    /// The age band on a day.
-    pub fn age_band(&self, on: Date) -> Option<AgeBand> {
-        let (weeks, months) = (self.age_weeks(on)?, self.age_months(on)?);
-        Some(match (weeks, months) {
-            (..16, _) => AgeBand::UnderSixteenWeeks,
-            (..SIX_MONTHS_IN_WEEKS, _) => AgeBand::UnderSixMonths,
-            (_, ..12) => AgeBand::UnderTwelveMonths,
-            (_, months) if months < SENIOR_YEARS * 12 => AgeBand::Adult,
-            _ => AgeBand::Senior,
-        })
     }
 
     /// Whether the dog still grows: under 12 months, or under 18 where it will weigh over 25 kg.
@@ -136,22 +85,9 @@ mod tests {
     }
 
     #[test]
-    fn bands_change_on_the_day() {
-        let dog = born(date!(2024 - 01 - 01));
-        assert_eq!(dog.age_band(date!(2024 - 04 - 21)), Some(AgeBand::UnderSixteenWeeks));
-        assert_eq!(dog.age_band(date!(2024 - 04 - 22)), Some(AgeBand::UnderSixMonths));
-        assert_eq!(dog.age_band(date!(2024 - 06 - 30)), Some(AgeBand::UnderSixMonths));
-        assert_eq!(dog.age_band(date!(2024 - 07 - 01)), Some(AgeBand::UnderTwelveMonths));
-        assert_eq!(dog.age_band(date!(2025 - 01 - 01)), Some(AgeBand::Adult));
-        assert_eq!(dog.age_band(date!(2032 - 12 - 31)), Some(AgeBand::Adult));
-        assert_eq!(dog.age_band(date!(2033 - 01 - 01)), Some(AgeBand::Senior));
-    }
-
-    #[test]
-    fn an_unknown_age_is_no_puppy_and_no_band() {
+    fn an_unknown_age_stays_unknown() {
         let dog = DogFacts::default();
-        assert!(!dog.is_puppy(date!(2024 - 01 - 01)));
-        assert_eq!(dog.age_band(date!(2024 - 01 - 01)), None);
+        assert_eq!(dog.age_weeks(date!(2024 - 01 - 01)), None);
         assert_eq!(dog.growing(date!(2024 - 01 - 01)), None);
         assert_eq!(born(date!(2025 - 01 - 01)).age_days(date!(2024 - 01 - 01)), None);
     }

@@ -77,8 +77,6 @@ pub struct Sitting {
     pub took_food: Option<TookFood>,
     /// How the dog looked.
     pub looked: Option<Looked>,
-    /// Whether the dog still moved about freely.
-    pub moved: Option<bool>,
     /// How long until the dog was itself again.
     pub recovery: Option<Recovery>,
     /// How the sitting was brought down.
@@ -130,7 +128,6 @@ impl Sitting {
             arousal_end: None,
             took_food: None,
             looked: None,
-            moved: None,
             recovery: None,
             finish: None,
             cool_down_minutes: None,

@@ -4,7 +4,7 @@
 use time::OffsetDateTime;
 
 use crate::ids::AccountId;
-use crate::store::{Door, Result, Tx};
+use crate::store::{Door, Result, Secret, Tx};
 
 /// An account found by its address, with its password's hash if it has one.
 #[derive(Debug)]
@@ -21,6 +21,19 @@ pub async fn by_email(door: &mut Door, email: &str) -> Result<Option<AccountByEm
         .fetch_optional(door.conn())
         .await?;
     Ok(row.map(|r| AccountByEmail { id: r.id.into(), disabled: r.disabled_at.is_some() }))
+}
+
+/// Whether this account may not sign in any more. It is shown for this question alone.
+pub async fn is_disabled(door: &mut Door, account: AccountId) -> Result<bool> {
+    door.show(Secret::Account(account)).await?;
+    let standing = sqlx::query_scalar!(
+        r#"select exists (select 1 from account where id = $1 and disabled_at is null) as "standing!""#,
+        account.0
+    )
+    .fetch_one(door.conn())
+    .await?;
+    door.hide_account().await?;
+    Ok(!standing)
 }
 
 /// The account's address, if it has one.

@@ -36,10 +36,21 @@ impl AuditEvent<'_> {
         object: Uuid,
         moment: &Moment,
     ) -> Self {
+        Self::by_member(actor.membership, action, kind, object, moment)
+    }
+
+    /// The same by somebody who comes in only now, by a link.
+    pub fn by_member(
+        member: MembershipId,
+        action: &'static str,
+        kind: &'static str,
+        object: Uuid,
+        moment: &Moment,
+    ) -> Self {
         Self {
             id: moment.id(),
             at: moment.at,
-            by: Some(actor.membership),
+            by: Some(member),
             action,
             object_kind: kind,
             object: Some(object),

@@ -88,7 +88,7 @@ impl CaseloadRow {
     }
 }
 
-/// The rows of the caseload, unordered.
+/// The rows of the caseload, unordered. Where there are more than it shows, those that need nothing are left out.
 pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
     let practice = tx.practice();
     let rows = sqlx::query!(
@@ -108,7 +108,9 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
              and ($3 = '' or strpos(lower(d.name), lower($3)) > 0 or strpos(lower(h.name), lower($3)) > 0
                   or strpos(lower(d.breed), lower($3)) > 0)
              and ($4::text is null or d.phase = $4)
-           order by d.id
+           order by s.open_stops desc, s.not_coping_open desc, s.open_cautions desc, s.decisions_waiting desc,
+             d.phase in ('settling_in', 'active') desc, s.last_trouble_at desc nulls last,
+             s.last_owner_message_at desc nulls last, d.id
            limit $5"#,
         practice.0,
         filter.trainer.map(|t| t.0),

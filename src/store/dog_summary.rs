@@ -185,42 +185,6 @@ pub async fn rebuild(tx: &mut Tx, dog: DogId) -> Result<()> {
     decisions_changed(tx, dog).await
 }
 
-/// A dog's row, as the caseload and Today read it.
-#[derive(Debug, Clone)]
-pub struct Summary {
-    /// Logs in all.
-    pub logs: i32,
-    /// The day of the last one.
-    pub last_log_on: Option<Date>,
-    /// Open stops.
-    pub open_stops: i32,
-    /// Open cautions.
-    pub open_cautions: i32,
-    /// Open notices.
-    pub open_notices: i32,
-    /// Lines that wait for a decision.
-    pub decisions_waiting: i32,
-    /// Sittings that the plan asks for in a week.
-    pub planned_times_a_week: i32,
-    /// When a plan was last published.
-    pub plan_published_on: Option<Date>,
-}
-
-/// A dog's row.
-pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Option<Summary>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        Summary,
-        "select logs, last_log_on, open_stops, open_cautions, open_notices, decisions_waiting, planned_times_a_week,
-           plan_published_on
-         from dog_summary where practice_id = $1 and dog_id = $2",
-        practice.0,
-        dog.0
-    )
-    .fetch_optional(tx.conn())
-    .await
-}
-
 /// A dog's days with something in them, from `from` on: (day, sittings, gravest severity).
 pub async fn days(tx: &mut Tx, dog: DogId, from: Date) -> Result<Vec<(Date, i32, Option<Severity>)>> {
     let practice = tx.practice();

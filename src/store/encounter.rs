@@ -85,19 +85,6 @@ pub async fn fingerprint(tx: &mut Tx, id: EncounterId) -> Result<Option<Vec<u8>>
     .await
 }
 
-/// The dog of an encounter, whoever asks: to be checked against what they may see.
-pub async fn dog_of(tx: &mut Tx, id: EncounterId) -> Result<Option<DogId>> {
-    let practice = tx.practice();
-    let dog = sqlx::query_scalar!(
-        "select dog_id from encounter where practice_id = $1 and id = $2",
-        practice.0,
-        id.0
-    )
-    .fetch_optional(tx.conn())
-    .await?;
-    Ok(dog.map(Into::into))
-}
-
 struct Row {
     id: uuid::Uuid,
     dog_id: uuid::Uuid,

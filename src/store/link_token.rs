@@ -1,5 +1,7 @@
 //! Links that carry a secret: an owner's phone is signed in by one, a trainer takes up an invitation by one.
 
+use std::collections::HashSet;
+
 use time::OffsetDateTime;
 
 use crate::ids::MembershipId;
@@ -102,19 +104,18 @@ pub async fn add(
     .map(drop)
 }
 
-/// Whether a link for this member could still be used.
-pub async fn is_waiting(tx: &mut Tx, member: MembershipId, now: OffsetDateTime) -> Result<bool> {
+/// Who of the practice has a link that waits to be opened.
+pub async fn waiting(tx: &mut Tx, now: OffsetDateTime) -> Result<HashSet<MembershipId>> {
     let practice = tx.practice();
-    sqlx::query_scalar!(
-        r#"select exists (select 1 from link_token
-             where practice_id = $1 and membership_id = $2 and used_at is null and revoked_at is null
-               and expires_at > $3) as "waiting!""#,
+    let waiting = sqlx::query_scalar!(
+        "select membership_id from link_token
+         where practice_id = $1 and used_at is null and revoked_at is null and expires_at > $2",
         practice.0,
-        member.0,
         now
     )
-    .fetch_one(tx.conn())
-    .await
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(waiting.into_iter().map(Into::into).collect())
 }
 
 /// Stops every unused link of a member, of whatever kind.

@@ -256,14 +256,32 @@ pub async fn of_account(
     rows.into_iter().map(|r| Ok((r.practice_id.into(), r.id.into(), word(&r.role)?))).collect()
 }
 
-/// How many standing leads the practice has, in a transaction that holds them until it ends.
-pub async fn lock_leads(tx: &mut Tx) -> Result<usize> {
+/// How many standing leads the practice has, in a transaction that holds them and `other` until it ends. Others may
+/// go on naming them, but not rely on their standing: [`hold_trainer`] waits.
+pub async fn lock_leads(tx: &mut Tx, other: MembershipId) -> Result<usize> {
     let practice = tx.practice();
     let rows = sqlx::query!(
-        "select id from membership where practice_id = $1 and role = 'lead' and removed_at is null for update",
-        practice.0
+        r#"select role = 'lead' as "lead!" from membership
+           where practice_id = $1 and removed_at is null and (role = 'lead' or id = $2)
+           order by id for no key update"#,
+        practice.0,
+        other.0
     )
     .fetch_all(tx.conn())
     .await?;
-    Ok(rows.len())
+    Ok(rows.iter().filter(|row| row.lead).count())
+}
+
+/// Whether somebody trains here, and goes on to until this transaction ends.
+pub async fn hold_trainer(tx: &mut Tx, id: MembershipId) -> Result<bool> {
+    let practice = tx.practice();
+    let found = sqlx::query!(
+        "select id from membership
+         where practice_id = $1 and id = $2 and role in ('lead', 'trainer') and removed_at is null for share",
+        practice.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    Ok(found.is_some())
 }

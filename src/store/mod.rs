@@ -55,15 +55,29 @@ pub fn is_away(error: &sqlx::Error) -> bool {
         sqlx::Error::Io(_) | sqlx::Error::PoolTimedOut | sqlx::Error::PoolClosed | sqlx::Error::Tls(_) => {
             true
         }
-        // 08 connection, 53 resources, 57 operator intervention, 55P03 lock timeout (PostgreSQL manual, appendix A)
-        sqlx::Error::Database(e) => e
-            .code()
-            .is_some_and(|c| ["08", "53", "57"].iter().any(|class| c.starts_with(class)) || c == "55P03"),
+        sqlx::Error::Database(e) => e.code().is_some_and(|code| is_code_of_away(&code)),
         _ => false,
     }
+}
+
+/// 08 connection, 53 resources, 57 operator intervention, 25P03 idle in a transaction for too long, 55P03 lock timeout
+/// (PostgreSQL manual, appendix A).
+fn is_code_of_away(code: &str) -> bool {
+    ["08", "53", "57"].iter().any(|class| code.starts_with(class)) || matches!(code, "25P03" | "55P03")
 }
 
 /// A failure of the database.
 pub type Error = sqlx::Error;
 /// The result of a query.
 pub type Result<T> = sqlx::Result<T>;
+
+#[cfg(test)]
+mod tests {
+    use super::is_code_of_away;
+
+    #[test]
+    fn a_transaction_that_idled_too_long_is_a_reason_to_try_again() {
+        assert!(["08006", "53300", "57P01", "25P03", "55P03"].into_iter().all(is_code_of_away));
+        assert!(!["23505", "42P01", "25P02", "40001"].into_iter().any(is_code_of_away));
+    }
+}

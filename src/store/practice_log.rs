@@ -322,19 +322,6 @@ pub async fn find(tx: &mut Tx, dog: DogId, id: PracticeLogId) -> Result<Option<P
     Ok(of_dog(tx, dog, Wanted::One(id), 1).await?.pop())
 }
 
-/// The dog of a log, whoever asks: to be checked against what they may see.
-pub async fn dog_of(tx: &mut Tx, id: PracticeLogId) -> Result<Option<DogId>> {
-    let practice = tx.practice();
-    let dog = sqlx::query_scalar!(
-        "select dog_id from practice_log where practice_id = $1 and id = $2",
-        practice.0,
-        id.0
-    )
-    .fetch_optional(tx.conn())
-    .await?;
-    Ok(dog.map(Into::into))
-}
-
 /// How often each instruction was practised since a day: (line, sittings).
 pub async fn counts_since(tx: &mut Tx, dog: DogId, since: Date) -> Result<Vec<(LineId, i64)>> {
     let practice = tx.practice();

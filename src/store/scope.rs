@@ -110,6 +110,11 @@ impl Door {
         set(&mut self.inner, setting, &value).await
     }
 
+    /// Hides an account that was shown, so that nothing of it stays visible in what follows.
+    pub(in crate::store) async fn hide_account(&mut self) -> sqlx::Result<()> {
+        set(&mut self.inner, "app.account_id", "").await
+    }
+
     /// Goes on inside `practice`. Only `store` can: it has read the practice from a row that the secret holds.
     pub(in crate::store) async fn enter(mut self, practice: PracticeId) -> sqlx::Result<Tx> {
         set(&mut self.inner, "app.practice_id", &practice.to_string()).await?;

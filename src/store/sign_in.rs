@@ -1,9 +1,12 @@
 //! Being signed in: one row a phone or computer. Only the token's hash is kept.
 
+use std::collections::HashMap;
+
 use time::OffsetDateTime;
 
 use crate::domain::access::Actor;
 use crate::ids::{AccountId, MembershipId, PracticeId, SignInId};
+use crate::store::account;
 use crate::store::membership::{self, Membership};
 use crate::store::practice::{self, Practice};
 use crate::store::token::TokenHash;
@@ -29,7 +32,7 @@ pub struct SignedIn {
 }
 
 /// Opens the practice of whoever holds this token, in the order token, sign-in, practice, membership.
-/// `None` when the token is unknown, ended, expired, or the membership has ended.
+/// `None` when the token is unknown, ended, expired, the account may not sign in, or the membership has ended.
 pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Option<SignedIn>> {
     let mut door = db.door(Secret::Token(hash)).await?;
     let row = sqlx::query!(
@@ -41,6 +44,9 @@ pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Optio
     .fetch_optional(door.conn())
     .await?;
     let Some(row) = row else { return Ok(None) };
+    if account::is_disabled(&mut door, row.account_id.into()).await? {
+        return Ok(None);
+    }
     let mut tx = door.enter(row.practice_id.into()).await?;
     let Some(member) = membership::find(&mut tx, row.membership_id.into()).await? else { return Ok(None) };
     if member.removed_at.is_some() || member.account != Some(row.account_id.into()) {
@@ -210,4 +216,18 @@ pub async fn count(tx: &mut Tx, member: MembershipId, now: OffsetDateTime) -> Re
     )
     .fetch_one(tx.conn())
     .await
+}
+
+/// On how many devices each member of the practice is signed in; whoever is signed in on none is left out.
+pub async fn counts(tx: &mut Tx, now: OffsetDateTime) -> Result<HashMap<MembershipId, i64>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        r#"select membership_id, count(*) as "devices!" from sign_in
+           where practice_id = $1 and ended_at is null and expires_at > $2 group by membership_id"#,
+        practice.0,
+        now
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(rows.into_iter().map(|row| (row.membership_id.into(), row.devices)).collect())
 }

@@ -5,6 +5,7 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
 use crate::actions::Refusal;
+use crate::actions::password::HashingFailed;
 use crate::actions::sign_in::ProofFailed;
 use crate::web::page::Page;
 
@@ -19,6 +20,8 @@ pub enum WebError {
     SignInFirst(String),
     /// A status that needs no more words than its page has.
     Status(StatusCode),
+    /// Too many passwords wait to be checked.
+    Busy,
     /// Something broke inside.
     Inside(anyhow::Error),
 }
@@ -33,7 +36,16 @@ impl From<ProofFailed> for WebError {
     fn from(error: ProofFailed) -> Self {
         match error {
             ProofFailed::Database(error) => error.into(),
-            ProofFailed::Hashing(error) => Self::Inside(error.into()),
+            ProofFailed::Hashing(error) => error.into(),
+        }
+    }
+}
+
+impl From<HashingFailed> for WebError {
+    fn from(error: HashingFailed) -> Self {
+        match error {
+            HashingFailed::Busy => Self::Busy,
+            HashingFailed::Broken(_) => Self::Inside(error.into()),
         }
     }
 }
@@ -75,6 +87,7 @@ impl IntoResponse for WebError {
             Self::NotFound => StatusCode::NOT_FOUND,
             Self::Forbidden => StatusCode::FORBIDDEN,
             Self::Status(status) => status,
+            Self::Busy => return page(StatusCode::SERVICE_UNAVAILABLE, BUSY),
             Self::Inside(error) => status_of(&error),
         };
         error_page(status)
@@ -90,7 +103,13 @@ fn status_of(error: &anyhow::Error) -> StatusCode {
 
 /// The page for a status.
 pub fn error_page(status: StatusCode) -> Response {
-    let (heading, advice) = words(status);
+    page(status, words(status))
+}
+
+const BUSY: (&str, &str) =
+    ("Many people are signing in just now", "Nothing was changed. Go back and try again in half a minute.");
+
+fn page(status: StatusCode, (heading, advice): (&'static str, &'static str)) -> Response {
     let page = ErrorPage { page: Page::plain(heading), heading, advice };
     let mut response = match page.render() {
         Ok(html) => (status, axum::response::Html(html)).into_response(),

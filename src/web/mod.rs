@@ -34,11 +34,14 @@ pub mod practice;
 pub mod practice_logs;
 pub mod progress;
 pub mod routes;
+pub mod search;
 pub mod set_up;
 pub mod sign_in;
+pub mod time_limit;
 pub mod today;
 pub mod watch;
 pub mod when;
+pub mod whole_body;
 pub mod zones;
 
 pub use error::WebError;

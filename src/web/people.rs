@@ -45,13 +45,13 @@ pub async fn load(
     me: MembershipId,
     now: OffsetDateTime,
 ) -> Result<Vec<Person>> {
-    let mut people = Vec::with_capacity(members.len());
-    for member in members {
-        let waiting = link_token::is_waiting(tx, member.id, now).await?;
-        let devices = sign_in::count(tx, member.id, now).await?;
+    let waiting = link_token::waiting(tx, now).await?;
+    let devices = sign_in::counts(tx, now).await?;
+    let people = members.into_iter().map(|member| {
         let has_come = member.joined_at.is_some();
         let device = if member.role == Role::Owner { ("phone", "phones") } else { ("device", "devices") };
-        people.push(Person {
+        let signed_in_on = devices.get(&member.id).copied().unwrap_or_default();
+        Person {
             id: member.id,
             name: member.name,
             role: member.role.label(),
@@ -59,10 +59,10 @@ pub async fn load(
             email: member.email,
             has_come,
             is_me: member.id == me,
-            state: state(has_come, waiting, devices, device),
-        });
-    }
-    Ok(people)
+            state: state(has_come, waiting.contains(&member.id), signed_in_on, device),
+        }
+    });
+    Ok(people.collect())
 }
 
 fn state(has_come: bool, waiting: bool, devices: i64, device: (&str, &str)) -> State {

@@ -49,6 +49,17 @@ async fn opening_the_link_changes_nothing() {
 }
 
 #[tokio::test]
+async fn an_invented_link_is_nothing_whatever_is_sent_to_it() {
+    let world = World::new().await;
+    let link = format!("/set-up/{}", "A".repeat(43));
+    let before = world.database.fingerprint().await;
+    for fields in [&ADA[..], &[("practice", ""), ("email", "no address"), ("password", "short")]] {
+        world.visitor().post(&link, fields).await.expect(404);
+    }
+    assert_eq!(world.database.fingerprint().await, before);
+}
+
+#[tokio::test]
 async fn a_link_works_once() {
     let world = World::new().await;
     let link = world.set_up_link().await;

@@ -175,11 +175,6 @@ impl Finding {
         }
     }
 
-    /// Whether the exercise concerned rests until a person has answered. Standing arrangements never do.
-    pub fn pauses_exercise(&self) -> bool {
-        self.severity == Severity::Stop
-    }
-
     /// Whether every permission to be off lead lapses.
     pub fn off_lead_lapses(&self) -> bool {
         self.rule.id == safety::BOLTED.id

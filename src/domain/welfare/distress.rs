@@ -52,18 +52,15 @@ pub(super) fn shut_down(context: &LogContext<'_>) -> Option<Finding> {
     let refused = sitting.took_food.filter(|took| *took == TookFood::Refused)?;
     let name = &context.dog.name;
     let look = looked.label().to_lowercase();
-    let still = sitting.moved == Some(false);
-    let tail = if still { ", and did not move" } else { "" };
     Some(
         Finding::new(
             &SHUT_DOWN,
             Severity::Caution,
-            format!("{name} looked {look} and would not take food{tail}."),
+            format!("{name} looked {look} and would not take food."),
             format!("{name} looked {look} and would not take food."),
         )
         .fact("Looked", looked)
-        .fact("Food", refused)
-        .fact_if("Moved", still.then_some("No")),
+        .fact("Food", refused),
     )
 }
 

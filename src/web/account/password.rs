@@ -71,19 +71,14 @@ pub async fn submit(State(app): State<App>, AnyMember(mut who): AnyMember, mut f
         if !app.limits.may_try(&email) {
             return Err(WebError::Status(StatusCode::TOO_MANY_REQUESTS));
         }
-        if !app
-            .hasher
-            .verify(current, Some(kept.hash.clone()))
-            .await
-            .map_err(|e| WebError::Inside(e.into()))?
-        {
+        if !app.hasher.verify(current, Some(kept.hash.clone())).await? {
             form.refuse("current", "This is not your current password. Enter it as you sign in with it.");
         }
     }
     if !form.is_fine() {
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(frame, kept.as_ref(), form)).into_response());
     }
-    let hash = app.hasher.hash(chosen).await.map_err(|e| WebError::Inside(e.into()))?;
+    let hash = app.hasher.hash(chosen).await?;
     let tx = reopened(&app, &who.actor).await?;
     let done = match &kept {
         Some(kept) => change_password(tx, &who.actor, own, &kept.hash, &hash, &app.moment()).await,

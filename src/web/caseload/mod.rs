@@ -10,11 +10,13 @@ use axum::extract::{Query, State};
 use axum::response::IntoResponse;
 use time::Duration;
 
+use crate::actions::authorise;
 use crate::app::App;
+use crate::domain::access::Action;
 use crate::domain::dates::counted;
 use crate::domain::vocabulary::{Phase, Word};
 use crate::store::caseload::{self, Filter};
-use crate::web::{Answer, Page, TrainerOnly, notice, zones};
+use crate::web::{Answer, AnyMember, Page, notice, search, zones};
 
 use view::Group;
 pub use view::strip;
@@ -39,13 +41,14 @@ struct CaseloadPage {
 pub async fn show(
     State(app): State<App>,
     Query(query): Query<HashMap<String, String>>,
-    TrainerOnly(mut who): TrainerOnly,
+    AnyMember(mut who): AnyMember,
 ) -> Answer {
+    authorise(&who.actor, Action::SeeCaseload, None)?;
     let text = |name: &str| query.get(name).cloned().unwrap_or_default();
-    let (everyone, search, phase) = (text("show") == "everyone", text("q").trim().to_owned(), text("phase"));
+    let (everyone, search, phase) = (text("show") == "everyone", search::text(&query), text("phase"));
     let filter = Filter {
         trainer: (!everyone && search.is_empty()).then_some(who.member.id),
-        search: search.chars().take(80).collect(),
+        search: search.clone(),
         phase: Phase::from_stored(&phase),
     };
     let now = app.moment().at;

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
@@ -14,7 +14,7 @@ use crate::ids::{DogId, MessageId};
 use crate::store::dog::{self, Dog};
 use crate::store::message::{self, Message};
 use crate::store::sign_in::SignedIn;
-use crate::web::{Answer, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
 
 /// How many messages are shown.
 const SHOWN: i64 = 100;
@@ -57,7 +57,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: DogId, form: Form) -> Result<C
 /// The conversation.
 pub async fn show(
     State(app): State<App>,
-    Path(dog): Path<DogId>,
+    At(dog): At<DogId>,
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
@@ -69,7 +69,7 @@ pub async fn show(
 /// Sends a message.
 pub async fn send(
     State(app): State<App>,
-    Path(dog): Path<DogId>,
+    At(dog): At<DogId>,
     TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {
@@ -84,7 +84,7 @@ pub async fn send(
 }
 
 /// Says that no answer is needed.
-pub async fn settle(State(app): State<App>, Path(dog): Path<DogId>, TrainerOnly(who): TrainerOnly) -> Answer {
+pub async fn settle(State(app): State<App>, At(dog): At<DogId>, TrainerOnly(who): TrainerOnly) -> Answer {
     mark_messages_read(who.tx, &who.actor, dog, &app.moment()).await?;
     Ok(Redirect::to(&format!("/dogs/{dog}/messages?notice=settled")).into_response())
 }

@@ -2,7 +2,7 @@
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, State};
+use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
@@ -14,7 +14,7 @@ use crate::store::dog::{self, Dog};
 use crate::store::sign_in::SignedIn;
 use crate::store::{plan, readiness};
 use crate::web::dog_page::line::LineView;
-use crate::web::{Answer, Form, Page, TrainerOnly, WebError};
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "decisions/show.html")]
@@ -50,14 +50,14 @@ async fn page(
 }
 
 /// The figures, and the choice.
-pub async fn show(Path((dog, item)): Path<(DogId, PlanItemId)>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+pub async fn show(At((dog, item)): At<(DogId, PlanItemId)>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     Ok(page(&mut who, dog, item, Form::blank()).await?.into_response())
 }
 
 /// Records the choice.
 pub async fn submit(
     State(app): State<App>,
-    Path((dog, item)): Path<(DogId, PlanItemId)>,
+    At((dog, item)): At<(DogId, PlanItemId)>,
     TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {

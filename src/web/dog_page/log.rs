@@ -4,9 +4,9 @@ use std::collections::HashMap;
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use axum::response::IntoResponse;
-use time::{Date, OffsetDateTime};
+use time::Date;
 
 use crate::app::App;
 use crate::domain::dates::counted;
@@ -17,7 +17,7 @@ use crate::store::dog::{self, Dog};
 use crate::store::encounter::{self, Encounter};
 use crate::store::plan;
 use crate::store::practice_log::{self, PracticeLog, Wanted};
-use crate::web::{Answer, Page, TrainerOnly, WebError, notice, zones};
+use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, zones};
 
 /// Logs on one page.
 const A_PAGE: i64 = 30;
@@ -147,29 +147,31 @@ struct LogPage {
     tab: &'static str,
     about: String,
     logs: Vec<LogView>,
-    older: Option<String>,
+    older: Option<PracticeLogId>,
     encounters: Vec<EncounterView>,
     items: Vec<(PlanItemId, String)>,
 }
 
-/// The dog's logs, newest first, and its encounters.
+/// The dog's logs, newest first, and its encounters; `?before=` names the sitting before which the list goes on.
 pub async fn show(
     State(app): State<App>,
-    Path(dog): Path<DogId>,
+    At(dog): At<DogId>,
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let today = zones::local_date(app.moment().at, &dog.zone);
-    let wanted = query
-        .get("before")
-        .and_then(|text| cursor(text))
-        .map_or(Wanted::Newest, |(at, id)| Wanted::Before(at, id));
+    let wanted = match query.get("before") {
+        Some(text) => {
+            let id = text.parse().map_err(|_| WebError::NotFound)?;
+            let log = practice_log::find(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?;
+            Wanted::Before(log.started_at, log.id)
+        }
+        None => Wanted::Newest,
+    };
     let logs = practice_log::of_dog(&mut who.tx, dog.id, wanted, A_PAGE + 1).await?;
     let shown = &logs[..logs.len().min(usize::try_from(A_PAGE).unwrap_or(30))];
-    let older = (logs.len() > shown.len())
-        .then(|| shown.last().map(|l| format!("{}_{}", l.started_at.unix_timestamp_nanos(), l.id)))
-        .flatten();
+    let older = shown.last().map(|log| log.id).filter(|_| logs.len() > shown.len());
     let encounters = encounter::of_dog(&mut who.tx, dog.id, None, 50).await?;
     let items = match plan::current(&mut who.tx, dog.id).await? {
         Some(version) => plan::items(&mut who.tx, version.id).await?,
@@ -190,11 +192,4 @@ pub async fn show(
         dog,
     };
     Ok(page.into_response())
-}
-
-/// Where a page of logs goes on: an instant in nanoseconds and an id.
-fn cursor(text: &str) -> Option<(OffsetDateTime, PracticeLogId)> {
-    let (at, id) = text.split_once('_')?;
-    let at = OffsetDateTime::from_unix_timestamp_nanos(at.parse().ok()?).ok()?;
-    Some((at, id.parse().ok()?))
 }

@@ -7,7 +7,7 @@ use std::collections::HashMap;
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use axum::response::{IntoResponse, Redirect};
 use time::{Date, Duration};
 
@@ -23,7 +23,7 @@ use crate::store::flag::{self, Flag};
 use crate::store::practice_log::{self, Wanted};
 use crate::store::{dog_summary, plan, readiness};
 use crate::web::caseload::strip;
-use crate::web::{Answer, Form, Page, TrainerOnly, WebError, notice, zones};
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
 
 use line::LineView;
 use log::LogView;
@@ -63,7 +63,7 @@ pub fn about(dog: &Dog, today: Date) -> String {
 /// The dog's first page for trainers.
 pub async fn show(
     State(app): State<App>,
-    Path(dog): Path<DogId>,
+    At(dog): At<DogId>,
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
@@ -114,7 +114,7 @@ pub async fn show(
 /// Changes where the dog stands in its work.
 pub async fn change_phase(
     State(app): State<App>,
-    Path(dog): Path<DogId>,
+    At(dog): At<DogId>,
     TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
@@ -15,7 +15,7 @@ use crate::ids::{DogId, FlagId};
 use crate::store::dog::{self, Dog};
 use crate::store::flag::{self, Flag, Subject, Wanted};
 use crate::store::sign_in::SignedIn;
-use crate::web::{Answer, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "flags/list.html")]
@@ -31,7 +31,7 @@ struct WelfarePage {
 /// Everything the rules found about a dog.
 pub async fn list(
     State(app): State<App>,
-    Path(dog): Path<DogId>,
+    At(dog): At<DogId>,
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
@@ -86,11 +86,7 @@ fn page(app: &App, who: &SignedIn, dog: Dog, flag: Flag, form: Form) -> FlagPage
 }
 
 /// One flag: what was seen, why it matters, what to do, and its answer.
-pub async fn show(
-    State(app): State<App>,
-    Path(id): Path<FlagId>,
-    TrainerOnly(mut who): TrainerOnly,
-) -> Answer {
+pub async fn show(State(app): State<App>, At(id): At<FlagId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let (dog, flag) = load(&mut who, id).await?;
     Ok(page(&app, &who, dog, flag, Form::blank()).into_response())
 }
@@ -98,7 +94,7 @@ pub async fn show(
 /// Answers a flag.
 pub async fn answer(
     State(app): State<App>,
-    Path(id): Path<FlagId>,
+    At(id): At<FlagId>,
     TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {

@@ -17,7 +17,7 @@ use crate::store::dog::Dog;
 use crate::store::household::{self, Household, HouseholdRow};
 use crate::store::{Tx, dog, membership};
 use crate::web::people::{self, Person};
-use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice};
+use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, search};
 
 /// The most that the list shows; a search narrows it.
 const MOST: usize = 500;
@@ -42,7 +42,7 @@ struct HouseholdPage {
 
 /// All households, or those that a search finds.
 pub async fn list(TrainerOnly(mut who): TrainerOnly, Query(query): Query<HashMap<String, String>>) -> Answer {
-    let search: String = query.get("q").map(|q| q.trim().chars().take(100).collect()).unwrap_or_default();
+    let search = search::text(&query);
     let households = household::list(&mut who.tx, &search).await?;
     let page = Page::of(&who, "Households", "households").with_notice(notice::of(&query));
     Ok(ListPage { page, search, is_cut: households.len() >= MOST, households }.into_response())

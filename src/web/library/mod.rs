@@ -10,7 +10,6 @@ use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::{Query, State};
 use axum::response::{IntoResponse, Redirect};
-use serde::Deserialize;
 
 use crate::actions::archive_exercise::{archive_exercise, restore_exercise};
 use crate::app::App;
@@ -20,18 +19,7 @@ use crate::domain::vocabulary::{ItemKind, Outcome, Word};
 use crate::ids::ExerciseId;
 use crate::store::exercise::{self, Exercise, Wanted};
 use crate::store::step::{self, Step};
-use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice};
-
-/// What the list is narrowed to.
-#[derive(Deserialize)]
-pub struct Narrowed {
-    #[serde(default)]
-    q: String,
-    #[serde(default)]
-    show: String,
-    #[serde(default)]
-    notice: String,
-}
+use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, search};
 
 /// The entries of one kind.
 struct Group {
@@ -62,11 +50,11 @@ fn heading(kind: ItemKind) -> &'static str {
     }
 }
 
-/// The list, by kind.
-pub async fn list(TrainerOnly(mut who): TrainerOnly, Query(narrowed): Query<Narrowed>) -> Answer {
-    let kind = ItemKind::from_stored(&narrowed.show);
-    let archived = narrowed.show == ARCHIVED;
-    let search: String = narrowed.q.trim().chars().take(120).collect();
+/// The list, by kind; `?q=` and `?show=` narrow it.
+pub async fn list(TrainerOnly(mut who): TrainerOnly, Query(query): Query<HashMap<String, String>>) -> Answer {
+    let asked = query.get("show").map_or("", String::as_str);
+    let (kind, archived) = (ItemKind::from_stored(asked), asked == ARCHIVED);
+    let search = search::text(&query);
     let wanted = Wanted { search: search.clone(), kind, archived };
     let found = exercise::list(&mut who.tx, &wanted).await?;
     let counts = step::counts(&mut who.tx).await?;
@@ -85,8 +73,7 @@ pub async fn list(TrainerOnly(mut who): TrainerOnly, Query(narrowed): Query<Narr
     let mut filters = vec![("", "All")];
     filters.extend(ItemKind::ALL.iter().map(|kind| (kind.stored(), heading(*kind))));
     filters.push((ARCHIVED, "Archived"));
-    let page =
-        Page::of(&who, "Library", "library").with_notice(notice::words(&narrowed.notice).map(str::to_owned));
+    let page = Page::of(&who, "Library", "library").with_notice(notice::of(&query));
     let show = if archived { ARCHIVED } else { kind.map_or("", Word::stored) };
     Ok(ListPage { page, q: search, show: show.to_owned(), filters, groups, found: total }.into_response())
 }

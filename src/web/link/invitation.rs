@@ -73,7 +73,7 @@ pub(super) async fn reset(asked: Asked, email: &str, jar: CookieJar, mut form: F
         return Ok(asked.refused(form));
     }
     let Asked { app, token, here, .. } = asked;
-    let hash = app.hasher.hash(chosen).await.map_err(|e| WebError::Inside(e.into()))?;
+    let hash = app.hasher.hash(chosen).await?;
     match reset_password(&app.db, token.hash(), &hash, &app.moment()).await {
         Ok(()) => {
             sign_out(&app, here).await?;
@@ -142,7 +142,7 @@ async fn holder(
             {
                 return Ok(Err(objection));
             }
-            let password_hash = app.hasher.hash(typed).await.map_err(|e| WebError::Inside(e.into()))?;
+            let password_hash = app.hasher.hash(typed).await?;
             Ok(Ok(Holder::New { password_hash }))
         }
     }

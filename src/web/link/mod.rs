@@ -6,7 +6,7 @@ pub mod invitation;
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, State};
+use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode};
 use axum::response::{IntoResponse, Response};
 use axum_extra::extract::CookieJar;
@@ -21,7 +21,7 @@ use crate::store::sign_in::SignedIn;
 use crate::store::token::Token;
 use crate::store::{Secret, account, dog, membership};
 use crate::web::sign_in::start;
-use crate::web::{Answer, AnyMember, Form, Page, WebError, identity};
+use crate::web::{Answer, AnyMember, At, Form, Page, WebError, identity};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "link/over.html")]
@@ -111,7 +111,7 @@ impl Asked {
 }
 
 /// What the link will do, and the button that does it.
-pub async fn show(State(app): State<App>, Path(token): Path<String>, who: Option<AnyMember>) -> Answer {
+pub async fn show(State(app): State<App>, At(token): At<String>, who: Option<AnyMember>) -> Answer {
     Ok(match asked(app, &token, who).await? {
         Ok(asked) => {
             let form = Form::blank().with("name", &asked.member.name).with("email", &asked.member.email);
@@ -124,7 +124,7 @@ pub async fn show(State(app): State<App>, Path(token): Path<String>, who: Option
 /// Uses the link up.
 pub async fn submit(
     State(app): State<App>,
-    Path(token): Path<String>,
+    At(token): At<String>,
     who: Option<AnyMember>,
     jar: CookieJar,
     headers: HeaderMap,

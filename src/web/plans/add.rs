@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
@@ -18,7 +18,7 @@ use crate::store::exercise::{self, Exercise, Wanted};
 use crate::store::plan_draft;
 use crate::store::sign_in::SignedIn;
 use crate::web::plans::dog_of;
-use crate::web::{Answer, Form, Page, TrainerOnly, WebError};
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError};
 
 /// The most characters of a search.
 const LONGEST_SEARCH: usize = 100;
@@ -75,7 +75,7 @@ async fn page(who: &mut SignedIn, dog: Dog, search: String, form: Form) -> Resul
 
 /// The library, by kind.
 pub async fn add_page(
-    Path(dog): Path<String>,
+    At(dog): At<String>,
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
@@ -88,7 +88,7 @@ pub async fn add_page(
 /// Adds what was chosen, and goes on to its details.
 pub async fn add(
     State(app): State<App>,
-    Path(dog): Path<String>,
+    At(dog): At<String>,
     TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {

@@ -2,7 +2,7 @@
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, State};
+use axum::extract::State;
 use axum::response::{IntoResponse, Redirect};
 
 use crate::actions::remove_draft_item::remove_draft_item;
@@ -12,7 +12,7 @@ use crate::ids::{DogId, LineId};
 use crate::store::dog::Dog;
 use crate::store::{plan, plan_draft};
 use crate::web::plans::{dog_of, id};
-use crate::web::{Answer, Page, TrainerOnly, WebError};
+use crate::web::{Answer, At, Page, TrainerOnly, WebError};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "plans/confirm.html")]
@@ -27,10 +27,7 @@ struct ConfirmPage {
 }
 
 /// Asks before a line is taken out.
-pub async fn remove_page(
-    Path((dog, line)): Path<(String, String)>,
-    TrainerOnly(mut who): TrainerOnly,
-) -> Answer {
+pub async fn remove_page(At((dog, line)): At<(String, String)>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
     let line: LineId = id(&line)?;
     let items = plan_draft::items(&mut who.tx, dog.id).await?;
@@ -51,7 +48,7 @@ pub async fn remove_page(
 /// Takes a line out.
 pub async fn remove(
     State(app): State<App>,
-    Path((dog, line)): Path<(String, String)>,
+    At((dog, line)): At<(String, String)>,
     TrainerOnly(who): TrainerOnly,
 ) -> Answer {
     let dog: DogId = id(&dog)?;
@@ -60,7 +57,7 @@ pub async fn remove(
 }
 
 /// Asks before the draft starts again.
-pub async fn restart_page(Path(dog): Path<String>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+pub async fn restart_page(At(dog): At<String>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
     plan::current(&mut who.tx, dog.id).await?.ok_or(WebError::NotFound)?;
     let heading = "Start the draft again from the published plan?".to_owned();
@@ -77,11 +74,7 @@ pub async fn restart_page(Path(dog): Path<String>, TrainerOnly(mut who): Trainer
 }
 
 /// Starts the draft again.
-pub async fn restart(
-    State(app): State<App>,
-    Path(dog): Path<String>,
-    TrainerOnly(who): TrainerOnly,
-) -> Answer {
+pub async fn restart(State(app): State<App>, At(dog): At<String>, TrainerOnly(who): TrainerOnly) -> Answer {
     let dog: DogId = id(&dog)?;
     restart_draft(who.tx, &who.actor, dog, &app.moment()).await?;
     Ok(Redirect::to(&format!("/dogs/{dog}/plan/edit?notice=plan-restarted")).into_response())

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use axum::response::{IntoResponse, Redirect};
 
 use crate::actions::move_draft_item::move_draft_item;
@@ -14,7 +14,7 @@ use crate::store::dog::Dog;
 use crate::store::{plan, plan_draft};
 use crate::web::plans::card::Cards;
 use crate::web::plans::{changes, checks, dog_of, id};
-use crate::web::{Answer, Form, Page, TrainerOnly, WebError, notice, zones};
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "plans/edit.html")]
@@ -33,7 +33,7 @@ struct EditPage {
 /// The editor.
 pub async fn edit(
     State(app): State<App>,
-    Path(dog): Path<String>,
+    At(dog): At<String>,
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
@@ -67,7 +67,7 @@ pub async fn edit(
 /// Moves a line up or down.
 pub async fn move_item(
     State(app): State<App>,
-    Path((dog, line)): Path<(String, String)>,
+    At((dog, line)): At<(String, String)>,
     TrainerOnly(mut who): TrainerOnly,
     form: Form,
 ) -> Answer {

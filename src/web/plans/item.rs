@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
@@ -21,7 +21,7 @@ use crate::store::sign_in::SignedIn;
 use crate::store::step::{self, Step};
 use crate::store::{place, reinforcer};
 use crate::web::plans::{dog_of, id};
-use crate::web::{Answer, Form, Page, TrainerOnly, WebError, notice};
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice};
 
 type Choices = Vec<(String, String)>;
 
@@ -146,7 +146,7 @@ async fn line_of(who: &mut SignedIn, dog: &Dog, line: LineId) -> Result<(LineSet
 
 /// The form, as the line stands.
 pub async fn item_page(
-    Path((dog, line)): Path<(String, String)>,
+    At((dog, line)): At<(String, String)>,
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
@@ -161,7 +161,7 @@ pub async fn item_page(
 /// Saves the line.
 pub async fn save_item(
     State(app): State<App>,
-    Path((dog, line)): Path<(String, String)>,
+    At((dog, line)): At<(String, String)>,
     TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {

@@ -2,14 +2,13 @@
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::Path;
 use axum::response::IntoResponse;
 
 use crate::store::dog::Dog;
 use crate::store::plan_draft;
 use crate::web::plans::card::Cards;
 use crate::web::plans::dog_of;
-use crate::web::{Answer, Page, TrainerOnly};
+use crate::web::{Answer, At, Page, TrainerOnly};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "plans/preview.html")]
@@ -23,7 +22,7 @@ struct PreviewPage {
 }
 
 /// The preview.
-pub async fn preview(Path(dog): Path<String>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+pub async fn preview(At(dog): At<String>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
     let items = plan_draft::items(&mut who.tx, dog.id).await?;
     let note = plan_draft::find(&mut who.tx, dog.id).await?.map(|draft| draft.note).unwrap_or_default();

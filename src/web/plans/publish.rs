@@ -2,7 +2,7 @@
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, State};
+use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
@@ -15,7 +15,7 @@ use crate::store::dog::Dog;
 use crate::store::sign_in::SignedIn;
 use crate::store::{plan, plan_draft};
 use crate::web::plans::{changes, checks, dog_of, id};
-use crate::web::{Answer, Form, Page, TrainerOnly, WebError};
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError};
 
 /// The longest note to the owner.
 const LONGEST_NOTE: usize = 2000;
@@ -55,7 +55,7 @@ async fn page(who: &mut SignedIn, dog: Dog, form: Form) -> Result<PublishPage, W
 }
 
 /// The page to check.
-pub async fn publish_page(Path(dog): Path<String>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+pub async fn publish_page(At(dog): At<String>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
     let note = plan_draft::find(&mut who.tx, dog.id).await?.map(|draft| draft.note).unwrap_or_default();
     Ok(page(&mut who, dog, Form::blank().with("note", note)).await?.into_response())
@@ -64,7 +64,7 @@ pub async fn publish_page(Path(dog): Path<String>, TrainerOnly(mut who): Trainer
 /// Publishes the draft.
 pub async fn publish(
     State(app): State<App>,
-    Path(dog): Path<String>,
+    At(dog): At<String>,
     TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {
@@ -85,7 +85,7 @@ pub async fn publish(
 /// Keeps the note and publishes later.
 pub async fn keep_note(
     State(app): State<App>,
-    Path(dog): Path<String>,
+    At(dog): At<String>,
     TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {

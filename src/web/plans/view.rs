@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, Query, State};
+use axum::extract::{Query, State};
 use axum::response::IntoResponse;
 
 use crate::app::App;
@@ -14,7 +14,7 @@ use crate::store::plan::PlanVersion;
 use crate::store::{plan, plan_draft, plan_version};
 use crate::web::plans::card::Cards;
 use crate::web::plans::{changes, checks, dog_of, id, share};
-use crate::web::{Answer, Page, TrainerOnly, WebError, notice, zones};
+use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, zones};
 
 /// A version in the list of all.
 struct VersionRow {
@@ -67,7 +67,7 @@ fn row(version: &PlanVersion, current: Option<PlanVersionId>, zone: &str, app: &
 /// The current plan.
 pub async fn current(
     State(app): State<App>,
-    Path(dog): Path<String>,
+    At(dog): At<String>,
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
@@ -105,7 +105,7 @@ pub async fn current(
 /// A version as it was published.
 pub async fn version(
     State(app): State<App>,
-    Path((dog, version)): Path<(String, String)>,
+    At((dog, version)): At<(String, String)>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;

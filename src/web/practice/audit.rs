@@ -5,9 +5,11 @@ use askama_web::WebTemplate;
 use axum::extract::State;
 use axum::response::IntoResponse;
 
+use crate::actions::authorise;
 use crate::app::App;
+use crate::domain::access::Action;
 use crate::store::audit::{self, Noted};
-use crate::web::{Answer, LeadOnly, Page, zones};
+use crate::web::{Answer, AnyMember, Page, zones};
 
 /// How many of the latest are shown.
 const MOST: i64 = 50;
@@ -27,7 +29,8 @@ struct Event {
 }
 
 /// The latest events.
-pub async fn show(State(app): State<App>, LeadOnly(mut who): LeadOnly) -> Answer {
+pub async fn show(State(app): State<App>, AnyMember(mut who): AnyMember) -> Answer {
+    authorise(&who.actor, Action::SeeAudit, None)?;
     let today = zones::local_date(app.moment().at, &who.practice.zone);
     let noted = audit::latest(&mut who.tx, MOST).await?;
     let events = noted.into_iter().map(|event| {

@@ -11,13 +11,15 @@ use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
+use crate::actions::authorise;
 use crate::actions::edit_practice::edit_practice;
 use crate::app::App;
+use crate::domain::access::Action;
 use crate::domain::vocabulary::Role;
 use crate::store::membership;
 use crate::store::practice::Practice;
 use crate::web::people::{self, Person};
-use crate::web::{Answer, Form, LeadOnly, Page, TrainerOnly, notice, zones};
+use crate::web::{Answer, AnyMember, Form, LeadOnly, Page, notice, zones};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "practice/show.html")]
@@ -39,9 +41,10 @@ struct EditPage {
 /// The practice and its team.
 pub async fn show(
     State(app): State<App>,
-    TrainerOnly(mut who): TrainerOnly,
+    AnyMember(mut who): AnyMember,
     Query(query): Query<HashMap<String, String>>,
 ) -> Answer {
+    authorise(&who.actor, Action::SeeTeam, None)?;
     let team = membership::team(&mut who.tx).await?;
     let team = people::load(&mut who.tx, team, who.member.id, app.moment().at).await?;
     let page = Page::of(&who, "Practice", "practice").with_notice(notice::of(&query));

@@ -2,7 +2,7 @@
 
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::{Path, State};
+use axum::extract::State;
 use axum::http::{HeaderMap, StatusCode};
 use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
@@ -13,7 +13,7 @@ use crate::actions::set_up_practice::{NewPractice, set_up_practice};
 use crate::app::App;
 use crate::store::token::Token;
 use crate::store::{Secret, setup_token};
-use crate::web::{Answer, Form, Page, WebError, identity, zones};
+use crate::web::{Answer, At, Form, Page, WebError, identity, zones};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "set_up/show.html")]
@@ -29,25 +29,32 @@ fn page(token: &Token, form: Form) -> SetUpPage {
     SetUpPage { page, form, token: token.text().to_owned(), zones: zones::choices() }
 }
 
-/// The set-up page.
-pub async fn show(State(app): State<App>, Path(token): Path<String>) -> Answer {
-    let token = Token::shown(&token).ok_or(WebError::NotFound)?;
+/// The token of a link that may still be used. No connection is held any more.
+async fn good(app: &App, shown: &str) -> Result<Token, WebError> {
+    let token = Token::shown(shown).ok_or(WebError::NotFound)?;
     let mut door = app.db.door(Secret::Token(token.hash())).await?;
-    if !setup_token::is_good(&mut door, token.hash(), app.moment().at).await? {
-        return Err(WebError::NotFound);
+    if setup_token::is_good(&mut door, token.hash(), app.moment().at).await? {
+        Ok(token)
+    } else {
+        Err(WebError::NotFound)
     }
+}
+
+/// The set-up page.
+pub async fn show(State(app): State<App>, At(token): At<String>) -> Answer {
+    let token = good(&app, &token).await?;
     Ok(page(&token, Form::blank().with("zone", zones::USUAL)).into_response())
 }
 
 /// Sets the practice up and signs its lead trainer in.
 pub async fn submit(
     State(app): State<App>,
-    Path(token): Path<String>,
+    At(token): At<String>,
     jar: CookieJar,
     headers: HeaderMap,
     mut form: Form,
 ) -> Answer {
-    let token = Token::shown(&token).ok_or(WebError::NotFound)?;
+    let token = good(&app, &token).await?;
     let practice = form.required("practice", 120, "Enter the name of your practice.");
     let zone = zones::read(&mut form, "zone");
     let name = form.required("name", 120, "Enter your name.");
@@ -60,7 +67,7 @@ pub async fn submit(
     if !form.is_fine() {
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&token, form)).into_response());
     }
-    let password_hash = app.hasher.hash(chosen).await.map_err(|e| WebError::Inside(e.into()))?;
+    let password_hash = app.hasher.hash(chosen).await?;
     let new = NewPractice { practice, zone, name, email, password_hash, device: identity::device(&headers) };
     match set_up_practice(&app.db, token.hash(), &new, &app.moment()).await {
         Ok(done) => {

@@ -2,13 +2,14 @@
 
 pub mod limits;
 
+use std::collections::HashMap;
+
 use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::{Query, State};
 use axum::http::{HeaderMap, StatusCode};
 use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
-use serde::Deserialize;
 
 use crate::actions::sign_in as action;
 use crate::app::App;
@@ -24,15 +25,6 @@ struct SignInPage {
     next: String,
 }
 
-/// Where to go after signing in, and what just happened.
-#[derive(Deserialize)]
-pub struct Next {
-    #[serde(default)]
-    next: String,
-    #[serde(default)]
-    notice: String,
-}
-
 /// The first page: where somebody belongs, or the sign-in page.
 pub async fn home(who: Option<AnyMember>) -> Redirect {
     match who {
@@ -46,13 +38,14 @@ pub fn start(role: Role) -> &'static str {
     if role == Role::Owner { "/today" } else { "/caseload" }
 }
 
-/// The sign-in page.
-pub async fn show(who: Option<AnyMember>, Query(query): Query<Next>) -> Answer {
+/// The sign-in page; `?next=` is where to go afterwards.
+pub async fn show(who: Option<AnyMember>, Query(query): Query<HashMap<String, String>>) -> Answer {
     if let Some(AnyMember(who)) = who {
         return Ok(Redirect::to(start(who.member.role)).into_response());
     }
-    let page = Page::plain("Sign in").with_notice(notice::words(&query.notice).map(str::to_owned));
-    Ok(SignInPage { page, form: Form::blank(), next: own_path(&query.next) }.into_response())
+    let page = Page::plain("Sign in").with_notice(notice::of(&query));
+    Ok(SignInPage { page, form: Form::blank(), next: own_path(query.get("next").map_or("", String::as_str)) }
+        .into_response())
 }
 
 /// Signs in.

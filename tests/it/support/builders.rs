@@ -31,11 +31,29 @@ impl Practice {
 
     /// A dog of a household.
     pub async fn dog(&mut self, household: Uuid, name: &str) -> Uuid {
+        self.dog_born(household, name, "").await
+    }
+
+    /// A dog of a household, born on this day.
+    pub async fn dog_born(&mut self, household: Uuid, name: &str, born: &str) -> Uuid {
         let page = self.lead.get(&format!("/households/{household}/dogs/new")).await;
-        let made = self.lead.submit(&page, "main form", &[("name", name), ("breed", "lurcher")]).await;
+        let filled = [("name", name), ("breed", "lurcher"), ("born", born)];
+        let made = self.lead.submit(&page, "main form", &filled).await;
         let id = id_in(&sent_to(&made), "dogs");
         self.things.insert("dog", id);
         id
+    }
+
+    /// A place where a dog practises: its path.
+    pub async fn place(&mut self, dog: Uuid, name: &str) -> String {
+        let page = self.lead.get(&format!("/dogs/{dog}/places/new")).await;
+        let made = self.lead.submit(&page, "main form", &[("name", name), ("distraction", "2")]).await;
+        let profile = self.lead.follow(made).await;
+        let mut links = profile.attributes("main a", "href").into_iter();
+        let path = links.find(|href| href.contains("/places/") && !href.ends_with("/new"));
+        let path = path.expect("the profile leads to the place");
+        self.things.insert("place", id_in(&path, "places"));
+        path
     }
 
     /// An owner of a household, signed in on their phone by their link.

@@ -34,6 +34,13 @@ pub fn every_route(things: &BTreeMap<&'static str, Uuid>) -> Vec<Stop> {
     stops.collect()
 }
 
+/// Every path that can be asked for, with `text` wherever it wants an id.
+pub fn every_page_with(text: &str) -> Vec<String> {
+    let pages = routes::table().into_iter().filter(|route| route.method == Method::GET);
+    let part = |part: &'static str| if part.starts_with('{') { text.to_owned() } else { part.to_owned() };
+    pages.map(|route| route.path.split('/').map(part).collect::<Vec<_>>().join("/")).collect()
+}
+
 /// The names of things that a path wants.
 fn names(pattern: &'static str) -> impl Iterator<Item = &'static str> {
     pattern.split('/').filter_map(|part| part.strip_prefix('{')?.strip_suffix('}'))
