@@ -318,11 +318,12 @@ pub async fn set_vet(tx: &mut Tx, dog: DogId, vet: Vet) -> Result<()> {
     .map(drop)
 }
 
-/// Changes a dog's history and what keeps everyone safe.
+/// Changes a dog's history and what keeps everyone safe. A bite on record stays there: a page that was opened before
+/// it was noted must not take it away.
 pub async fn set_safety(tx: &mut Tx, dog: DogId, safety: &Safety) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
-        "update dog set history = $3, bite_on_record = $4, muzzle = $5, must_not_meet = $6
+        "update dog set history = $3, bite_on_record = bite_on_record or $4, muzzle = $5, must_not_meet = $6
          where practice_id = $1 and id = $2",
         practice.0,
         dog.0,

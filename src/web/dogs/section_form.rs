@@ -25,9 +25,7 @@ pub fn filled(section: Section, profile: &Profile) -> Form {
         }
         Section::Vet => form.with("status", profile.vet.status.stored()).with("on", number(profile.vet.on)),
         Section::Safety => {
-            let bite = if profile.safety.bite_on_record { "yes" } else { "" };
             form.with("history", &profile.safety.history)
-                .with("bite_on_record", bite)
                 .with("muzzle", &profile.safety.muzzle)
                 .with("must_not_meet", &profile.safety.must_not_meet)
         }

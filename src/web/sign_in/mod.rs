@@ -10,10 +10,10 @@ use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
 use serde::Deserialize;
 
+use crate::actions::end_sign_ins::end_sign_in;
 use crate::actions::sign_in as action;
 use crate::app::App;
 use crate::domain::vocabulary::Role;
-use crate::store::sign_in;
 use crate::web::{Answer, AnyMember, Form, Page, WebError, identity, notice};
 
 #[derive(Template, WebTemplate)]
@@ -91,9 +91,8 @@ fn again(form: Form, next: String) -> axum::response::Response {
 
 /// Signs out of this device.
 pub async fn sign_out(State(app): State<App>, jar: CookieJar, who: Option<AnyMember>) -> Answer {
-    if let Some(AnyMember(mut who)) = who {
-        sign_in::end(&mut who.tx, who.member.id, who.sign_in, app.moment().at).await?;
-        who.tx.commit().await?;
+    if let Some(AnyMember(who)) = who {
+        end_sign_in(who.tx, &who.actor, who.sign_in, &app.moment()).await?;
     }
     Ok((jar.add(identity::no_cookie(&app)), Redirect::to("/sign-in")).into_response())
 }
