@@ -5,13 +5,15 @@ use crate::actions::{Done, Refusal, note_audit};
 use crate::clock::Moment;
 use crate::domain::access::Actor;
 use crate::domain::vocabulary::{Choice, DecisionReason, Role};
-use crate::ids::{DogId, PlanItemId};
+use crate::ids::{DecisionId, DogId, PlanItemId};
 use crate::store::decision::{self, NewDecision};
-use crate::store::{Tx, dog, dog_summary, plan, readiness};
+use crate::store::{Tx, dog, dog_summary, plan, plan_draft_item, readiness};
 
 /// What a trainer decides.
 #[derive(Debug, Clone)]
 pub struct DecisionInput {
+    /// The decision's id, made with the form.
+    pub id: DecisionId,
     /// The dog.
     pub dog: DogId,
     /// The item of the current plan.
@@ -24,7 +26,8 @@ pub struct DecisionInput {
     pub note: String,
 }
 
-/// Records a decision with the figures it was taken on; gives whether the draft's step moved.
+/// Records a decision with the figures it was taken on; gives whether the draft's step moved. Sent again, it changes
+/// nothing; the same id with other content is refused.
 pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &Moment) -> Done<bool> {
     let dog = dog::find(&mut tx, actor, input.dog).await?.ok_or(Refusal::NotFound)?;
     if actor.role == Role::Owner {
@@ -36,7 +39,7 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
     let kept = readiness::find(&mut tx, dog.id, item.line_id, step).await?;
     let advice = kept.map_or_else(String::new, |k| k.state.verdict(item.class).for_trainer());
     let new = NewDecision {
-        id: moment.id(),
+        id: input.id,
         dog: dog.id,
         line: item.line_id,
         step,
@@ -46,6 +49,11 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
         note: input.note.clone(),
         by: actor.membership,
     };
+    if let Some(same) = decision::is_kept_as(&mut tx, &new).await? {
+        let line = plan_draft_item::find(&mut tx, dog.id, item.line_id).await?;
+        let elsewhere = line.is_some_and(|line| line.step != Some(step));
+        return if same { Ok(elsewhere && input.choice != Choice::Repeat) } else { Err(Refusal::Clash) };
+    }
     decision::add(&mut tx, &new, moment.at).await?;
     let rungs = match input.choice {
         Choice::MoveOn => 1,

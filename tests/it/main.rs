@@ -7,6 +7,7 @@ mod contrast;
 mod cross_site;
 mod demo;
 mod errors;
+mod forms;
 mod journey;
 mod plans;
 mod routes;
