@@ -12,17 +12,22 @@ use crate::store::{Tx, plan_draft};
 /// The most items that a draft holds; five are already many (`plan_too_large`).
 pub const MOST: i16 = 40;
 
-/// Adds an exercise, arrangement or skill with its usual numbers, as the last of its kind; gives the new line.
+/// Adds an exercise, arrangement or skill with its usual numbers, as the last of its kind; gives its line. The same line
+/// sent again changes nothing.
 pub async fn add_draft_item(
     mut tx: Tx,
     actor: &Actor,
     dog: DogId,
     exercise: ExerciseId,
+    line: LineId,
     moment: &Moment,
 ) -> Done<LineId> {
     opened(&mut tx, actor, dog, moment).await?;
+    if let Some(first) = plan_draft_item::find(&mut tx, dog, line).await? {
+        return if first.exercise == exercise { Ok(line) } else { Err(Refusal::Clash) };
+    }
     let chosen = plan_draft_item::usual(&mut tx, exercise).await?.ok_or(Refusal::NotFound)?;
-    put(tx, actor, dog, &chosen, moment).await
+    put(tx, actor, dog, line, &chosen, moment).await
 }
 
 /// Adds a line just as it was chosen, as the last of its kind; gives the new line.
@@ -35,16 +40,22 @@ pub async fn add_chosen_item(
 ) -> Done<LineId> {
     opened(&mut tx, actor, dog, moment).await?;
     checked(&mut tx, dog, chosen).await?;
-    put(tx, actor, dog, chosen, moment).await
+    put(tx, actor, dog, moment.id(), chosen, moment).await
 }
 
-async fn put(mut tx: Tx, actor: &Actor, dog: DogId, chosen: &LineSettings, moment: &Moment) -> Done<LineId> {
+async fn put(
+    mut tx: Tx,
+    actor: &Actor,
+    dog: DogId,
+    line: LineId,
+    chosen: &LineSettings,
+    moment: &Moment,
+) -> Done<LineId> {
     let held = plan_draft::order(&mut tx, dog).await?.len();
     let position = i16::try_from(held + 1).ok().filter(|n| *n <= MOST).ok_or(Refusal::Field {
         field: "exercise",
         message: "A plan holds 40 items at most. Take one out first.",
     })?;
-    let line: LineId = moment.id();
     plan_draft_item::add(&mut tx, dog, line, position, chosen).await?;
     let order = arranged(&plan_draft::order(&mut tx, dog).await?);
     plan_draft::set_order(&mut tx, dog, &order).await?;

@@ -23,7 +23,8 @@ pub struct NewOwner {
     pub email: String,
 }
 
-/// Adds the owner and makes their link. The same id sent again makes a new link for the same person.
+/// Adds the owner and makes their link. Sent again, it makes a new link for the same person; the same id for anybody else
+/// is refused.
 pub async fn add_owner(
     mut tx: Tx,
     actor: &Actor,
@@ -33,8 +34,9 @@ pub async fn add_owner(
 ) -> Done<MadeLink> {
     household::find(&mut tx, household).await?.ok_or(Refusal::NotFound)?;
     authorise(actor, Action::InviteOwner, Some(household))?;
-    if membership::find(&mut tx, new.id).await?.is_some() {
-        if !household::has_member(&mut tx, household, new.id).await? {
+    if let Some(first) = membership::find(&mut tx, new.id).await? {
+        let same = (&first.name, &first.phone, &first.email) == (&new.name, &new.phone, &new.email);
+        if !same || !household::has_member(&mut tx, household, new.id).await? {
             return Err(Refusal::Clash);
         }
         return make_link::make_link(tx, actor, new.id, false, moment).await;

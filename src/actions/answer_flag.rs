@@ -7,15 +7,23 @@ use crate::ids::{DogId, FlagId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::{Tx, dog, dog_summary, flag};
 
-/// Answers an open flag; answering one that is answered already keeps the first answer.
+/// Answers an open flag. The same answer by the same person again changes nothing; any other is refused, and the first
+/// stays.
 pub async fn answer_flag(mut tx: Tx, actor: &Actor, id: FlagId, what: &str, moment: &Moment) -> Done<DogId> {
     let dog = flag::dog_of(&mut tx, id).await?.ok_or(Refusal::NotFound)?;
     let dog = authorised_dog(&mut tx, actor, Action::AnswerFlag, dog).await?;
     dog::lock_summary(&mut tx, dog.id).await?;
-    if flag::answer(&mut tx, id, actor.membership, what, moment.at).await? {
-        dog_summary::flags_changed(&mut tx, dog.id).await?;
-        audit::note(&mut tx, &AuditEvent::by(actor, "answer_flag", "welfare_flag", id.0, moment)).await?;
+    if !flag::answer(&mut tx, id, actor.membership, what, moment.at).await? {
+        return match flag::is_answered_by(&mut tx, id, actor.membership, what).await? {
+            true => Ok(dog.id),
+            false => Err(Refusal::Field {
+                field: "answer",
+                message: "This was settled before you answered, and that stands. What you wrote was not kept: it is still below.",
+            }),
+        };
     }
+    dog_summary::flags_changed(&mut tx, dog.id).await?;
+    audit::note(&mut tx, &AuditEvent::by(actor, "answer_flag", "welfare_flag", id.0, moment)).await?;
     tx.commit().await?;
     Ok(dog.id)
 }

@@ -5,14 +5,16 @@ use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::domain::vocabulary::{Choice, DecisionReason};
-use crate::ids::{DogId, PlanItemId};
+use crate::ids::{DecisionId, DogId, PlanItemId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::decision::{self, NewDecision};
-use crate::store::{Tx, dog, dog_summary, plan, readiness};
+use crate::store::{Tx, dog, dog_summary, plan, plan_draft_item, readiness};
 
 /// What a trainer decides.
 #[derive(Debug, Clone)]
 pub struct DecisionInput {
+    /// The decision's id, made with the form.
+    pub id: DecisionId,
     /// The dog.
     pub dog: DogId,
     /// The item of the current plan.
@@ -25,7 +27,8 @@ pub struct DecisionInput {
     pub note: String,
 }
 
-/// Records a decision with the figures it was taken on; gives whether the draft's step moved.
+/// Records a decision with the figures it was taken on; gives whether the draft's step moved. Sent again, it changes
+/// nothing; the same id with other content is refused.
 pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &Moment) -> Done<bool> {
     let dog = authorised_dog(&mut tx, actor, Action::Decide, input.dog).await?;
     let item = plan::item(&mut tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
@@ -34,7 +37,7 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
     let kept = readiness::find(&mut tx, dog.id, item.line_id, step).await?;
     let advice = kept.map_or_else(String::new, |k| k.state.verdict(item.class).for_trainer());
     let new = NewDecision {
-        id: moment.id(),
+        id: input.id,
         dog: dog.id,
         line: item.line_id,
         step,
@@ -44,6 +47,11 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
         note: input.note.clone(),
         by: actor.membership,
     };
+    if let Some(same) = decision::is_kept_as(&mut tx, &new).await? {
+        let line = plan_draft_item::find(&mut tx, dog.id, item.line_id).await?;
+        let elsewhere = line.is_some_and(|line| line.step != Some(step));
+        return if same { Ok(elsewhere && input.choice != Choice::Repeat) } else { Err(Refusal::Clash) };
+    }
     decision::add(&mut tx, &new, moment.at).await?;
     let rungs = match input.choice {
         Choice::MoveOn => 1,

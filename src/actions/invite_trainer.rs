@@ -9,7 +9,8 @@ use crate::store::Tx;
 use crate::store::audit::{self, AuditEvent};
 use crate::store::membership::{self, NewMembership};
 
-/// Adds the trainer and makes their link. The same id sent again makes a new link for the same person.
+/// Adds the trainer and makes their link. Sent again, it makes a new link for the same person; the same id for anybody
+/// else is refused.
 pub async fn invite_trainer(
     mut tx: Tx,
     actor: &Actor,
@@ -21,7 +22,7 @@ pub async fn invite_trainer(
         return Err(Refusal::Forbidden);
     }
     if let Some(known) = membership::find(&mut tx, new.id).await? {
-        if known.role == Role::Owner {
+        if (known.role, &known.name, &known.email) != (new.role, &new.name, &new.email) {
             return Err(Refusal::Clash);
         }
         return make_link::make_link(tx, actor, new.id, false, moment).await;

@@ -18,6 +18,8 @@ pub struct Publication {
     pub note: String,
     /// The trainer has seen a stop and publishes all the same; it is kept in the audit trail.
     pub despite_stop: bool,
+    /// The number that the plan shall have, as whoever publishes read it; whichever is next where they did not say.
+    pub number: Option<i32>,
 }
 
 impl Publication {
@@ -49,6 +51,22 @@ pub struct PublishedPlan {
     pub findings: Vec<Finding>,
 }
 
+/// The plan of this number, if this person published it with this note: then the form was sent twice.
+async fn repeated(
+    tx: &mut Tx,
+    actor: &Actor,
+    dog: DogId,
+    publication: &Publication,
+    number: i32,
+) -> Done<PublishedPlan> {
+    let first = plan_version::numbered(tx, dog, number, actor.membership, &publication.note).await?;
+    let version = first.ok_or(Refusal::Field {
+        field: "note",
+        message: "Another plan was published after you opened this page. Look at what changes now, then publish.",
+    })?;
+    Ok(PublishedPlan { version, number, findings: Vec::new() })
+}
+
 /// Publishes the draft: copies its items with their wording of now, makes them what the dog is measured by, and lets
 /// a dog that was settling in start its work. The draft stays, with its lines, for the next version.
 pub async fn publish_plan(
@@ -60,6 +78,10 @@ pub async fn publish_plan(
 ) -> Done<PublishedPlan> {
     let dog = authorised(&mut tx, actor, dog).await?;
     store::dog::lock_summary(&mut tx, dog.id).await?;
+    let next = plan::current(&mut tx, dog.id).await?.map_or(1, |version| version.number + 1);
+    if let Some(number) = publication.number.filter(|number| *number != next) {
+        return repeated(&mut tx, actor, dog.id, publication, number).await;
+    }
     let order = if plan_draft::find(&mut tx, dog.id).await?.is_some() {
         plan_draft::hold(&mut tx, dog.id, actor.membership, moment.at).await?;
         arranged(&plan_draft::order(&mut tx, dog.id).await?)

@@ -43,6 +43,8 @@ pub struct LogInput {
     pub handler: String,
     /// Distance, duration or recovery, in the outcome's unit.
     pub outcome_value: Option<f64>,
+    /// Where it was, where that was not the planned place.
+    pub elsewhere: Option<String>,
     /// A note.
     pub note: String,
     /// The facts; what belongs to the plan is filled in from it.
@@ -126,7 +128,7 @@ fn complete(
         sitting.line = Some(item.line);
         sitting.clip = item.clip;
     }
-    if sitting.place_distraction.is_none() {
+    if sitting.place_distraction.is_none() && input.elsewhere.is_none() {
         sitting.place_distraction = item.place_distraction;
     }
     NewPracticeLog {
@@ -141,7 +143,7 @@ fn complete(
         started_at,
         zone: dog.zone.clone(),
         received_at: moment.at,
-        place_name: item.place_name.clone(),
+        place_name: input.elsewhere.unwrap_or_else(|| item.place_name.clone()),
         outcome_value: input.outcome_value,
         note: input.note,
         sitting,
@@ -239,9 +241,12 @@ fn fingerprint(input: &LogInput) -> [u8; 32] {
     ];
     let signs: Vec<&str> = s.health_signs.iter().map(|sign| sign.stored()).collect();
     let started = input.started.map(|(at, on)| (at.unix_timestamp(), on));
-    let stated = format!(
+    let mut stated = format!(
         "practice_log 1|{}|{}|{started:?}|{words:?}|{numbers:?}|{:?}|{signs:?}|{}|{}|{:?}|{:?}",
         input.dog, input.item, input.outcome_value, s.bolted, s.bite, input.handler, input.note
     );
+    if let Some(place) = &input.elsewhere {
+        stated.push_str(&format!("|{place:?}"));
+    }
     Sha256::digest(stated.as_bytes()).into()
 }

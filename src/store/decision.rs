@@ -51,6 +51,25 @@ pub struct Decision {
     pub decided_at: OffsetDateTime,
 }
 
+/// Whether the decision of this id says the same; `None` where there is none.
+pub async fn is_kept_as(tx: &mut Tx, new: &NewDecision) -> Result<Option<bool>> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select dog_id = $3 and line_id = $4 and step_id = $5 and choice = $6 and reason = $7 and note = $8 as "same!"
+           from decision where practice_id = $1 and id = $2"#,
+        practice.0,
+        new.id.0,
+        new.dog.0,
+        new.line.0,
+        new.step.0,
+        new.choice.stored(),
+        new.reason.stored(),
+        new.note
+    )
+    .fetch_optional(tx.conn())
+    .await
+}
+
 /// Keeps a decision; the line then waits no more.
 pub async fn add(tx: &mut Tx, new: &NewDecision, now: OffsetDateTime) -> Result<()> {
     let practice = tx.practice();

@@ -29,7 +29,7 @@ pub struct Profile {
 }
 
 /// Who a dog is.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Identity {
     /// Its name.
     pub name: String,
@@ -211,7 +211,7 @@ pub async fn find(tx: &mut Tx, dog: DogId) -> Result<Option<Profile>> {
     row.map(Profile::try_from).transpose()
 }
 
-/// Adds a dog to a household; the rest of its profile is not stated yet.
+/// Adds a dog to a household; the rest of its profile is not stated yet. False where its id is taken.
 pub async fn add(
     tx: &mut Tx,
     dog: DogId,
@@ -219,12 +219,13 @@ pub async fn add(
     identity: &Identity,
     care: Care,
     now: OffsetDateTime,
-) -> Result<()> {
+) -> Result<bool> {
     let practice = tx.practice();
-    sqlx::query!(
+    let done = sqlx::query!(
         "insert into dog (practice_id, id, household_id, name, breed, birth_date, birth_precision, sex, neutered,
                           phase, trainer_id, created_at)
-         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)",
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)
+         on conflict (practice_id, id) do nothing",
         practice.0,
         dog.0,
         household.0,
@@ -239,8 +240,8 @@ pub async fn add(
         now
     )
     .execute(tx.conn())
-    .await
-    .map(drop)
+    .await?;
+    Ok(done.rows_affected() == 1)
 }
 
 /// Changes who a dog is.
@@ -318,11 +319,12 @@ pub async fn set_vet(tx: &mut Tx, dog: DogId, vet: Vet) -> Result<()> {
     .map(drop)
 }
 
-/// Changes a dog's history and what keeps everyone safe.
+/// Changes a dog's history and what keeps everyone safe. A bite on record stays there: a page that was opened before
+/// it was noted must not take it away.
 pub async fn set_safety(tx: &mut Tx, dog: DogId, safety: &Safety) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
-        "update dog set history = $3, bite_on_record = $4, muzzle = $5, must_not_meet = $6
+        "update dog set history = $3, bite_on_record = bite_on_record or $4, muzzle = $5, must_not_meet = $6
          where practice_id = $1 and id = $2",
         practice.0,
         dog.0,

@@ -245,3 +245,18 @@ pub async fn answer(
     .await?;
     Ok(done.rows_affected() == 1)
 }
+
+/// Whether this person answered a flag in these words.
+pub async fn is_answered_by(tx: &mut Tx, id: FlagId, by: MembershipId, what: &str) -> Result<bool> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select exists (select 1 from welfare_flag
+             where practice_id = $1 and id = $2 and state = 'answered' and answered_by = $3 and answer = $4) as "so!""#,
+        practice.0,
+        id.0,
+        by.0,
+        what
+    )
+    .fetch_one(tx.conn())
+    .await
+}

@@ -6,7 +6,7 @@ use crate::ids::{HouseholdId, MembershipId};
 use crate::store::{Result, Tx};
 
 /// A household.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Household {
     /// Its id.
     pub id: HouseholdId,

@@ -4,7 +4,7 @@ use crate::ids::{DogId, PlaceId};
 use crate::store::{Result, Tx};
 
 /// A place of one dog.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Place {
     /// Its id.
     pub id: PlaceId,
@@ -49,10 +49,10 @@ pub async fn find(tx: &mut Tx, dog: DogId, id: PlaceId) -> Result<Option<Place>>
     .await
 }
 
-/// Adds a place, or changes the one with this id.
-pub async fn keep(tx: &mut Tx, place: &Place) -> Result<()> {
+/// Adds a place, or changes the one with this id; false where the id is that of another dog's.
+pub async fn keep(tx: &mut Tx, place: &Place) -> Result<bool> {
     let practice = tx.practice();
-    sqlx::query!(
+    let done = sqlx::query!(
         "insert into place (practice_id, id, dog_id, name, distraction, secure, near_road)
          values ($1, $2, $3, $4, $5, $6, $7)
          on conflict (practice_id, id) do update
@@ -68,8 +68,8 @@ pub async fn keep(tx: &mut Tx, place: &Place) -> Result<()> {
         place.near_road
     )
     .execute(tx.conn())
-    .await
-    .map(drop)
+    .await?;
+    Ok(done.rows_affected() == 1)
 }
 
 /// Removes a place; refused by the database while a plan or an off-lead permission names it.

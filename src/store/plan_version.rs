@@ -24,6 +24,29 @@ pub async fn find(tx: &mut Tx, dog: DogId, version: PlanVersionId) -> Result<Opt
     .await
 }
 
+/// The version of this number, if this person published it with this note.
+pub async fn numbered(
+    tx: &mut Tx,
+    dog: DogId,
+    number: i32,
+    by: MembershipId,
+    note: &str,
+) -> Result<Option<PlanVersionId>> {
+    let practice = tx.practice();
+    let id = sqlx::query_scalar!(
+        "select id from plan_version
+         where practice_id = $1 and dog_id = $2 and number = $3 and published_by = $4 and note = $5",
+        practice.0,
+        dog.0,
+        number,
+        by.0,
+        note
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    Ok(id.map(Into::into))
+}
+
 /// Adds the dog's next version and gives its number. The dog's summary must be locked, or two may ask for the same.
 pub async fn add(
     tx: &mut Tx,

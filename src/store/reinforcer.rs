@@ -4,7 +4,7 @@ use crate::ids::{DogId, ReinforcerId};
 use crate::store::{Result, Tx};
 
 /// A reinforcer of one dog.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Reinforcer {
     /// Its id.
     pub id: ReinforcerId,
@@ -51,10 +51,10 @@ pub async fn find(tx: &mut Tx, dog: DogId, id: ReinforcerId) -> Result<Option<Re
     .await
 }
 
-/// Adds a reinforcer, or changes the one with this id.
-pub async fn keep(tx: &mut Tx, reinforcer: &Reinforcer) -> Result<()> {
+/// Adds a reinforcer, or changes the one with this id; false where the id is that of another dog's.
+pub async fn keep(tx: &mut Tx, reinforcer: &Reinforcer) -> Result<bool> {
     let practice = tx.practice();
-    sqlx::query!(
+    let done = sqlx::query!(
         "insert into reinforcer (practice_id, id, dog_id, what, rank, is_toy, kcal_per_g, grams_per_piece)
          values ($1, $2, $3, $4, $5, $6, $7, $8)
          on conflict (practice_id, id) do update
@@ -71,8 +71,8 @@ pub async fn keep(tx: &mut Tx, reinforcer: &Reinforcer) -> Result<()> {
         reinforcer.grams_per_piece
     )
     .execute(tx.conn())
-    .await
-    .map(drop)
+    .await?;
+    Ok(done.rows_affected() == 1)
 }
 
 /// Removes a reinforcer; refused by the database while a plan names it.

@@ -4,7 +4,7 @@ use crate::ids::{DogId, TriggerId};
 use crate::store::{Result, Tx};
 
 /// A trigger of one dog.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Trigger {
     /// Its id.
     pub id: TriggerId,
@@ -44,10 +44,10 @@ pub async fn find(tx: &mut Tx, dog: DogId, id: TriggerId) -> Result<Option<Trigg
     .await
 }
 
-/// Adds a trigger, or changes the one with this id.
-pub async fn keep(tx: &mut Tx, trigger: &Trigger) -> Result<()> {
+/// Adds a trigger, or changes the one with this id; false where the id is that of another dog's.
+pub async fn keep(tx: &mut Tx, trigger: &Trigger) -> Result<bool> {
     let practice = tx.practice();
-    sqlx::query!(
+    let done = sqlx::query!(
         "insert into trigger (practice_id, id, dog_id, what, note) values ($1, $2, $3, $4, $5)
          on conflict (practice_id, id) do update set what = excluded.what, note = excluded.note
          where trigger.dog_id = excluded.dog_id",
@@ -58,8 +58,8 @@ pub async fn keep(tx: &mut Tx, trigger: &Trigger) -> Result<()> {
         trigger.note
     )
     .execute(tx.conn())
-    .await
-    .map(drop)
+    .await?;
+    Ok(done.rows_affected() == 1)
 }
 
 /// Removes a trigger; refused by the database while an encounter names it.

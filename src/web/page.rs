@@ -17,7 +17,7 @@ pub struct Page {
     pub me: Option<Me>,
     /// The part of the navigation that the page belongs to.
     pub here: &'static str,
-    /// Messages not yet read.
+    /// Messages that an owner has not read yet.
     pub unread: i64,
     /// The practice's name.
     pub practice: String,

@@ -8,6 +8,7 @@ mod cross_site;
 mod demo;
 mod encounters;
 mod errors;
+mod forms;
 mod journey;
 mod long_lists;
 mod odd_addresses;

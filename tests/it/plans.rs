@@ -99,7 +99,7 @@ async fn add_one(world: &World, practice: &Practice, household: HouseholdId, nam
         neutered: None,
     };
     let care = Care { trainer: practice.lead_id, phase: Phase::SettlingIn };
-    let new = add_dog::NewDog { identity, care, weight: None };
+    let new = add_dog::NewDog { id: moment.id(), identity, care, weight: None };
     let tx = entered(world, practice).await;
     let dog = add_dog::add_dog(tx, &lead, household, &new, &moment).await.expect("a dog is added");
     let place = Place {

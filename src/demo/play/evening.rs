@@ -132,14 +132,15 @@ impl Player {
             let at_the_top =
                 item.climb.last().is_some_and(|(_, r)| usize::from(*r) + 1 == ladder.steps.len());
             let (reason, note) = self.staying(waits.state.verdict(ladder.class), at_the_top);
+            let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
             let input = DecisionInput {
+                id: moment.id(),
                 dog: self.id,
                 item: plan_item,
                 choice: Choice::Repeat,
                 reason,
                 note: note.to_owned(),
             };
-            let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
             decide(tx, &self.trainer, &input, &moment).await?;
         }
         Ok(())

@@ -79,6 +79,7 @@ impl Player {
         let trainer = stage.actor(dog.trainer)?.clone();
         let moment = scene.moment(stage.calendar.at(dog.joined, 10, 30)?);
         let new = NewDog {
+            id: moment.id(),
             identity: profile::identity(&stage.calendar, dog),
             care: Care { phase: Phase::SettlingIn, trainer: trainer.membership },
             weight: None,
@@ -151,6 +152,7 @@ impl Player {
             started: None,
             handler: String::new(),
             outcome_value: log.reading,
+            elsewhere: None,
             note: log.note,
             sitting: log.sitting,
         };

@@ -43,7 +43,7 @@ impl Player {
             for key in self.dog.standing.iter().chain(self.dog.owner_skills).copied() {
                 let (moment, exercise) = (self.scene.moment(at), self.stage().exercise(key)?.0);
                 let tx = self.stage().tx(&self.trainer).await?;
-                let line = add_draft_item(tx, &self.trainer, self.id, exercise, &moment).await?;
+                let line = add_draft_item(tx, &self.trainer, self.id, exercise, moment.id(), &moment).await?;
                 self.lines.insert(key, line);
             }
         }
@@ -69,7 +69,7 @@ impl Player {
             None => format!("{} The rest stays as it is.", moved.join(" ")),
         };
         let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
-        let publication = Publication { note, despite_stop: false };
+        let publication = Publication { note, despite_stop: false, number: None };
         let published = publish_plan(tx, &self.trainer, self.id, &publication, &moment).await?;
         let mut tx = self.stage().tx(&self.trainer).await?;
         let items = plan::items(&mut tx, published.version).await?;
@@ -145,8 +145,8 @@ impl Player {
         let choice = if to >= from { Choice::MoveOn } else { Choice::MakeEasier };
         let reason = self.reason(item, line, step, days_ago).await?;
         let note = self.why(item, days_ago, reason, is_first).to_owned();
-        let input = DecisionInput { dog: self.id, item: plan_item, choice, reason, note };
         let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
+        let input = DecisionInput { id: moment.id(), dog: self.id, item: plan_item, choice, reason, note };
         decide(tx, &self.trainer, &input, &moment).await?;
         let chosen = self.settings(item, days_ago).await?;
         let mut tx = self.stage().tx(&self.trainer).await?;

@@ -15,7 +15,7 @@ use crate::app::App;
 use crate::domain::vocabulary::{Role, Word};
 use crate::ids::SignInId;
 use crate::store::{Secret, account, sign_in};
-use crate::web::{Answer, AnyMember, At, Page, identity, notice, zones};
+use crate::web::{Answer, AnyMember, At, Page, identity, notice, own_dog, zones};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "account/show.html")]
@@ -60,8 +60,9 @@ pub async fn show(
             name: device.device,
         })
         .collect();
+    let page = own_dog::page(&mut who, "Your account", "account").await?;
     Ok(AccountPage {
-        page: Page::of(&who, "Your account", "account").with_notice(notice::of(&query)),
+        page: page.with_notice(notice::of(&query)),
         name: who.member.name,
         role: who.member.role.label(),
         practice: who.practice.name,

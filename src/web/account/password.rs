@@ -11,7 +11,7 @@ use crate::actions::{Refusal, password};
 use crate::app::App;
 use crate::store::sign_in::SignedIn;
 use crate::store::{Secret, Tx, account};
-use crate::web::{Answer, AnyMember, Form, Page, WebError};
+use crate::web::{Answer, AnyMember, Form, Page, WebError, own_dog};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "account/password.html")]
@@ -38,21 +38,22 @@ fn page(frame: Page, kept: Option<&Kept>, form: Form) -> PasswordPage {
     PasswordPage { page: frame.with_errors(&form), form, email: kept.map(|k| k.email.clone()) }
 }
 
-fn frame(who: &SignedIn, kept: Option<&Kept>) -> Page {
-    Page::of(who, if kept.is_some() { "Change your password" } else { "Set a password" }, "account")
+async fn frame(who: &mut SignedIn, kept: Option<&Kept>) -> Result<Page, WebError> {
+    own_dog::page(who, if kept.is_some() { "Change your password" } else { "Set a password" }, "account")
+        .await
 }
 
 /// The form.
 pub async fn show(AnyMember(mut who): AnyMember) -> Answer {
     let kept = kept(&mut who).await?;
     let form = Form::blank().with("email", &who.member.email);
-    Ok(page(frame(&who, kept.as_ref()), kept.as_ref(), form).into_response())
+    Ok(page(frame(&mut who, kept.as_ref()).await?, kept.as_ref(), form).into_response())
 }
 
 /// Changes or sets the password; every other device is signed out.
 pub async fn submit(State(app): State<App>, AnyMember(mut who): AnyMember, mut form: Form) -> Answer {
     let kept = kept(&mut who).await?;
-    let frame = frame(&who, kept.as_ref());
+    let frame = frame(&mut who, kept.as_ref()).await?;
     let (current, chosen) = (form.password("current"), form.password("password"));
     form.forget("current");
     form.forget("password");

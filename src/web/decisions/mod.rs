@@ -9,7 +9,7 @@ use axum::response::{IntoResponse, Redirect};
 use crate::actions::decide::{DecisionInput, decide};
 use crate::app::App;
 use crate::domain::vocabulary::{Choice, DecisionReason, Word};
-use crate::ids::{DogId, PlanItemId};
+use crate::ids::{DecisionId, DogId, PlanItemId};
 use crate::store::dog::{self, Dog};
 use crate::store::sign_in::SignedIn;
 use crate::store::{plan, readiness};
@@ -50,8 +50,14 @@ async fn page(
 }
 
 /// The figures, and the choice.
-pub async fn show(At((dog, item)): At<(DogId, PlanItemId)>, TrainerOnly(mut who): TrainerOnly) -> Answer {
-    Ok(page(&mut who, dog, item, Form::blank()).await?.into_response())
+pub async fn show(
+    State(app): State<App>,
+    At((dog, item)): At<(DogId, PlanItemId)>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let id: DecisionId = app.moment().id();
+    let form = Form::blank().with("id", id.to_string());
+    Ok(page(&mut who, dog, item, form).await?.into_response())
 }
 
 /// Records the choice.
@@ -74,8 +80,10 @@ pub async fn submit(
         let page = page(&mut who, dog, item, form).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     };
-    let input = DecisionInput { dog, item, choice, reason, note };
-    let moved = decide(who.tx, &who.actor, &input, &app.moment()).await?;
+    let moment = app.moment();
+    let id = form.id("id").unwrap_or_else(|| moment.id());
+    let input = DecisionInput { id, dog, item, choice, reason, note };
+    let moved = decide(who.tx, &who.actor, &input, &moment).await?;
     let to = match (choice, moved) {
         (Choice::Repeat, _) => format!("/dogs/{dog}?notice=decided"),
         (_, true) => format!("/dogs/{dog}/plan/publish?notice=step-moved"),

@@ -17,7 +17,7 @@ use crate::store::dog_weight::{self, Weight};
 use crate::store::sign_in::SignedIn;
 use crate::web::dogs::{facts, load, weights};
 use crate::web::form_page::{FormPage, form_pages};
-use crate::web::{Answer, At, Form, OwnerOnly, Page, WebError, notice, zones};
+use crate::web::{Answer, At, Form, OwnerOnly, Page, WebError, notice, own_dog, zones};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "dogs/health.html")]
@@ -37,7 +37,7 @@ async fn page(who: &mut SignedIn, dog: Dog, form: Form, today: Date) -> Result<H
     let profile = dog_profile::find(&mut who.tx, dog.id).await?.ok_or(WebError::NotFound)?;
     let weights = dog_weight::of_dog(&mut who.tx, dog.id, weights::SHOWN).await?;
     Ok(HealthPage {
-        page: Page::of(who, format!("{}'s health", dog.name), "today"),
+        page: own_dog::page(who, format!("{}'s health", dog.name), "today").await?,
         form,
         dog,
         medicines: facts::text(&profile.health.medicines),

@@ -9,7 +9,7 @@ use crate::actions::Refusal;
 use crate::actions::add_dog::{NewDog, add_dog};
 use crate::app::App;
 use crate::domain::vocabulary::{BirthPrecision, Phase, Sex, Word};
-use crate::ids::HouseholdId;
+use crate::ids::{DogId, HouseholdId};
 use crate::store::dog_profile::Care;
 use crate::store::dog_weight::Weight;
 use crate::store::household::{self, Household};
@@ -47,8 +47,14 @@ async fn page(who: &mut SignedIn, household: HouseholdId, form: Form) -> Result<
 }
 
 /// The page, with oneself as the trainer.
-pub async fn show(At(household): At<HouseholdId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+pub async fn show(
+    State(app): State<App>,
+    At(household): At<HouseholdId>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let id: DogId = app.moment().id();
     let form = Form::blank()
+        .with("id", id.to_string())
         .with("trainer", who.actor.membership.to_string())
         .with("birth_precision", BirthPrecision::Exact.stored());
     Ok(page(&mut who, household, form).await?.into_response())
@@ -63,7 +69,8 @@ pub async fn submit(
 ) -> Answer {
     let mut page = page(&mut who, household, form).await?;
     let moment = app.moment();
-    let new = read(&mut page.form, zones::local_date(moment.at, &page.household.zone));
+    let id = page.form.id("id").unwrap_or_else(|| moment.id());
+    let new = read(&mut page.form, id, zones::local_date(moment.at, &page.household.zone));
     let Some(new) = new.filter(|_| page.form.is_fine()) else { return Ok(page.again()) };
     match add_dog(who.tx, &who.actor, household, &new, &moment).await {
         Ok(dog) => Ok(Redirect::to(&format!("/dogs/{dog}/profile?notice=dog-added")).into_response()),
@@ -75,9 +82,9 @@ pub async fn submit(
     }
 }
 
-fn read(form: &mut Form, today: time::Date) -> Option<NewDog> {
+fn read(form: &mut Form, id: DogId, today: time::Date) -> Option<NewDog> {
     let identity = identity(form, today);
     let weight = form.decimal("kg", 0.1, HEAVIEST).map(|kg| Weight { on: today, kg });
     let trainer = trainer(form)?;
-    Some(NewDog { identity, care: Care { phase: Phase::SettlingIn, trainer }, weight })
+    Some(NewDog { id, identity, care: Care { phase: Phase::SettlingIn, trainer }, weight })
 }

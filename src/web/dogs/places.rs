@@ -6,7 +6,7 @@ use axum::extract::State;
 use axum::response::IntoResponse;
 use time::Date;
 
-use crate::actions::keep_place::keep_place;
+use crate::actions::keep_place::{add_place, keep_place};
 use crate::actions::remove_place::remove_place;
 use crate::app::App;
 use crate::domain::scales;
@@ -129,9 +129,10 @@ async fn find(who: &mut SignedIn, dog: DogId, id: PlaceId) -> Result<Place, WebE
 }
 
 /// The page for a new one.
-pub async fn new(At(dog): At<DogId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+pub async fn new(State(app): State<App>, At(dog): At<DogId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let dog = load(&mut who, dog).await?;
-    Ok(page(&who, dog, None, Form::blank()).into_response())
+    let id: PlaceId = app.moment().id();
+    Ok(page(&who, dog, None, Form::blank().with("id", id.to_string())).into_response())
 }
 
 /// Adds one.
@@ -143,12 +144,13 @@ pub async fn add(
 ) -> Answer {
     let dog = load(&mut who, dog).await?;
     let moment = app.moment();
-    let (id, new) = (dog.id, read(&mut form, dog.id, moment.id()));
+    let new = form.id("id").unwrap_or_else(|| moment.id());
+    let (id, new) = (dog.id, read(&mut form, dog.id, new));
     let page = page(&who, dog, None, form);
     if !page.form.is_fine() {
         return Ok(page.again());
     }
-    let done = keep_place(who.tx, &who.actor, &new, &moment).await;
+    let done = add_place(who.tx, &who.actor, &new, &moment).await;
     page.settle(done, &format!("/dogs/{id}/profile?notice=saved"))
 }
 

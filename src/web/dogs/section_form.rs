@@ -24,13 +24,10 @@ pub fn filled(section: Section, profile: &Profile) -> Form {
             form.with("main", &profile.food.main).with("kcal_per_g", number(profile.food.kcal_per_g))
         }
         Section::Vet => form.with("status", profile.vet.status.stored()).with("on", number(profile.vet.on)),
-        Section::Safety => {
-            let bite = if profile.safety.bite_on_record { "yes" } else { "" };
-            form.with("history", &profile.safety.history)
-                .with("bite_on_record", bite)
-                .with("muzzle", &profile.safety.muzzle)
-                .with("must_not_meet", &profile.safety.must_not_meet)
-        }
+        Section::Safety => form
+            .with("history", &profile.safety.history)
+            .with("muzzle", &profile.safety.muzzle)
+            .with("must_not_meet", &profile.safety.must_not_meet),
         Section::Goal => form
             .with("goal", &profile.goal.goal)
             .with("score", number(profile.goal.score))

@@ -5,7 +5,7 @@ use askama_web::WebTemplate;
 use axum::extract::State;
 use axum::response::IntoResponse;
 
-use crate::actions::keep_trigger::keep_trigger;
+use crate::actions::keep_trigger::{add_trigger, keep_trigger};
 use crate::actions::remove_trigger::remove_trigger;
 use crate::app::App;
 use crate::ids::{DogId, TriggerId};
@@ -45,9 +45,10 @@ async fn find(who: &mut SignedIn, dog: DogId, id: TriggerId) -> Result<Trigger, 
 }
 
 /// The page for a new one.
-pub async fn new(At(dog): At<DogId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+pub async fn new(State(app): State<App>, At(dog): At<DogId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let dog = load(&mut who, dog).await?;
-    Ok(page(&who, dog, None, Form::blank()).into_response())
+    let id: TriggerId = app.moment().id();
+    Ok(page(&who, dog, None, Form::blank().with("id", id.to_string())).into_response())
 }
 
 /// Adds one.
@@ -59,12 +60,13 @@ pub async fn add(
 ) -> Answer {
     let dog = load(&mut who, dog).await?;
     let moment = app.moment();
-    let (id, new) = (dog.id, read(&mut form, dog.id, moment.id()));
+    let new = form.id("id").unwrap_or_else(|| moment.id());
+    let (id, new) = (dog.id, read(&mut form, dog.id, new));
     let page = page(&who, dog, None, form);
     if !page.form.is_fine() {
         return Ok(page.again());
     }
-    let done = keep_trigger(who.tx, &who.actor, &new, &moment).await;
+    let done = add_trigger(who.tx, &who.actor, &new, &moment).await;
     page.settle(done, &format!("/dogs/{id}/profile?notice=saved"))
 }
 

@@ -21,6 +21,9 @@ const REACTIONS: [(&str, &str); 5] = [
     ("4", "Out of reach: could not eat or hear me"),
 ];
 
+/// What the Enter key sends in place of an answer.
+const UNSAID: &str = "unsaid";
+
 /// How strong, as people choose it.
 pub fn reactions() -> Answers {
     REACTIONS.map(|(value, words)| (value, words.to_owned())).into()
@@ -60,6 +63,9 @@ pub fn read(
     let kind = kind.filter(|kind| *kind != EncounterKind::NotCoping);
     if kind.is_none() {
         form.refuse("kind", "Say what happened.");
+    }
+    if form.is("reaction", UNSAID) {
+        form.refuse("reaction", "Choose how strong it was: one of these buttons sends it.");
     }
     let (happened_at, local_date) =
         when::read(form, &dog.zone, now).unwrap_or((now, zones::local_date(now, &dog.zone)));

@@ -8,6 +8,7 @@ use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
+use crate::actions::Refusal;
 use crate::actions::answer_flag::answer_flag;
 use crate::app::App;
 use crate::domain::vocabulary::{FlagState, Word};
@@ -91,7 +92,7 @@ pub async fn show(State(app): State<App>, At(id): At<FlagId>, TrainerOnly(mut wh
     Ok(page(&app, &who, dog, flag, Form::blank()).into_response())
 }
 
-/// Answers a flag.
+/// Answers a flag. Where somebody else was first, the page comes again with their answer and what was typed.
 pub async fn answer(
     State(app): State<App>,
     At(id): At<FlagId>,
@@ -103,6 +104,14 @@ pub async fn answer(
     if !form.is_fine() {
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&app, &who, dog, flag, form)).into_response());
     }
-    let dog = answer_flag(who.tx, &who.actor, id, &what, &app.moment()).await?;
-    Ok(Redirect::to(&format!("/dogs/{dog}/welfare?notice=answered")).into_response())
+    match answer_flag(who.tx, &who.actor, id, &what, &app.moment()).await {
+        Ok(dog) => Ok(Redirect::to(&format!("/dogs/{dog}/welfare?notice=answered")).into_response()),
+        Err(Refusal::Field { field, message }) => {
+            form.refuse(field, message);
+            who.tx = app.db.for_member(who.practice.id, who.member.id).await?.ok_or(WebError::NotFound)?;
+            let (dog, flag) = load(&mut who, id).await?;
+            Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&app, &who, dog, flag, form)).into_response())
+        }
+        Err(other) => Err(other.into()),
+    }
 }

@@ -18,7 +18,7 @@ use crate::store::sign_in::SignedIn;
 use crate::store::{dog, membership};
 use crate::web::made_link::{self, Back};
 use crate::web::people::{self, Person};
-use crate::web::{Answer, At, Form, OwnerOnly, Page, WebError, notice};
+use crate::web::{Answer, At, Form, OwnerOnly, Page, WebError, notice, own_dog};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "household/show.html")]
@@ -60,7 +60,7 @@ pub async fn show(
         let dogs = dog::of_household(&mut who.tx, id).await?;
         homes.push(Home { household, people, dogs });
     }
-    let page = Page::of(&who, "Your household", "account").with_notice(notice::of(&query));
+    let page = own_dog::page(&mut who, "Your household", "account").await?.with_notice(notice::of(&query));
     Ok(HouseholdPage { page, homes }.into_response())
 }
 
@@ -73,7 +73,8 @@ pub async fn invite_form(
     let household = known(&mut who, id).await?;
     let person: MembershipId = app.moment().id();
     let form = Form::blank().with("id", person.to_string());
-    Ok(InvitePage { page: Page::of(&who, "Add somebody", "account"), form, household }.into_response())
+    let page = own_dog::page(&mut who, "Add somebody", "account").await?;
+    Ok(InvitePage { page, form, household }.into_response())
 }
 
 /// Adds the person and shows their link, once.
@@ -88,18 +89,22 @@ pub async fn invite(
     let person = form.id("id").unwrap_or_else(|| moment.id());
     let name = form.required("name", 120, "Enter their name.");
     if !form.is_fine() {
-        let page = Page::of(&who, "Add somebody", "account").with_errors(&form);
+        let page = own_dog::page(&mut who, "Add somebody", "account").await?.with_errors(&form);
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, InvitePage { page, form, household }).into_response());
     }
-    let page = Page::of(&who, "Their link", "account");
+    let page = own_dog::page(&mut who, "Their link", "account").await?;
     let new = NewOwner { id: person, name, phone: String::new(), email: String::new() };
     let made = add_owner(who.tx, &who.actor, id, new, &moment).await?;
     Ok(made_link::page(&app, page, &made, &household.zone, moment.at, back()).into_response())
 }
 
 /// Makes a new link for somebody who has not come yet, and shows it, once.
-pub async fn link(State(app): State<App>, At(person): At<MembershipId>, OwnerOnly(who): OwnerOnly) -> Answer {
-    let (moment, page) = (app.moment(), Page::of(&who, "Their link", "account"));
+pub async fn link(
+    State(app): State<App>,
+    At(person): At<MembershipId>,
+    OwnerOnly(mut who): OwnerOnly,
+) -> Answer {
+    let (moment, page) = (app.moment(), own_dog::page(&mut who, "Their link", "account").await?);
     let made = make_link(who.tx, &who.actor, person, false, &moment).await?;
     Ok(made_link::page(&app, page, &made, &who.practice.zone, moment.at, back()).into_response())
 }

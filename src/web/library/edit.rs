@@ -6,7 +6,7 @@ use axum::extract::State;
 use axum::response::IntoResponse;
 
 use crate::actions::add_exercise::add_exercise;
-use crate::actions::edit_exercise::edit_exercise;
+use crate::actions::edit_exercise::{Ladder, edit_exercise, mark};
 use crate::app::App;
 use crate::domain::scales;
 use crate::domain::vocabulary::{Clip, Energy, ItemKind, Line, Outcome, SkillClass};
@@ -92,7 +92,7 @@ pub async fn add(State(app): State<App>, TrainerOnly(who): TrainerOnly, form: Fo
 pub async fn show(At(id): At<ExerciseId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let entry = exercise::find(&mut who.tx, id).await?.ok_or(WebError::NotFound)?;
     let steps = step::of_exercise(&mut who.tx, id).await?;
-    let form = step_rows::filled(entry_form::filled(&entry), &steps);
+    let form = step_rows::filled(entry_form::filled(&entry), &steps).with("ladder", mark(&steps));
     Ok(page(&who, Some(id), form).into_response())
 }
 
@@ -111,11 +111,15 @@ pub async fn edit(
     let moment = app.moment();
     let known = step::of_exercise(&mut who.tx, id).await?;
     let entry = entry_form::read(&mut form, id);
-    let steps = step_rows::read(&mut form, id, &known, &moment);
+    let ladder = Ladder {
+        seen: form.value("ladder").to_owned(),
+        steps: step_rows::read(&mut form, id, &known, &moment),
+        removed: step_rows::removed(&mut form),
+    };
     let page = page(&who, Some(id), form);
     if !page.form.is_fine() {
         return Ok(page.again());
     }
-    let done = edit_exercise(who.tx, &who.actor, &entry, &steps, &moment).await;
+    let done = edit_exercise(who.tx, &who.actor, &entry, &ladder, &moment).await;
     page.settle(done, &format!("/library/{id}?notice=saved"))
 }

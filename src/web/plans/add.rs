@@ -7,12 +7,14 @@ use askama_web::WebTemplate;
 use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
+use sha2::{Digest, Sha256};
+use uuid::Uuid;
 
 use crate::actions::Refusal;
 use crate::actions::add_draft_item::add_draft_item;
 use crate::app::App;
 use crate::domain::vocabulary::ItemKind;
-use crate::ids::{DogId, ExerciseId};
+use crate::ids::{DogId, ExerciseId, LineId};
 use crate::store::dog::Dog;
 use crate::store::exercise::{self, Exercise, Wanted};
 use crate::store::plan_draft;
@@ -44,9 +46,16 @@ struct AddPage {
     form: Form,
     search: String,
     groups: Vec<Group>,
+    id: String,
 }
 
-async fn page(who: &mut SignedIn, dog: Dog, search: String, form: Form) -> Result<AddPage, WebError> {
+async fn page(
+    who: &mut SignedIn,
+    dog: Dog,
+    search: String,
+    form: Form,
+    id: Uuid,
+) -> Result<AddPage, WebError> {
     let wanted = Wanted { search: search.clone(), ..Wanted::default() };
     let found = exercise::list(&mut who.tx, &wanted).await?;
     let held: Vec<String> =
@@ -70,11 +79,13 @@ async fn page(who: &mut SignedIn, dog: Dog, search: String, form: Form) -> Resul
         form,
         search,
         groups: groups.filter(|group| !group.offers.is_empty()).collect(),
+        id: id.to_string(),
     })
 }
 
 /// The library, by kind.
 pub async fn add_page(
+    State(app): State<App>,
     At(dog): At<String>,
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
@@ -82,7 +93,15 @@ pub async fn add_page(
     let dog = dog_of(&mut who, &dog).await?;
     let search =
         query.get("q").map(|text| text.trim().chars().take(LONGEST_SEARCH).collect()).unwrap_or_default();
-    Ok(page(&mut who, dog, search, Form::blank()).await?.into_response())
+    Ok(page(&mut who, dog, search, Form::blank(), app.moment().id()).await?.into_response())
+}
+
+/// The line that an exercise gets from one showing of the page: one page offers many, and each at most once.
+fn line_of(page: Uuid, dog: DogId, exercise: ExerciseId) -> LineId {
+    let hash = Sha256::digest(format!("draft item 1|{page}|{dog}|{exercise}").as_bytes());
+    let mut bytes = [0; 16];
+    bytes.copy_from_slice(&hash[..16]);
+    LineId(uuid::Builder::from_custom_bytes(bytes).into_uuid())
 }
 
 /// Adds what was chosen, and goes on to its details.
@@ -95,11 +114,14 @@ pub async fn add(
     let dog = dog_of(&mut who, &dog).await?;
     let Some(exercise) = form.id::<ExerciseId>("exercise") else {
         form.refuse("exercise", "Choose something from your library.");
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, String::new(), form).await?)
-            .into_response());
+        let page = page(&mut who, dog, String::new(), form, app.moment().id()).await?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     };
     let dog_id: DogId = dog.id;
-    match add_draft_item(who.tx, &who.actor, dog_id, exercise, &app.moment()).await {
+    let moment = app.moment();
+    let page: Uuid = form.id("id").unwrap_or_else(|| moment.id());
+    let line = line_of(page, dog_id, exercise);
+    match add_draft_item(who.tx, &who.actor, dog_id, exercise, line, &moment).await {
         Ok(line) => {
             Ok(Redirect::to(&format!("/dogs/{dog_id}/plan/items/{line}?notice=plan-added")).into_response())
         }

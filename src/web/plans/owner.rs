@@ -11,7 +11,7 @@ use crate::app::App;
 use crate::store::dog::{self, Dog};
 use crate::store::plan;
 use crate::web::plans::card::Cards;
-use crate::web::{Answer, OwnerOnly, Page, WebError, notice, zones};
+use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
 
 /// A published plan in owners' words.
 struct Reading {
@@ -57,7 +57,7 @@ pub async fn plan(
     }
     let title = dog.map_or_else(|| "Plan".to_owned(), |dog| format!("{}: plan", dog.name));
     let page = OwnerPage {
-        page: Page::of(&who, title, "plan").with_notice(notice::of(&query)),
+        page: own_dog::page(&mut who, title, "plan").await?.with_notice(notice::of(&query)),
         dog: dog.cloned(),
         dogs,
         reading,

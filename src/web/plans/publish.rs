@@ -1,8 +1,10 @@
 //! Check before you publish, then publish.
 
+use std::collections::HashMap;
+
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::State;
+use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
@@ -15,7 +17,7 @@ use crate::store::dog::Dog;
 use crate::store::sign_in::SignedIn;
 use crate::store::{plan, plan_draft};
 use crate::web::plans::{changes, checks, dog_of, id};
-use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError};
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice};
 
 /// The longest note to the owner.
 const LONGEST_NOTE: usize = 2000;
@@ -55,13 +57,19 @@ async fn page(who: &mut SignedIn, dog: Dog, form: Form) -> Result<PublishPage, W
 }
 
 /// The page to check.
-pub async fn publish_page(At(dog): At<String>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+pub async fn publish_page(
+    At(dog): At<String>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
     let note = plan_draft::find(&mut who.tx, dog.id).await?.map(|draft| draft.note).unwrap_or_default();
-    Ok(page(&mut who, dog, Form::blank().with("note", note)).await?.into_response())
+    let mut page = page(&mut who, dog, Form::blank().with("note", note)).await?;
+    page.page = page.page.with_notice(notice::of(&query));
+    Ok(page.into_response())
 }
 
-/// Publishes the draft.
+/// Publishes the draft. Sent again it leads to the same plan; where somebody else published first, the page comes again.
 pub async fn publish(
     State(app): State<App>,
     At(dog): At<String>,
@@ -71,15 +79,23 @@ pub async fn publish(
     let dog = dog_of(&mut who, &dog).await?;
     let note = form.text("note", LONGEST_NOTE);
     let items = plan_draft::items(&mut who.tx, dog.id).await?;
-    let publication = Publication { note, despite_stop: form.tick("despite_stop") };
+    let number = form.text("number", 9).parse().ok();
+    let publication = Publication { note, despite_stop: form.tick("despite_stop"), number };
     if let Some(Refusal::Field { field, message }) = publication.objection(&items) {
         form.refuse(field, message);
     }
     if !form.is_fine() {
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, form).await?).into_response());
     }
-    publish_plan(who.tx, &who.actor, dog.id, &publication, &app.moment()).await?;
-    Ok(Redirect::to(&format!("/dogs/{}/plan?notice=plan-published", dog.id)).into_response())
+    match publish_plan(who.tx, &who.actor, dog.id, &publication, &app.moment()).await {
+        Ok(_) => Ok(Redirect::to(&format!("/dogs/{}/plan?notice=plan-published", dog.id)).into_response()),
+        Err(Refusal::Field { field, message }) => {
+            form.refuse(field, message);
+            who.tx = app.db.for_member(who.practice.id, who.member.id).await?.ok_or(WebError::NotFound)?;
+            Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, form).await?).into_response())
+        }
+        Err(other) => Err(other.into()),
+    }
 }
 
 /// Keeps the note and publishes later.

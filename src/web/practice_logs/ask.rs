@@ -5,6 +5,7 @@ use crate::domain::vocabulary::{
     Busy, Clip, Finish, HealthSign, Line, Looked, Outcome, Recovery, TookFood, Word,
 };
 use crate::store::dog::Dog;
+use crate::store::place::Place;
 use crate::store::plan::PlanItem;
 use crate::web::Form;
 use crate::web::practice_logs::fields::{self, AS_PLANNED, NOT_SURE};
@@ -34,6 +35,10 @@ pub struct Ask {
     pub lines: Answers,
     /// The same as planned, in words.
     pub planned_line: String,
+    /// The dog's other places, and somewhere else.
+    pub places: Vec<(String, String)>,
+    /// The planned place, in words.
+    pub planned_place: String,
     /// How busy the place was.
     pub busy: Answers,
     /// How the dog looked.
@@ -87,10 +92,7 @@ impl Questions {
             recovery: format!("How long until {name} was {} again?", pronouns.reflexive),
             how: format!("How {} {were}", pronouns.subject),
             unlike: format!("Anything unlike {} today?", pronouns.object),
-            busy: match item.place_name.as_str() {
-                "" => "How busy was it?".to_owned(),
-                place => format!("How busy was it? Planned: {place}"),
-            },
+            busy: "How busy was it?".to_owned(),
         }
     }
 }
@@ -143,7 +145,7 @@ impl Ask {
     }
 
     /// The form for an instruction of a dog's plan.
-    pub fn new(id: String, dog: Dog, item: PlanItem, trainer: bool) -> Self {
+    pub fn new(id: String, dog: Dog, item: PlanItem, places: &[Place], trainer: bool) -> Self {
         let pronouns = crate::actions::raise_flags::facts(&dog).pronouns();
         let planned_clip = item.clip.map(|clip| (AS_PLANNED, format!("As planned: {}", clip_words(clip))));
         let nothing_clipped = (item.line == Line::None || item.clip.is_none()) && item.line != Line::LongLine;
@@ -153,7 +155,14 @@ impl Ask {
             answers::<Clip>().into_iter().filter(|(value, _)| item.clip.map(Word::stored) != Some(*value));
         let mut clips: Answers = planned_clip.into_iter().chain(others).collect();
         clips.push((NOT_SURE, "I am not sure".to_owned()));
+        let others = places.iter().filter(|place| Some(place.id) != item.place);
+        let others = others.map(|place| (place.id.to_string(), place.name.clone()));
         Self {
+            places: others.chain([(fields::ELSEWHERE.to_owned(), "Somewhere else".to_owned())]).collect(),
+            planned_place: match item.place_name.as_str() {
+                "" => "Not said".to_owned(),
+                place => format!("As planned: {place}"),
+            },
             id,
             trainer,
             counted: fields::is_counted(&item),

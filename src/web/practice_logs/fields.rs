@@ -7,6 +7,7 @@ use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{Basis, Capture, Clip, ItemKind, Line, Outcome, Role, Word};
 use crate::ids::PracticeLogId;
 use crate::store::dog::Dog;
+use crate::store::place::Place;
 use crate::store::plan::PlanItem;
 use crate::web::{Form, when, zones};
 
@@ -14,6 +15,8 @@ use crate::web::{Form, when, zones};
 pub const AS_PLANNED: &str = "as_planned";
 /// The answer "I am not sure" to the same.
 pub const NOT_SURE: &str = "not_sure";
+/// The answer "somewhere else" to where it was.
+pub const ELSEWHERE: &str = "elsewhere";
 /// The most characters of a note.
 pub const LONGEST_NOTE: usize = 2000;
 /// The most minutes of a cool-down.
@@ -37,6 +40,8 @@ pub struct About<'a> {
     pub dog: &'a Dog,
     /// The instruction that was practised.
     pub item: &'a PlanItem,
+    /// The dog's places.
+    pub places: &'a [Place],
     /// What whoever writes may do.
     pub by: Role,
     /// Now.
@@ -63,7 +68,7 @@ pub fn one_tap(form: &mut Form, about: &About<'_>) -> LogInput {
         }
         None => form.refuse("left", "Say how many pieces are left."),
     }
-    input(form, about, Capture::OneTap, None, sitting)
+    input(form, about, Capture::OneTap, None, None, sitting)
 }
 
 /// Reads the whole form.
@@ -75,6 +80,7 @@ pub fn whole(form: &mut Form, about: &About<'_>) -> LogInput {
         counts(form, &mut sitting);
     }
     equipment(form, item, &mut sitting);
+    let elsewhere = place(form, about.places, &mut sitting);
     sitting.busy = form.word("busy");
     sitting.minutes = form.whole("minutes", 0, 600);
     sitting.looked = form.word("looked");
@@ -91,7 +97,7 @@ pub fn whole(form: &mut Form, about: &About<'_>) -> LogInput {
         form.refuse(wrong.field, wrong.says);
     }
     let capture = if about.by == Role::Owner { Capture::Form } else { Capture::Lesson };
-    input(form, about, capture, started, sitting)
+    input(form, about, capture, started, elsewhere, sitting)
 }
 
 fn input(
@@ -99,6 +105,7 @@ fn input(
     about: &About<'_>,
     capture: Capture,
     started: Option<(OffsetDateTime, Date)>,
+    elsewhere: Option<String>,
     sitting: Sitting,
 ) -> LogInput {
     let outcome_value = match about.item.outcome {
@@ -113,9 +120,28 @@ fn input(
         started,
         handler: form.text("handler", 120),
         outcome_value,
+        elsewhere,
         note: form.text("note", LONGEST_NOTE),
         sitting,
     }
+}
+
+/// Where it was: nothing for the planned place, the name of another one otherwise. How distracting it was is known only of
+/// the dog's own places.
+fn place(form: &mut Form, places: &[Place], sitting: &mut Sitting) -> Option<String> {
+    let answer = form.text("place", 40);
+    if answer.is_empty() {
+        return None;
+    }
+    if answer == ELSEWHERE {
+        return Some("Somewhere else".to_owned());
+    }
+    let Some(place) = places.iter().find(|place| place.id.to_string() == answer) else {
+        form.refuse("place", "Choose one of the answers.");
+        return None;
+    };
+    sitting.place_distraction = Some(place.distraction);
+    Some(place.name.clone())
 }
 
 /// Attempts, and either the pieces that are left or how many earned their reward.

@@ -14,7 +14,7 @@ use crate::ids::{DogId, PlanItemId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::plan::PlanItem;
 use crate::store::sign_in::SignedIn;
-use crate::store::{dog, plan};
+use crate::store::{dog, place, plan};
 use crate::web::practice_logs::ask::Ask;
 use crate::web::{Answer, AnyMember, At, Form, Page, WebError, own_dog};
 
@@ -88,7 +88,8 @@ pub async fn new(
     }
     let id: PracticeLogId = app.moment().id();
     let trainer = who.member.role != Role::Owner;
-    form_page(&mut who, Ask::new(id.to_string(), dog, item, trainer), form).await
+    let places = place::of_dog(&mut who.tx, dog.id).await?;
+    form_page(&mut who, Ask::new(id.to_string(), dog, item, &places, trainer), form).await
 }
 
 async fn choice(who: &mut SignedIn, dog: Dog) -> Answer {

@@ -8,7 +8,7 @@ use crate::actions::submit_practice_log::submit_practice_log;
 use crate::app::App;
 use crate::domain::vocabulary::{Capture, Role, Word};
 use crate::ids::{DogId, PlanItemId, PracticeLogId};
-use crate::store::dog;
+use crate::store::{dog, place};
 use crate::web::practice_logs::ask::Ask;
 use crate::web::practice_logs::fields::{self, About};
 use crate::web::practice_logs::new::{form_page, practised};
@@ -27,7 +27,8 @@ pub async fn submit(
     let (Some(id), Some(item)) = (id, item) else { return Err(WebError::Status(StatusCode::BAD_REQUEST)) };
     let item = practised(&mut who, dog.id, item).await?;
     let moment = app.moment();
-    let about = About { id, dog: &dog, item: &item, by: who.member.role, now: moment.at };
+    let places = place::of_dog(&mut who.tx, dog.id).await?;
+    let about = About { id, dog: &dog, item: &item, places: &places, by: who.member.role, now: moment.at };
     let one_tap = form.value("capture") == Capture::OneTap.stored();
     let input = if one_tap { fields::one_tap(&mut form, &about) } else { fields::whole(&mut form, &about) };
     if !form.is_fine() {
@@ -35,7 +36,7 @@ pub async fn submit(
             form = form.with("attempts", attempts.to_string());
         }
         let trainer = who.member.role != Role::Owner;
-        return form_page(&mut who, Ask::new(id.to_string(), dog, item, trainer), form).await;
+        return form_page(&mut who, Ask::new(id.to_string(), dog, item, &places, trainer), form).await;
     }
     let today = zones::local_date(moment.at, &dog.zone);
     let logged = submit_practice_log(who.tx, &who.actor, input, today, &moment).await?;

@@ -11,10 +11,12 @@ use axum::http::{HeaderMap, StatusCode};
 use axum::response::{IntoResponse, Redirect};
 use axum_extra::extract::CookieJar;
 
+use crate::actions::Refusal;
+use crate::actions::end_sign_ins::end_sign_in;
 use crate::actions::sign_in as action;
 use crate::app::App;
 use crate::domain::vocabulary::Role;
-use crate::store::sign_in;
+use crate::store::{self, Db, practice};
 use crate::web::{Answer, AnyMember, Form, Page, WebError, identity, notice};
 
 #[derive(Template, WebTemplate)]
@@ -23,6 +25,8 @@ struct SignInPage {
     page: Page,
     form: Form,
     next: String,
+    /// The practices to choose from, where a proven account has several.
+    practices: Vec<(String, String)>,
 }
 
 /// The first page: where somebody belongs, or the sign-in page.
@@ -44,7 +48,7 @@ pub async fn show(who: Option<AnyMember>, Query(query): Query<HashMap<String, St
         return Ok(Redirect::to(start(who.member.role)).into_response());
     }
     let page = Page::plain("Sign in").with_notice(notice::of(&query));
-    Ok(SignInPage { page, form: Form::blank(), next: own_path(query.get("next").map_or("", String::as_str)) }
+    Ok(SignInPage { page, form: Form::blank(), next: own_path(query.get("next").map_or("", String::as_str)), practices: Vec::new() }
         .into_response())
 }
 
@@ -58,7 +62,7 @@ pub async fn submit(State(app): State<App>, jar: CookieJar, headers: HeaderMap, 
     form.forget("password");
     let next = own_path(form.value("next"));
     if !form.is_fine() {
-        return Ok(again(form, next));
+        return Ok(again(form, next, Vec::new()));
     }
     if !app.limits.may_try(&email) {
         return Err(WebError::Status(StatusCode::TOO_MANY_REQUESTS));
@@ -67,26 +71,43 @@ pub async fn submit(State(app): State<App>, jar: CookieJar, headers: HeaderMap, 
     let Some((account, places)) = proven else {
         tracing::warn!("a sign-in was refused");
         form.refuse("email", "This address and password do not belong together. Check both and try again.");
-        return Ok(again(form, next));
+        return Ok(again(form, next, Vec::new()));
     };
     let wanted = form.id("practice");
-    let place =
-        places.iter().find(|p| Some(p.0) == wanted).or(places.first()).copied().ok_or(WebError::NotFound)?;
+    let Some(place) = places.iter().find(|p| places.len() == 1 || Some(p.0) == wanted).copied() else {
+        form.refuse("practice", "Choose a practice, and enter your password once more.");
+        return Ok(again(form, next, names(&app.db, &places).await?));
+    };
     let done = action::sign_in(&app.db, account, place, &identity::device(&headers), &app.moment()).await?;
     let to = if next == "/" { start(place.2).to_owned() } else { next };
     Ok((jar.add(identity::cookie(&app, &done.token, done.expires_at)), Redirect::to(&to)).into_response())
 }
 
-fn again(form: Form, next: String) -> axum::response::Response {
+fn again(form: Form, next: String, practices: Vec<(String, String)>) -> axum::response::Response {
     let page = Page::plain("Sign in").with_errors(&form);
-    (StatusCode::UNPROCESSABLE_ENTITY, SignInPage { page, form, next }).into_response()
+    (StatusCode::UNPROCESSABLE_ENTITY, SignInPage { page, form, next, practices }).into_response()
+}
+
+/// The practices of somebody who has proven who they are, by name.
+async fn names(db: &Db, places: &action::Places) -> store::Result<Vec<(String, String)>> {
+    let mut named = Vec::new();
+    for (practice, member, _) in places {
+        if let Some(mut tx) = db.for_member(*practice, *member).await? {
+            named.push((practice.to_string(), practice::here(&mut tx).await?.name));
+        }
+    }
+    named.sort_by(|a, b| a.1.cmp(&b.1));
+    Ok(named)
 }
 
 /// Signs out of this device.
 pub async fn sign_out(State(app): State<App>, jar: CookieJar, who: Option<AnyMember>) -> Answer {
-    if let Some(AnyMember(mut who)) = who {
-        sign_in::end(&mut who.tx, who.member.id, who.sign_in, app.moment().at).await?;
-        who.tx.commit().await?;
+    if let Some(AnyMember(who)) = who {
+        match end_sign_in(who.tx, &who.actor, who.sign_in, &app.moment()).await {
+            // ended from elsewhere in the meantime: that is what was asked for
+            Ok(()) | Err(Refusal::NotFound) => {}
+            Err(other) => return Err(other.into()),
+        }
     }
     Ok((jar.add(identity::no_cookie(&app)), Redirect::to("/sign-in")).into_response())
 }
