@@ -13,7 +13,7 @@ pub async fn set_phase(mut tx: Tx, actor: &Actor, dog: DogId, phase: Phase, mome
     if actor.role == Role::Owner {
         return Err(Refusal::Forbidden);
     }
-    dog::set_phase(&mut tx, dog.id, phase).await?;
+    dog::set_phase(&mut tx, dog.id, phase, moment.at).await?;
     note_audit(&mut tx, actor, "set_phase", "dog", dog.id.0, moment).await?;
     tx.commit().await?;
     Ok(())
