@@ -33,6 +33,7 @@ create table dog (
   goal_score smallint check (goal_score between 0 and 10),
   tried_before text not null default '' check (length(tried_before) <= 2000),
   phase text not null default 'settling_in' check (phase in ('settling_in', 'active', 'maintaining', 'graduated', 'paused')),
+  phase_since timestamptz,
   created_at timestamptz not null,
   primary key (practice_id, id),
   foreign key (practice_id, household_id) references household (practice_id, id),
@@ -102,6 +103,7 @@ create table off_lead_permission (
   foreign key (practice_id, place_id) references place (practice_id, id),
   foreign key (practice_id, granted_by) references membership (practice_id, id)
 );
+create unique index off_lead_permission_that_holds on off_lead_permission (practice_id, dog_id, place_id) where lapsed_at is null;
 create index off_lead_permission_by_dog on off_lead_permission (practice_id, dog_id);
 create index off_lead_permission_by_place on off_lead_permission (practice_id, place_id);
 create index off_lead_permission_by_granter on off_lead_permission (practice_id, granted_by);

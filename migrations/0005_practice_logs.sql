@@ -48,6 +48,7 @@ create table practice_log (
 create index practice_log_by_dog on practice_log (practice_id, dog_id, started_at desc, id desc);
 create index practice_log_by_stream on practice_log (practice_id, dog_id, line_id, step_id, started_at, id);
 create index practice_log_by_item on practice_log (practice_id, plan_item_id);
+create index practice_log_with_a_bite on practice_log (practice_id, dog_id, local_date) where bite;
 create index practice_log_by_step on practice_log (practice_id, step_id);
 create index practice_log_by_member on practice_log (practice_id, by_membership_id);
 
@@ -75,6 +76,7 @@ create table encounter (
   towards text check (towards in ('stranger', 'child', 'handler', 'dog', 'animal')),
   skin_broken boolean,
   playful boolean,
+  line text check (line in ('none', 'short_lead', 'long_line', 'trailing_line')),
   place_name text not null default '' check (length(place_name) <= 120),
   note text not null default '' check (length(note) <= 2000),
   happened_at timestamptz not null,
@@ -87,6 +89,7 @@ create table encounter (
   foreign key (practice_id, by_membership_id) references membership (practice_id, id)
 );
 create index encounter_by_dog on encounter (practice_id, dog_id, happened_at desc, id desc);
+create index encounter_with_an_incident on encounter (practice_id, dog_id, local_date) where kind in ('bite', 'growl_or_snap');
 create index encounter_by_trigger on encounter (practice_id, trigger_id);
 create index encounter_by_member on encounter (practice_id, by_membership_id);
 

@@ -35,6 +35,7 @@ create table readiness (
   dog_id uuid not null,
   line_id uuid not null,
   step_id uuid not null,
+  class text not null check (class in ('ordinary', 'safety')),
   state jsonb not null,
   last_started_at timestamptz not null,
   last_log_id uuid not null,
@@ -106,9 +107,11 @@ create table dog_summary (
   last_bite_at timestamptz,
   last_trouble_at timestamptz,
   not_coping_open boolean not null default false,
+  bite_open boolean not null default false,
+  trouble_open boolean not null default false,
   last_owner_message_at timestamptz,
   last_owner_message text not null default '',
-  last_trainer_message_at timestamptz,
+  answered_to timestamptz,
   decisions_waiting integer not null default 0,
   decision_waits_on text not null default '' check (length(decision_waits_on) <= 400),
   plan_version_id uuid,
@@ -140,4 +143,4 @@ call tenant_table('decision', 'select, insert');
 call tenant_table('message', 'select, insert');
 call tenant_table('message_read', 'select, insert, update');
 call tenant_table('dog_summary', 'select, insert, update');
-call tenant_table('dog_day', 'select, insert, update');
+call tenant_table('dog_day');

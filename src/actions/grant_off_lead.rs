@@ -5,7 +5,7 @@ use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::ids::{DogId, PlaceId};
 use crate::store::audit::{self, AuditEvent};
-use crate::store::{Tx, off_lead_permission, place};
+use crate::store::{Tx, dog, off_lead_permission, place};
 
 /// What lapses a permission that a new one takes the place of.
 const RENEWED: &str = "Granted again";
@@ -19,6 +19,7 @@ pub async fn grant_off_lead(
     moment: &Moment,
 ) -> Done<()> {
     authorised_dog(&mut tx, actor, Action::KeepDog, dog).await?;
+    dog::lock_summary(&mut tx, dog).await?;
     place::find(&mut tx, dog, place).await?.ok_or(Refusal::NotFound)?;
     off_lead_permission::lapse(&mut tx, dog, place, RENEWED, moment.at).await?;
     off_lead_permission::grant(&mut tx, moment.id(), dog, place, actor.membership, moment.at).await?;

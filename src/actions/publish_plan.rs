@@ -1,5 +1,6 @@
 //! Publishing a dog's draft as its next plan version, which nobody can change afterwards.
 
+use crate::actions::fold_readiness::refold;
 use crate::actions::plan_draft::{authorised, finished};
 use crate::actions::{Done, Refusal};
 use crate::clock::Moment;
@@ -102,10 +103,11 @@ pub async fn publish_plan(
     let items: Vec<(LineId, PlanItemId)> = order.into_iter().map(|line| (line, moment.id())).collect();
     plan_version::copy_draft(&mut tx, dog.id, version, &items).await?;
     plan_summary::set_plan(&mut tx, dog.id, version).await?;
+    refold(&mut tx, dog.id).await?;
     dog_summary::decisions_changed(&mut tx, dog.id).await?;
     plan_draft::set_note(&mut tx, dog.id, "").await?;
     if dog.phase == Phase::SettlingIn {
-        store::dog::set_phase(&mut tx, dog.id, Phase::Active).await?;
+        store::dog::set_phase(&mut tx, dog.id, Phase::Active, moment.at).await?;
     }
     finished(tx, actor, dog.id, "publish_plan", &detail, moment).await?;
     Ok(PublishedPlan { version, number, findings })

@@ -10,7 +10,7 @@ use crate::domain::welfare::Finding;
 use crate::ids::{DogId, LineId};
 use crate::store::dog::Dog;
 use crate::store::flag::{Place, Subject};
-use crate::store::{Tx, dog, dog_summary, flag};
+use crate::store::{Tx, dog, dog_summary, flag, off_lead_permission};
 
 /// What the findings are about.
 #[derive(Debug, Clone, Copy)]
@@ -57,7 +57,7 @@ pub async fn raise_flags(tx: &mut Tx, findings: &[Finding], about: &About, momen
             dog_summary::trouble(tx, about.dog, about.happened_at, bite).await?;
         }
         if finding.off_lead_lapses() {
-            dog::lapse_off_lead(tx, about.dog, "Bolted", moment.at).await?;
+            off_lead_permission::lapse_all(tx, about.dog, "Bolted", about.happened_at, moment.at).await?;
         }
     }
     dog_summary::flags_changed(tx, about.dog).await?;

@@ -1,29 +1,30 @@
 //! Recording what happened in life: a reaction, a bite, running off, or an owner who is not coping.
 
 use sha2::{Digest, Sha256};
-use time::Duration;
+use time::OffsetDateTime;
 
+use crate::actions::incidents::beside_encounter;
 use crate::actions::raise_flags::{About, facts, raise_flags};
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
-use crate::domain::encounter::EncounterFacts;
-use crate::domain::vocabulary::{EncounterKind, Word};
+use crate::domain::vocabulary::Word;
 use crate::domain::welfare::{EncounterContext, evaluate_encounter};
 use crate::ids::EncounterId;
 use crate::store::encounter::{self, Encounter};
 use crate::store::flag::Subject;
-use crate::store::practice_log::{self, Wanted};
 use crate::store::{Tx, dog};
 
-/// Keeps an encounter. Sending it again changes nothing; the same id with other content is refused.
+/// Keeps an encounter. `stated_at` is when it was said to have happened; `None` for "just now". Sending it again
+/// changes nothing; the same id with other content is refused.
 pub async fn record_encounter(
     mut tx: Tx,
     actor: &Actor,
     new: &Encounter,
+    stated_at: Option<OffsetDateTime>,
     moment: &Moment,
 ) -> Done<EncounterId> {
-    let id = record(&mut tx, actor, new, moment).await?;
+    let id = record(&mut tx, actor, new, stated_at, moment).await?;
     tx.commit().await?;
     Ok(id)
 }
@@ -33,22 +34,17 @@ pub(super) async fn record(
     tx: &mut Tx,
     actor: &Actor,
     new: &Encounter,
+    stated_at: Option<OffsetDateTime>,
     moment: &Moment,
 ) -> Done<EncounterId> {
     let dog = authorised_dog(tx, actor, Action::RecordEncounter, new.dog).await?;
     dog::lock_summary(tx, dog.id).await?;
-    let fingerprint = fingerprint(new);
+    let fingerprint = fingerprint(new, stated_at);
     if !encounter::add(tx, new, actor.membership, &fingerprint, &dog.zone, moment.at).await? {
         let first = encounter::fingerprint(tx, new.id).await?;
         return if first.as_deref() == Some(&fingerprint[..]) { Ok(new.id) } else { Err(Refusal::Clash) };
     }
-    let since = new.facts.local_date - Duration::days(30);
-    let earlier = encounter::of_dog(tx, dog.id, Some(since), 100).await?;
-    let mut recent: Vec<EncounterFacts> =
-        earlier.into_iter().filter(|e| e.id != new.id).map(|e| e.facts).collect();
-    let logs = practice_log::of_dog(tx, dog.id, Wanted::Newest, 60).await?;
-    let bitten = logs.iter().map(|log| &log.sitting).filter(|s| s.bite && s.local_date >= since);
-    recent.extend(bitten.map(|s| EncounterFacts::on(s.local_date, EncounterKind::Bite)));
+    let recent = beside_encounter(tx, dog.id, new.id, new.facts.local_date).await?;
     let facts = facts(&dog);
     let findings =
         evaluate_encounter(&EncounterContext { encounter: &new.facts, dog: &facts, recent: &recent });
@@ -63,12 +59,12 @@ pub(super) async fn record(
     Ok(new.id)
 }
 
-/// A hash of what was stated, with the version of this format in front. When it happened is left out: a form that is
-/// sent twice states it by "now".
-fn fingerprint(new: &Encounter) -> [u8; 32] {
+/// A hash of what was stated, with the version of this format in front. "Just now" stays so when a form is sent twice.
+fn fingerprint(new: &Encounter, stated_at: Option<OffsetDateTime>) -> [u8; 32] {
     let f = &new.facts;
+    let stated_at = stated_at.map(OffsetDateTime::unix_timestamp);
     let stated = format!(
-        "encounter 1|{}|{}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}",
+        "encounter 1|{}|{}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{stated_at:?}",
         new.dog,
         f.kind.stored(),
         new.trigger,
@@ -79,6 +75,7 @@ fn fingerprint(new: &Encounter) -> [u8; 32] {
         f.towards.map(Word::stored),
         f.broken_skin,
         new.playful,
+        f.line.map(Word::stored),
         new.place_name,
         new.note
     );

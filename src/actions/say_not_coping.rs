@@ -1,7 +1,7 @@
 //! "I am not coping": to the trainer the same day, with a note where there is one, in one transaction.
 
 use crate::actions::record_encounter::record;
-use crate::actions::send_message::send;
+use crate::actions::send_message::{MessageInput, send};
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
@@ -23,9 +23,10 @@ pub async fn say_not_coping(
     if said.facts.kind != EncounterKind::NotCoping {
         return Err(Refusal::Forbidden);
     }
-    let id = record(&mut tx, actor, said, moment).await?;
+    let id = record(&mut tx, actor, said, None, moment).await?;
     if !said.note.is_empty() {
-        send(&mut tx, actor, said.dog, message, &said.note, moment).await?;
+        let input = MessageInput { id: message, body: &said.note, seen: None };
+        send(&mut tx, actor, said.dog, input, moment).await?;
     }
     tx.commit().await?;
     Ok(id)

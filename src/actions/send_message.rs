@@ -1,4 +1,5 @@
-//! Writing a message about a dog. Whoever writes has read what stands above.
+//! Writing a message about a dog. Whoever writes has read what stood above: up to the last message that they were shown,
+//! and no further.
 
 use crate::actions::{Done, Refusal};
 use crate::clock::Moment;
@@ -7,16 +8,26 @@ use crate::domain::vocabulary::Role;
 use crate::ids::{DogId, MessageId};
 use crate::store::{Tx, dog, dog_summary, message};
 
-/// Sends a message; sending the same one again changes nothing.
+/// A message to be sent.
+#[derive(Debug, Clone, Copy)]
+pub struct MessageInput<'a> {
+    /// Its id, made where it was typed.
+    pub id: MessageId,
+    /// What it says.
+    pub body: &'a str,
+    /// The last message that stood above it.
+    pub seen: Option<MessageId>,
+}
+
+/// Sends a message. Sending it again changes nothing; the same id with other content is refused.
 pub async fn send_message(
     mut tx: Tx,
     actor: &Actor,
     dog: DogId,
-    id: MessageId,
-    body: &str,
+    input: MessageInput<'_>,
     moment: &Moment,
 ) -> Done<()> {
-    send(&mut tx, actor, dog, id, body, moment).await?;
+    send(&mut tx, actor, dog, input, moment).await?;
     tx.commit().await?;
     Ok(())
 }
@@ -26,28 +37,43 @@ pub(super) async fn send(
     tx: &mut Tx,
     actor: &Actor,
     dog: DogId,
-    id: MessageId,
-    body: &str,
+    input: MessageInput<'_>,
     moment: &Moment,
 ) -> Done<()> {
-    let dog = dog::find(tx, actor, dog).await?.ok_or(Refusal::NotFound)?;
+    let dog = dog::find(tx, actor, dog).await?.ok_or(Refusal::NotFound)?.id;
+    let MessageInput { id, body, seen } = input;
     let from_trainer = actor.role != Role::Owner;
-    dog::lock_summary(tx, dog.id).await?;
-    if message::add(tx, id, dog.id, actor.membership, from_trainer, body, moment.at).await? {
-        dog_summary::message_sent(tx, dog.id, from_trainer, body, moment.at).await?;
-        message::mark_read(tx, dog.id, actor.membership, moment.at).await?;
+    dog::lock_summary(tx, dog).await?;
+    let sent = message::add(tx, id, dog, actor.membership, from_trainer, body, moment.at).await?;
+    let Some(sent_at) = sent else {
+        let same = message::is_same(tx, id, dog, actor.membership, body).await?;
+        return if same { Ok(()) } else { Err(Refusal::Clash) };
+    };
+    if !from_trainer {
+        dog_summary::owner_wrote(tx, dog, body, sent_at).await?;
     }
+    match seen {
+        Some(seen) => read(tx, actor, dog, seen).await,
+        None => Ok(()),
+    }
+}
+
+/// Notes that the messages about a dog have been read up to the last one that was shown. Where a trainer says so, no
+/// question up to there waits any more.
+pub async fn mark_messages_read(mut tx: Tx, actor: &Actor, dog: DogId, seen: Option<MessageId>) -> Done<()> {
+    let dog = dog::find(&mut tx, actor, dog).await?.ok_or(Refusal::NotFound)?.id;
+    let seen = seen.ok_or(Refusal::NotFound)?;
+    dog::lock_summary(&mut tx, dog).await?;
+    read(&mut tx, actor, dog, seen).await?;
+    tx.commit().await?;
     Ok(())
 }
 
-/// Notes that everything about a dog has been read. Where a trainer says so, no question waits any more.
-pub async fn mark_messages_read(mut tx: Tx, actor: &Actor, dog: DogId, moment: &Moment) -> Done<()> {
-    let dog = dog::find(&mut tx, actor, dog).await?.ok_or(Refusal::NotFound)?;
+async fn read(tx: &mut Tx, actor: &Actor, dog: DogId, seen: MessageId) -> Done<()> {
+    let to = message::sent_at(tx, dog, seen).await?.ok_or(Refusal::NotFound)?;
     if actor.role != Role::Owner {
-        dog::lock_summary(&mut tx, dog.id).await?;
-        dog_summary::message_sent(&mut tx, dog.id, true, "", moment.at).await?;
+        dog_summary::answered_to(tx, dog, to).await?;
     }
-    message::mark_read(&mut tx, dog.id, actor.membership, moment.at).await?;
-    tx.commit().await?;
+    message::mark_read(tx, dog, actor.membership, to).await?;
     Ok(())
 }

@@ -3,28 +3,26 @@
 //! Sending the same log again changes nothing; the same id with other content is refused, and the first stays.
 
 use sha2::{Digest, Sha256};
-use time::{Date, Duration, OffsetDateTime};
+use time::{Date, OffsetDateTime};
 
+use crate::actions::fold_readiness::fold;
+use crate::actions::incidents::beside_sitting;
 use crate::actions::{Done, Refusal, authorised_dog, raise_flags};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
-use crate::domain::encounter::EncounterFacts;
-use crate::domain::readiness::{CountedSitting, Readiness};
+use crate::domain::readiness::CountedSitting;
 use crate::domain::sitting::{Planned, Sitting};
-use crate::domain::vocabulary::{Basis, Capture, EncounterKind, Role, SkillClass, Word};
+use crate::domain::vocabulary::{Basis, Capture, Role, Word};
 use crate::domain::welfare::{LogContext, evaluate_log};
-use crate::ids::{DogId, LineId, PlanItemId, PracticeLogId, StepId};
+use crate::ids::{DogId, PlanItemId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::flag::Subject;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::{NewPracticeLog, Wanted};
-use crate::store::readiness::Kept;
-use crate::store::{Tx, dog, dog_summary, encounter, plan, practice_log, readiness};
+use crate::store::{Tx, dog, dog_summary, plan, practice_log};
 
 /// How many earlier sittings the rules look back over.
 const LOOK_BACK: i64 = 30;
-/// How many sittings of one line and step are replayed at most when one comes late.
-const REPLAY: i64 = 5_000;
 
 /// What somebody states of a sitting.
 #[derive(Debug, Clone)]
@@ -84,7 +82,7 @@ pub async fn submit_practice_log(
     dog_summary::log_added(&mut tx, dog.id, new.started_at, new.sitting.local_date).await?;
     look_for_trouble(&mut tx, &dog, &new, moment).await?;
     if let (Some(step), Some(counted)) = (new.sitting.step, CountedSitting::from_sitting(&new.sitting)) {
-        fold(&mut tx, &new, step, &counted, item.class).await?;
+        fold(&mut tx, &new, step, &counted).await?;
         dog_summary::decisions_changed(&mut tx, dog.id).await?;
     }
     tx.commit().await?;
@@ -154,11 +152,7 @@ fn complete(
 async fn look_for_trouble(tx: &mut Tx, dog: &Dog, new: &NewPracticeLog, moment: &Moment) -> Done<()> {
     let earlier = practice_log::of_dog(tx, dog.id, Wanted::Before(new.started_at, new.id), LOOK_BACK).await?;
     let recent: Vec<Sitting> = earlier.into_iter().map(|log| log.sitting).collect();
-    let since = new.sitting.local_date - Duration::days(30);
-    let met = encounter::of_dog(tx, dog.id, Some(since), 100).await?;
-    let mut encounters: Vec<EncounterFacts> = met.into_iter().map(|e| e.facts).collect();
-    let bitten = recent.iter().filter(|s| s.bite && s.local_date >= since);
-    encounters.extend(bitten.map(|s| EncounterFacts::on(s.local_date, EncounterKind::Bite)));
+    let encounters = beside_sitting(tx, dog.id, new.id, new.sitting.local_date).await?;
     let facts = raise_flags::facts(dog);
     let context = LogContext { sitting: &new.sitting, dog: &facts, recent: &recent, encounters: &encounters };
     let findings = evaluate_log(&context);
@@ -170,49 +164,6 @@ async fn look_for_trouble(tx: &mut Tx, dog: &Dog, new: &NewPracticeLog, moment: 
         happened_at: new.started_at,
     };
     raise_flags::raise_flags(tx, &findings, &about, moment).await
-}
-
-/// Folds the sitting into its stream: at the end when it is the newest, by replaying the stream when it came late.
-async fn fold(
-    tx: &mut Tx,
-    new: &NewPracticeLog,
-    step: StepId,
-    counted: &CountedSitting,
-    class: SkillClass,
-) -> Done<()> {
-    let before = readiness::find(tx, new.dog, new.line_id, step).await?;
-    let newest = before.as_ref().is_none_or(|b| (b.last_started_at, b.last_log) < (new.started_at, new.id));
-    let old = before.as_ref().map(|b| b.state).unwrap_or_default();
-    let state = if newest {
-        old.advance(counted, class)
-    } else {
-        replay(tx, new.dog, new.line_id, step, class).await?
-    };
-    let (was, is) = (old.verdict(class), state.verdict(class));
-    let still_waiting = before.as_ref().is_some_and(|b| b.waiting);
-    let (last_started_at, last_log) = match before {
-        Some(b) if !newest => (b.last_started_at, b.last_log),
-        _ => (new.started_at, new.id),
-    };
-    let waiting = is.waits_for_trainer() && (still_waiting || was != is);
-    readiness::put(tx, new.dog, &Kept { line: new.line_id, step, state, last_started_at, last_log, waiting })
-        .await?;
-    Ok(())
-}
-
-/// The state of a stream, from its sittings.
-pub async fn replay(
-    tx: &mut Tx,
-    dog: DogId,
-    line: LineId,
-    step: StepId,
-    class: SkillClass,
-) -> Done<Readiness> {
-    let mut logs = practice_log::of_dog(tx, dog, Wanted::Stream(line, step), REPLAY).await?;
-    logs.reverse();
-    let counted: Vec<CountedSitting> =
-        logs.iter().filter_map(|log| CountedSitting::from_sitting(&log.sitting)).collect();
-    Ok(Readiness::replay(&counted, class))
 }
 
 /// A hash of what the sender stated and of nothing else, with the version of this format in front.

@@ -5,7 +5,7 @@ use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::ids::{DogId, PlaceId};
 use crate::store::audit::{self, AuditEvent};
-use crate::store::{Tx, off_lead_permission};
+use crate::store::{Tx, dog, off_lead_permission};
 
 /// Lets the permission lapse, with the reason that the trainer gave.
 pub async fn withdraw_off_lead(
@@ -17,6 +17,7 @@ pub async fn withdraw_off_lead(
     moment: &Moment,
 ) -> Done<()> {
     authorised_dog(&mut tx, actor, Action::KeepDog, dog).await?;
+    dog::lock_summary(&mut tx, dog).await?;
     if !off_lead_permission::lapse(&mut tx, dog, place, because, moment.at).await? {
         return Err(Refusal::NotFound);
     }

@@ -87,7 +87,7 @@ impl Need {
     }
 }
 
-/// Days for which a bite or other trouble counts as new while a caution is open. Common practice.
+/// Days for which a bite or other trouble counts as new while it is unanswered. Common practice.
 const NEW_FOR_DAYS: i64 = 7;
 /// Weeks after which a plan that nobody has touched is due for a look. Common practice.
 const REVIEW_AFTER: Duration = Duration::weeks(6);
@@ -111,7 +111,7 @@ pub struct DogState {
     pub on_holiday: bool,
     /// A plan is published.
     pub has_plan: bool,
-    /// The day on which the first plan was published.
+    /// The day on which the current plan was published, or the dog came back to it, whichever is later.
     pub plan_since: Option<Date>,
     /// Sittings that the plan asks for in a week.
     pub planned_times_a_week: Option<i16>,
@@ -131,6 +131,10 @@ pub struct DogState {
     pub last_trouble_on: Option<Date>,
     /// "I am not coping" is unanswered.
     pub not_coping_open: bool,
+    /// A bite is unanswered.
+    pub bite_open: bool,
+    /// A stop, a bolt, a second incident, a growl at a child or "I am not coping" is unanswered.
+    pub trouble_open: bool,
     /// Questions of the household that wait for an answer.
     pub questions_waiting: i32,
     /// Lines whose counts wait for a decision.
@@ -210,7 +214,7 @@ impl DogState {
             needs.push((Need::NewStop, counted(self.open_stops.into(), "stop open", "stops open")));
         }
         let cautions = self.open_cautions > 0;
-        let bite = recent(self.last_bite_on).filter(|_| cautions || self.open_stops > 0);
+        let bite = recent(self.last_bite_on).filter(|_| self.bite_open);
         if let Some(day) = bite {
             needs.push((Need::NewStop, format!("Bite {}", ago(day, today))));
         }
@@ -226,7 +230,7 @@ impl DogState {
         if self.not_coping_open {
             needs.push((Need::Incident, "Owner is not coping".to_owned()));
         }
-        if let Some(day) = recent(self.last_trouble_on).filter(|_| cautions && bite.is_none()) {
+        if let Some(day) = recent(self.last_trouble_on).filter(|_| self.trouble_open && bite.is_none()) {
             needs.push((Need::Incident, format!("Something happened {}", ago(day, today))));
         }
         if cautions {

@@ -51,27 +51,32 @@ pub struct CaseloadRow {
     pub planned_times_a_week: i32,
     has_plan: bool,
     plan_published_on: Option<Date>,
+    phase_since: Option<OffsetDateTime>,
     last_log_on: Option<Date>,
     open: (i32, i32, i32),
     last_bite_at: Option<OffsetDateTime>,
     last_trouble_at: Option<OffsetDateTime>,
     not_coping_open: bool,
+    bite_open: bool,
+    trouble_open: bool,
     last_owner_message_at: Option<OffsetDateTime>,
-    last_trainer_message_at: Option<OffsetDateTime>,
+    answered_to: Option<OffsetDateTime>,
     decisions_waiting: i32,
 }
 
 impl CaseloadRow {
     /// What the caseload's rules read; `day` gives the day that an instant falls on where the dog lives.
     pub fn state(&self, day: impl Fn(OffsetDateTime) -> Date) -> DogState {
-        let question = self.last_owner_message_at.filter(|at| Some(*at) > self.last_trainer_message_at);
+        let question = self.last_owner_message_at.filter(|at| Some(*at) > self.answered_to);
         DogState {
             dog: self.dog,
             name: self.name.clone(),
             phase: self.phase,
             on_holiday: false,
             has_plan: self.has_plan,
-            plan_since: self.plan_published_on,
+            plan_since: self
+                .plan_published_on
+                .map(|on| self.phase_since.map(&day).map_or(on, |since| on.max(since))),
             planned_times_a_week: i16::try_from(self.planned_times_a_week).ok().filter(|n| *n > 0),
             review_due_on: review_due_on(self.plan_published_on, self.phase),
             last_log_on: self.last_log_on,
@@ -81,6 +86,8 @@ impl CaseloadRow {
             last_bite_on: self.last_bite_at.map(&day),
             last_trouble_on: self.last_trouble_at.map(&day),
             not_coping_open: self.not_coping_open,
+            bite_open: self.bite_open,
+            trouble_open: self.trouble_open,
             questions_waiting: i32::from(question.is_some()),
             decisions_waiting: self.decisions_waiting,
             waiting_since: question,
@@ -95,8 +102,9 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
         r#"select d.id, d.name, d.breed, d.birth_date, h.name as household, h.zone, t.name as trainer, d.phase,
              f.severity as "severity?", f.seen as "seen?", s.last_owner_message, s.planned_times_a_week,
              s.plan_version_id is not null as "has_plan!", s.plan_published_on, s.last_log_on, s.open_stops,
-             s.open_cautions, s.open_notices, s.last_bite_at, s.last_trouble_at, s.not_coping_open,
-             s.last_owner_message_at, s.last_trainer_message_at, s.decisions_waiting,
+             s.open_cautions, s.open_notices, s.last_bite_at, s.last_trouble_at, s.not_coping_open, s.bite_open,
+             s.trouble_open, d.phase_since,
+             s.last_owner_message_at, s.answered_to, s.decisions_waiting,
              s.decision_waits_on
            from dog d
            join dog_summary s on s.practice_id = d.practice_id and s.dog_id = d.id
@@ -137,13 +145,16 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
             planned_times_a_week: r.planned_times_a_week,
             has_plan: r.has_plan,
             plan_published_on: r.plan_published_on,
+            phase_since: r.phase_since,
             last_log_on: r.last_log_on,
             open: (r.open_stops, r.open_cautions, r.open_notices),
             last_bite_at: r.last_bite_at,
             last_trouble_at: r.last_trouble_at,
             not_coping_open: r.not_coping_open,
+            bite_open: r.bite_open,
+            trouble_open: r.trouble_open,
             last_owner_message_at: r.last_owner_message_at,
-            last_trainer_message_at: r.last_trainer_message_at,
+            answered_to: r.answered_to,
             decisions_waiting: r.decisions_waiting,
         })
     });

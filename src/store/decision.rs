@@ -122,6 +122,21 @@ pub async fn move_draft_step(tx: &mut Tx, dog: DogId, line: LineId, from: StepId
     Ok(done.rows_affected() == 1)
 }
 
+/// When a line at a step was decided on, oldest first.
+pub async fn times(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Result<Vec<OffsetDateTime>> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        "select decided_at from decision where practice_id = $1 and dog_id = $2 and line_id = $3 and step_id = $4
+         order by decided_at",
+        practice.0,
+        dog.0,
+        line.0,
+        step.0
+    )
+    .fetch_all(tx.conn())
+    .await
+}
+
 /// A dog's decisions, newest first, at most 100.
 pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Decision>> {
     let practice = tx.practice();

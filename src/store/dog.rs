@@ -170,15 +170,16 @@ pub async fn lock_summary(tx: &mut Tx, dog: DogId) -> Result<()> {
     .map(drop)
 }
 
-/// Changes where a dog stands in its work.
-pub async fn set_phase(tx: &mut Tx, dog: DogId, phase: Phase) -> Result<()> {
+/// Changes where a dog stands in its work; what is so already keeps the instant since which it is.
+pub async fn set_phase(tx: &mut Tx, dog: DogId, phase: Phase, now: OffsetDateTime) -> Result<()> {
     use crate::domain::vocabulary::Word;
     let practice = tx.practice();
     sqlx::query!(
-        "update dog set phase = $3 where practice_id = $1 and id = $2",
+        "update dog set phase = $3, phase_since = $4 where practice_id = $1 and id = $2 and phase <> $3",
         practice.0,
         dog.0,
-        phase.stored()
+        phase.stored(),
+        now
     )
     .execute(tx.conn())
     .await
@@ -192,20 +193,4 @@ pub async fn note_bite(tx: &mut Tx, dog: DogId) -> Result<()> {
         .execute(tx.conn())
         .await
         .map(drop)
-}
-
-/// Lets every off-lead permission of a dog lapse; gives how many did.
-pub async fn lapse_off_lead(tx: &mut Tx, dog: DogId, because: &str, now: OffsetDateTime) -> Result<u64> {
-    let practice = tx.practice();
-    let done = sqlx::query!(
-        "update off_lead_permission set lapsed_at = $3, lapsed_because = $4
-         where practice_id = $1 and dog_id = $2 and lapsed_at is null",
-        practice.0,
-        dog.0,
-        now,
-        because
-    )
-    .execute(tx.conn())
-    .await?;
-    Ok(done.rows_affected())
 }

@@ -7,6 +7,10 @@ use crate::domain::vocabulary::{Severity, Word};
 use crate::ids::DogId;
 use crate::store::{Result, Tx};
 
+mod rebuild;
+
+pub use rebuild::rebuild;
+
 /// Adds one log.
 pub async fn log_added(tx: &mut Tx, dog: DogId, started_at: OffsetDateTime, on: Date) -> Result<()> {
     let practice = tx.practice();
@@ -73,11 +77,15 @@ pub async fn flags_changed(tx: &mut Tx, dog: DogId) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
         "update dog_summary s set open_stops = f.stops, open_cautions = f.cautions, open_notices = f.notices,
-           not_coping_open = f.not_coping, top_flag_id = f.top
+           not_coping_open = f.not_coping, bite_open = f.bite,
+           trouble_open = f.trouble, top_flag_id = f.top
          from (select count(*) filter (where severity = 'stop')::int as stops,
                       count(*) filter (where severity = 'caution')::int as cautions,
                       count(*) filter (where severity = 'notice')::int as notices,
                       coalesce(bool_or(rule = 'not_coping'), false) as not_coping,
+                      coalesce(bool_or(rule = 'bite'), false) as bite,
+                      coalesce(bool_or(severity = 'stop' or rule in ('bolted', 'second_incident', 'growl_at_child', 'not_coping')), false)
+                        as trouble,
                       (array_agg(id order by array_position(array['stop', 'caution', 'notice'], severity), raised_at desc, id desc))[1] as top
                from welfare_flag where practice_id = $1 and dog_id = $2 and state = 'open') f
          where s.practice_id = $1 and s.dog_id = $2",
@@ -110,79 +118,48 @@ pub async fn decisions_changed(tx: &mut Tx, dog: DogId) -> Result<()> {
     .map(drop)
 }
 
-/// Notes a message.
-pub async fn message_sent(
-    tx: &mut Tx,
-    dog: DogId,
-    from_trainer: bool,
-    body: &str,
-    at: OffsetDateTime,
-) -> Result<()> {
+/// Notes what an owner wrote: it waits for an answer.
+pub async fn owner_wrote(tx: &mut Tx, dog: DogId, body: &str, at: OffsetDateTime) -> Result<()> {
     let practice = tx.practice();
-    if from_trainer {
-        sqlx::query!(
-            "update dog_summary set last_trainer_message_at = $3 where practice_id = $1 and dog_id = $2",
-            practice.0,
-            dog.0,
-            at
-        )
-        .execute(tx.conn())
-        .await
-        .map(drop)
-    } else {
-        let start: String = body.chars().take(160).collect();
-        sqlx::query!(
-            "update dog_summary set last_owner_message_at = $3, last_owner_message = $4 where practice_id = $1 and dog_id = $2",
-            practice.0,
-            dog.0,
-            at,
-            start
-        )
-        .execute(tx.conn())
-        .await
-        .map(drop)
-    }
+    let start: String = body.chars().take(160).collect();
+    sqlx::query!(
+        "update dog_summary set last_owner_message_at = $3, last_owner_message = $4 where practice_id = $1 and dog_id = $2",
+        practice.0,
+        dog.0,
+        at,
+        start
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
 }
 
-/// Builds the row anew from the facts, all of them: for repair, and to prove that keeping it up gives the same.
-pub async fn rebuild(tx: &mut Tx, dog: DogId) -> Result<()> {
+/// Notes that a trainer has answered or settled every message up to an instant; what was sent later still waits.
+pub async fn answered_to(tx: &mut Tx, dog: DogId, to: OffsetDateTime) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
-        "update dog_summary s set logs = l.logs, last_log_at = l.last_at, last_log_on = l.last_on,
-           last_trainer_message_at = g.trainer_at, last_owner_message_at = g.owner_at,
-           last_owner_message = coalesce(left(g.owner_body, 160), '')
-         from (select count(*)::int as logs, max(started_at) as last_at, max(local_date) as last_on
-               from practice_log where practice_id = $1 and dog_id = $2) l,
-              (select greatest(max(sent_at) filter (where from_trainer),
-                        (select max(r.read_to) from message_read r
-                         join membership m on m.practice_id = r.practice_id and m.id = r.membership_id
-                           and m.role in ('lead', 'trainer')
-                         where r.practice_id = $1 and r.dog_id = $2)) as trainer_at,
-                      max(sent_at) filter (where not from_trainer) as owner_at,
-                      (array_agg(body order by sent_at desc, id desc) filter (where not from_trainer))[1] as owner_body
-               from message where practice_id = $1 and dog_id = $2) g
-         where s.practice_id = $1 and s.dog_id = $2",
+        "update dog_summary set answered_to = greatest(answered_to, $3) where practice_id = $1 and dog_id = $2",
+        practice.0,
+        dog.0,
+        to
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Whether an owner's message waits, as the caseload reads it.
+pub async fn question_waits(tx: &mut Tx, dog: DogId) -> Result<bool> {
+    let practice = tx.practice();
+    let waits = sqlx::query_scalar!(
+        r#"select last_owner_message_at is not null and (answered_to is null or last_owner_message_at > answered_to) as "waits!"
+           from dog_summary where practice_id = $1 and dog_id = $2"#,
         practice.0,
         dog.0
     )
-    .execute(tx.conn())
+    .fetch_optional(tx.conn())
     .await?;
-    sqlx::query!(
-        "update dog_summary s set plan_version_id = v.id, plan_published_on = (v.published_at at time zone h.zone)::date,
-           planned_items = coalesce(i.items, 0), planned_times_a_week = coalesce(i.times, 0)
-         from dog d join household h on h.practice_id = d.practice_id and h.id = d.household_id
-         left join lateral (select id, published_at from plan_version
-              where practice_id = $1 and dog_id = $2 order by number desc limit 1) v on true
-         left join lateral (select count(*)::int as items, coalesce(sum(times_a_week), 0)::int as times from plan_item
-              where practice_id = $1 and plan_version_id = v.id and kind = 'exercise') i on true
-         where d.practice_id = $1 and d.id = $2 and s.practice_id = $1 and s.dog_id = $2",
-        practice.0,
-        dog.0
-    )
-    .execute(tx.conn())
-    .await?;
-    flags_changed(tx, dog).await?;
-    decisions_changed(tx, dog).await
+    Ok(waits.unwrap_or(false))
 }
 
 /// A dog's days with something in them, from `from` on: (day, sittings, gravest severity).

@@ -44,8 +44,8 @@ pub async fn add(
     let f = &new.facts;
     let done = sqlx::query!(
         "insert into encounter (practice_id, id, fingerprint, dog_id, by_membership_id, kind, trigger_id, what, distance_m,
-           reaction, recovery, towards, skin_broken, playful, place_name, note, happened_at, zone, local_date, received_at)
-         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20)
+           reaction, recovery, towards, skin_broken, playful, line, place_name, note, happened_at, zone, local_date, received_at)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21)
          on conflict (practice_id, id) do nothing",
         practice.0,
         new.id.0,
@@ -61,6 +61,7 @@ pub async fn add(
         f.towards.map(Word::stored),
         f.broken_skin,
         new.playful,
+        f.line.map(Word::stored),
         new.place_name,
         new.note,
         new.happened_at,
@@ -97,6 +98,7 @@ struct Row {
     towards: Option<String>,
     skin_broken: Option<bool>,
     playful: Option<bool>,
+    line: Option<String>,
     place_name: String,
     note: String,
     happened_at: OffsetDateTime,
@@ -119,6 +121,7 @@ impl TryFrom<Row> for Encounter {
             distance_m: row.distance_m.map(|m| m.round() as i16),
             reaction: row.reaction,
             recovery: word_or_none(row.recovery.as_deref())?,
+            line: word_or_none(row.line.as_deref())?,
             ..EncounterFacts::on(row.local_date, word::<EncounterKind>(&row.kind)?)
         };
         Ok(Self {
@@ -140,7 +143,7 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, since: Option<Date>, most: i64) -> 
     let practice = tx.practice();
     let rows = sqlx::query_as!(
         Row,
-        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful,
+        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful, line,
            place_name, note, happened_at, local_date
          from encounter
          where practice_id = $1 and dog_id = $2 and ($3::date is null or local_date >= $3)
@@ -155,12 +158,38 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, since: Option<Date>, most: i64) -> 
     rows.into_iter().map(Encounter::try_from).collect()
 }
 
+/// A dog's bites, growls and snaps from one day to another, both included, without one encounter.
+pub async fn incidents(
+    tx: &mut Tx,
+    dog: DogId,
+    (from, to): (Date, Date),
+    without: Option<EncounterId>,
+) -> Result<Vec<EncounterFacts>> {
+    let practice = tx.practice();
+    let rows = sqlx::query_as!(
+        Row,
+        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful, line,
+           place_name, note, happened_at, local_date
+         from encounter
+         where practice_id = $1 and dog_id = $2 and local_date between $3 and $4 and kind in ('bite', 'growl_or_snap')
+           and ($5::uuid is null or id <> $5)",
+        practice.0,
+        dog.0,
+        from,
+        to,
+        without.map(|id| id.0)
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    rows.into_iter().map(|row| Encounter::try_from(row).map(|met| met.facts)).collect()
+}
+
 /// One encounter of a dog.
 pub async fn find(tx: &mut Tx, dog: DogId, id: EncounterId) -> Result<Option<Encounter>> {
     let practice = tx.practice();
     let row = sqlx::query_as!(
         Row,
-        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful,
+        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful, line,
            place_name, note, happened_at, local_date
          from encounter where practice_id = $1 and dog_id = $2 and id = $3",
         practice.0,

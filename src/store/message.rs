@@ -22,7 +22,8 @@ pub struct Message {
     pub sent_at: OffsetDateTime,
 }
 
-/// Sends a message; false if its id is known already.
+/// Sends a message; gives when it stands as sent, or `None` if its id is known already. The dog's summary must be
+/// locked: every message stands after those before it, so that what was read up to one leaves none out.
 pub async fn add(
     tx: &mut Tx,
     id: MessageId,
@@ -31,11 +32,14 @@ pub async fn add(
     from_trainer: bool,
     body: &str,
     now: OffsetDateTime,
-) -> Result<bool> {
+) -> Result<Option<OffsetDateTime>> {
     let practice = tx.practice();
-    let done = sqlx::query!(
+    sqlx::query_scalar!(
         "insert into message (practice_id, id, dog_id, by_membership_id, from_trainer, body, sent_at)
-         values ($1, $2, $3, $4, $5, $6, $7) on conflict (practice_id, id) do nothing",
+         values ($1, $2, $3, $4, $5, $6, greatest($7, (select max(sent_at) + interval '1 microsecond' from message
+           where practice_id = $1 and dog_id = $3)))
+         on conflict (practice_id, id) do nothing
+         returning sent_at",
         practice.0,
         id.0,
         dog.0,
@@ -44,9 +48,37 @@ pub async fn add(
         body,
         now
     )
-    .execute(tx.conn())
-    .await?;
-    Ok(done.rows_affected() == 1)
+    .fetch_optional(tx.conn())
+    .await
+}
+
+/// Whether the message with this id, whichever dog it is about, says this about this dog and is by this member.
+pub async fn is_same(tx: &mut Tx, id: MessageId, dog: DogId, by: MembershipId, body: &str) -> Result<bool> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select exists (select 1 from message
+             where practice_id = $1 and id = $2 and dog_id = $3 and by_membership_id = $4 and body = $5) as "same!""#,
+        practice.0,
+        id.0,
+        dog.0,
+        by.0,
+        body
+    )
+    .fetch_one(tx.conn())
+    .await
+}
+
+/// When a message about a dog was sent.
+pub async fn sent_at(tx: &mut Tx, dog: DogId, id: MessageId) -> Result<Option<OffsetDateTime>> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        "select sent_at from message where practice_id = $1 and dog_id = $2 and id = $3",
+        practice.0,
+        dog.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await
 }
 
 /// The last messages about a dog, oldest first, at most `most`.

@@ -86,3 +86,27 @@ pub async fn lapse(
     .await?;
     Ok(done.rows_affected() > 0)
 }
+
+/// Lets every permission of a dog lapse that was granted by the time something happened; gives how many did. One that
+/// was granted afterwards stands: the trainer gave it knowing what had gone before.
+pub async fn lapse_all(
+    tx: &mut Tx,
+    dog: DogId,
+    because: &str,
+    happened_at: OffsetDateTime,
+    now: OffsetDateTime,
+) -> Result<u64> {
+    let practice = tx.practice();
+    let done = sqlx::query!(
+        "update off_lead_permission set lapsed_at = $4, lapsed_because = $5
+         where practice_id = $1 and dog_id = $2 and lapsed_at is null and granted_at <= $3",
+        practice.0,
+        dog.0,
+        happened_at,
+        now,
+        because
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected())
+}

@@ -31,6 +31,8 @@ pub struct PracticeLog {
     pub capture: Capture,
     /// When it began.
     pub started_at: OffsetDateTime,
+    /// When the service received it.
+    pub received_at: OffsetDateTime,
     /// Where, in words.
     pub place_name: String,
     /// Distance, duration or recovery, in the outcome's unit.
@@ -156,6 +158,7 @@ struct Row {
     capture: String,
     handler: String,
     started_at: OffsetDateTime,
+    received_at: OffsetDateTime,
     local_date: Date,
     place_name: String,
     place_distraction: Option<i16>,
@@ -254,6 +257,7 @@ impl TryFrom<Row> for PracticeLog {
             handler: row.handler,
             capture: word(&row.capture)?,
             started_at: row.started_at,
+            received_at: row.received_at,
             place_name: row.place_name,
             outcome_value: row.outcome_value,
             note: row.note,
@@ -288,7 +292,7 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Resul
     let rows = sqlx::query_as!(
         Row,
         "select l.id, l.dog_id, l.plan_item_id, l.line_id, l.step_id, i.step_name, m.name as by, l.trainer_seen, l.capture,
-           l.handler, l.started_at, l.local_date, l.place_name, l.place_distraction, l.busy, l.line, l.clip,
+           l.handler, l.started_at, l.received_at, l.local_date, l.place_name, l.place_distraction, l.busy, l.line, l.clip,
            l.equipment_basis, l.minutes, l.attempts, l.met, l.rewarded, l.outcome_value, l.arousal_before, l.arousal_end,
            l.took_food, l.looked, l.recovery, l.finish, l.cool_down_minutes, l.health_signs, l.bolted, l.bite, l.note,
            i.name as exercise, i.energy, i.impact, i.class, i.outcome, i.line as planned_line, i.clip as planned_clip,
@@ -315,6 +319,27 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Resul
     .fetch_all(tx.conn())
     .await?;
     rows.into_iter().map(PracticeLog::try_from).collect()
+}
+
+/// The days of a dog's sittings with a bite from one day to another, both included, without one sitting.
+pub async fn bites(
+    tx: &mut Tx,
+    dog: DogId,
+    (from, to): (Date, Date),
+    without: Option<PracticeLogId>,
+) -> Result<Vec<Date>> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        "select local_date from practice_log
+         where practice_id = $1 and dog_id = $2 and local_date between $3 and $4 and bite and ($5::uuid is null or id <> $5)",
+        practice.0,
+        dog.0,
+        from,
+        to,
+        without.map(|id| id.0)
+    )
+    .fetch_all(tx.conn())
+    .await
 }
 
 /// One log of a dog.

@@ -4,7 +4,9 @@ use serde::{Deserialize, Serialize};
 use time::{Date, OffsetDateTime};
 
 use crate::domain::readiness::Readiness;
+use crate::domain::vocabulary::{SkillClass, Word};
 use crate::ids::{DogId, LineId, PracticeLogId, StepId};
+use crate::store::word::word;
 use crate::store::{Result, Tx};
 
 /// A kept state, and what it was folded up to.
@@ -14,6 +16,8 @@ pub struct Kept {
     pub line: LineId,
     /// The step.
     pub step: StepId,
+    /// The class by whose chart it was folded.
+    pub class: SkillClass,
     /// The state.
     pub state: Readiness,
     /// When the newest sitting in it began.
@@ -77,22 +81,25 @@ impl From<Stored> for Readiness {
 pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Kept>> {
     let practice = tx.practice();
     let rows = sqlx::query!(
-        r#"select line_id, step_id, state as "state: sqlx::types::Json<Stored>", last_started_at, last_log_id, waiting
+        r#"select line_id, step_id, class, state as "state: sqlx::types::Json<Stored>", last_started_at, last_log_id, waiting
            from readiness where practice_id = $1 and dog_id = $2 order by last_started_at desc"#,
         practice.0,
         dog.0
     )
     .fetch_all(tx.conn())
     .await?;
-    let kept = rows.into_iter().map(|r| Kept {
-        line: r.line_id.into(),
-        step: r.step_id.into(),
-        state: r.state.0.into(),
-        last_started_at: r.last_started_at,
-        last_log: r.last_log_id.into(),
-        waiting: r.waiting,
+    let kept = rows.into_iter().map(|r| {
+        Ok(Kept {
+            line: r.line_id.into(),
+            step: r.step_id.into(),
+            class: word(&r.class)?,
+            state: r.state.0.into(),
+            last_started_at: r.last_started_at,
+            last_log: r.last_log_id.into(),
+            waiting: r.waiting,
+        })
     });
-    Ok(kept.collect())
+    kept.collect()
 }
 
 /// The state of one line and step.
@@ -104,15 +111,16 @@ pub async fn find(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Result
 pub async fn put(tx: &mut Tx, dog: DogId, kept: &Kept) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
-        "insert into readiness (practice_id, dog_id, line_id, step_id, state, last_started_at, last_log_id, waiting)
-         values ($1, $2, $3, $4, $5, $6, $7, $8)
+        "insert into readiness (practice_id, dog_id, line_id, step_id, class, state, last_started_at, last_log_id, waiting)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9)
          on conflict (practice_id, dog_id, line_id, step_id) do update
-           set state = excluded.state, last_started_at = excluded.last_started_at,
+           set class = excluded.class, state = excluded.state, last_started_at = excluded.last_started_at,
                last_log_id = excluded.last_log_id, waiting = excluded.waiting",
         practice.0,
         dog.0,
         kept.line.0,
         kept.step.0,
+        kept.class.stored(),
         sqlx::types::Json(Stored::from(&kept.state)) as _,
         kept.last_started_at,
         kept.last_log.0,
@@ -121,4 +129,46 @@ pub async fn put(tx: &mut Tx, dog: DogId, kept: &Kept) -> Result<()> {
     .execute(tx.conn())
     .await
     .map(drop)
+}
+
+/// The class by which a line and step is charted: as the latest plan that had it says. Only what was planned once has
+/// one.
+pub async fn class_of(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Result<SkillClass> {
+    let practice = tx.practice();
+    let class = sqlx::query_scalar!(
+        "select i.class from plan_item i
+         join plan_version v on v.practice_id = i.practice_id and v.id = i.plan_version_id
+         where i.practice_id = $1 and i.dog_id = $2 and i.line_id = $3 and i.step_id = $4
+         order by v.number desc limit 1",
+        practice.0,
+        dog.0,
+        line.0,
+        step.0
+    )
+    .fetch_one(tx.conn())
+    .await?;
+    word(&class)
+}
+
+/// Every line and step that a dog has sittings of.
+pub async fn streams(tx: &mut Tx, dog: DogId) -> Result<Vec<(LineId, StepId)>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        r#"select distinct line_id, step_id as "step_id!" from practice_log
+           where practice_id = $1 and dog_id = $2 and step_id is not null"#,
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(rows.into_iter().map(|r| (r.line_id.into(), r.step_id.into())).collect())
+}
+
+/// Forgets every state of a dog, to be built anew.
+pub async fn clear(tx: &mut Tx, dog: DogId) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!("delete from readiness where practice_id = $1 and dog_id = $2", practice.0, dog.0)
+        .execute(tx.conn())
+        .await
+        .map(drop)
 }

@@ -130,7 +130,11 @@ async fn a_new_message_waits_for_the_trainer_until_it_is_answered() {
     .expect(303);
     let caseload = practice.lead.get("/caseload").await;
     assert!(caseload.text("main .row-why").contains("Is a chew in the car enough?"));
-    let path = format!("/dogs/{moss}/messages/settle");
-    practice.lead.post(&path, &[]).await.expect(303);
+    let page = practice.lead.get(&format!("/dogs/{moss}/messages")).await;
+    practice
+        .lead
+        .submit(&page, &format!("main form[action='/dogs/{moss}/messages/settle']"), &[])
+        .await
+        .expect(303);
     assert!(!practice.lead.get("/caseload").await.text("main .row-why").contains("chew"));
 }

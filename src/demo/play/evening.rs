@@ -7,7 +7,6 @@ use uuid::Uuid;
 use super::Player;
 use crate::actions::answer_flag::answer_flag;
 use crate::actions::decide::{DecisionInput, decide};
-use crate::actions::send_message::mark_messages_read;
 use crate::demo::content::{Answer, DaysAgo, Moment, Story};
 use crate::demo::script::is_trainer;
 use crate::demo::stage::starter;
@@ -69,7 +68,7 @@ impl Player {
             self.answer(flag.id, words, at).await?;
         }
         self.decide_what_waits(days_ago, at).await?;
-        self.read(days_ago, at).await
+        self.read(days_ago).await
     }
 
     /// Answers what a moment raised, as it was written.
@@ -161,7 +160,7 @@ impl Player {
     }
 
     /// Reads what was written, so that no question waits, unless the story ends with one.
-    async fn read(&self, days_ago: DaysAgo, at: OffsetDateTime) -> anyhow::Result<()> {
+    async fn read(&self, days_ago: DaysAgo) -> anyhow::Result<()> {
         let last = self.dog.messages.iter().rfind(|message| message.days_ago >= days_ago);
         let waits = last.is_some_and(|message| !is_trainer(message.from));
         let ends_waiting = matches!(self.dog.story, Story::QuestionWaiting | Story::NotCoping)
@@ -169,8 +168,7 @@ impl Player {
         if !waits || ends_waiting {
             return Ok(());
         }
-        let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
-        Ok(mark_messages_read(tx, &self.trainer, self.id, &moment).await?)
+        self.read_messages(&self.trainer).await
     }
 }
 

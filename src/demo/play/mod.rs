@@ -22,16 +22,16 @@ use crate::actions::edit_dog::{Section, edit_dog};
 use crate::actions::record_encounter::record_encounter;
 use crate::actions::record_weight::record_weight;
 use crate::actions::say_not_coping::say_not_coping;
-use crate::actions::send_message::{mark_messages_read, send_message};
+use crate::actions::send_message::{MessageInput, mark_messages_read, send_message};
 use crate::actions::set_phase::set_phase;
 use crate::actions::submit_practice_log::{LogInput, submit_practice_log};
 use crate::domain::access::Actor;
 use crate::domain::encounter::EncounterFacts;
 use crate::domain::vocabulary::EncounterKind;
-use crate::ids::{DogId, LineId, PlanItemId, StepId};
+use crate::ids::{DogId, LineId, MessageId, PlanItemId, StepId};
 use crate::store::dog_profile::Care;
 use crate::store::dog_weight::Weight;
-use crate::store::encounter;
+use crate::store::{Tx, encounter, message};
 
 /// How an owner begins who can no more.
 const NOT_COPING: &str = "I am not coping";
@@ -116,9 +116,8 @@ impl Player {
             Deed::Weigh(days_ago, kg) => self.weigh(days_ago, kg, at).await,
             Deed::Vet => self.edit(&Section::Vet(profile::vet(&self.stage().calendar, self.dog)), at).await,
             Deed::Read(key) => {
-                let (reader, moment) = (self.stage().actor(key)?.clone(), self.scene.moment(at));
-                let tx = self.stage().tx(&reader).await?;
-                Ok(mark_messages_read(tx, &reader, self.id, &moment).await?)
+                let reader = self.stage().actor(key)?.clone();
+                self.read_messages(&reader).await
             }
             Deed::Evening(days_ago) => self.evening(days_ago, at).await,
             Deed::Answer(moment, answer) => self.answer_moment(moment, answer, at).await,
@@ -192,7 +191,7 @@ impl Player {
             ..EncounterFacts::on(self.stage().calendar.date_at(moment.at)?, kind)
         };
         let told = self.encounter(incident.towards, written.place, incident.facts, facts, at, &moment);
-        let id = record_encounter(self.stage().tx(by).await?, by, &told, &moment).await?;
+        let id = record_encounter(self.stage().tx(by).await?, by, &told, None, &moment).await?;
         self.remember(written, id.0);
         Ok(())
     }
@@ -237,7 +236,7 @@ impl Player {
             ..EncounterFacts::on(self.stage().calendar.date_at(at)?, kind)
         };
         let told = self.encounter(met.what, "", met.note, facts, at, &moment);
-        record_encounter(self.stage().tx(&by).await?, &by, &told, &moment).await?;
+        record_encounter(self.stage().tx(&by).await?, &by, &told, None, &moment).await?;
         Ok(())
     }
 
@@ -252,8 +251,24 @@ impl Player {
             self.left_open.insert(id.0);
             return Ok(());
         }
-        let tx = self.stage().tx(&by).await?;
-        Ok(send_message(tx, &by, self.id, moment.id(), message.words, &moment).await?)
+        let mut tx = self.stage().tx(&by).await?;
+        let seen = self.last_message(&mut tx).await?;
+        let input = MessageInput { id: moment.id(), body: message.words, seen };
+        Ok(send_message(tx, &by, self.id, input, &moment).await?)
+    }
+
+    /// The last message so far.
+    async fn last_message(&self, tx: &mut Tx) -> anyhow::Result<Option<MessageId>> {
+        Ok(message::of_dog(tx, self.id, 1).await?.pop().map(|last| last.id))
+    }
+
+    /// Reads everything that was written so far.
+    async fn read_messages(&self, reader: &Actor) -> anyhow::Result<()> {
+        let mut tx = self.stage().tx(reader).await?;
+        match self.last_message(&mut tx).await? {
+            Some(last) => Ok(mark_messages_read(tx, reader, self.id, Some(last)).await?),
+            None => Ok(()),
+        }
     }
 
     async fn settle_phase(&self, at: OffsetDateTime) -> anyhow::Result<()> {

@@ -23,6 +23,8 @@ fn dog() -> DogState {
         last_bite_on: None,
         last_trouble_on: None,
         not_coping_open: false,
+        bite_open: false,
+        trouble_open: false,
         questions_waiting: 0,
         decisions_waiting: 0,
         waiting_since: None,
@@ -59,21 +61,27 @@ fn every_need_has_its_reason_in_words() {
 
 #[test]
 fn a_bite_is_new_for_a_week_while_unanswered() {
-    let bite = |days: i64, cautions: i32| {
+    let bite = |days: i64, open: bool| {
         need(|d| {
-            d.open_cautions = cautions;
+            (d.open_cautions, d.bite_open) = (1, open);
             d.last_bite_on = Some(TODAY - Duration::days(days));
         })
     };
-    assert_eq!(bite(2, 1), (Need::NewStop, "Bite 2 days ago; 1 caution open".to_owned()));
-    assert_eq!(bite(7, 1).0, Need::Caution);
-    assert_eq!(bite(2, 0).0, Need::GoingWell);
+    assert_eq!(bite(2, true), (Need::NewStop, "Bite 2 days ago; 1 caution open".to_owned()));
+    assert_eq!(bite(7, true).0, Need::Caution);
+    assert_eq!(
+        bite(2, false),
+        (Need::Caution, "1 caution open".to_owned()),
+        "answered; the caution is another's"
+    );
 }
 
 #[test]
-fn trouble_with_an_open_caution_is_an_incident() {
-    let found = need(|d| (d.open_cautions, d.last_trouble_on) = (1, Some(TODAY)));
-    assert_eq!(found, (Need::Incident, "Something happened today; 1 caution open".to_owned()));
+fn unanswered_trouble_is_an_incident_and_answered_trouble_is_none() {
+    let trouble =
+        |open| need(|d| (d.open_cautions, d.last_trouble_on, d.trouble_open) = (1, Some(TODAY), open));
+    assert_eq!(trouble(true), (Need::Incident, "Something happened today; 1 caution open".to_owned()));
+    assert_eq!(trouble(false), (Need::Caution, "1 caution open".to_owned()));
 }
 
 #[test]
@@ -103,12 +111,12 @@ fn states() -> impl Strategy<Value = Vec<DogState>> {
     let day = || prop::option::of((0_i64..40).prop_map(|days| TODAY - Duration::days(days)));
     let phase = prop::sample::select(vec![Phase::Active, Phase::Maintaining, Phase::Paused]);
     let counts = (0_i32..3, 0_i32..3, 0_i32..2, 0_i32..2);
-    let flags = (any::<bool>(), any::<bool>(), any::<bool>());
+    let flags = (any::<bool>(), any::<bool>(), any::<bool>(), any::<bool>(), any::<bool>());
     let one = (phase, counts, flags, (day(), day(), day(), day()));
     prop::collection::vec(one, 0..20).prop_map(|dogs| {
         let build = |(index, (phase, counts, flags, days)): (usize, _)| {
             let (open_stops, open_cautions, questions_waiting, decisions_waiting) = counts;
-            let (not_coping_open, has_plan, on_holiday) = flags;
+            let (not_coping_open, has_plan, on_holiday, bite_open, trouble_open) = flags;
             let (last_log_on, last_bite_on, last_trouble_on, review_due_on) = days;
             DogState {
                 dog: DogId(Uuid::from_u128(index as u128)),
@@ -118,6 +126,8 @@ fn states() -> impl Strategy<Value = Vec<DogState>> {
                 questions_waiting,
                 decisions_waiting,
                 not_coping_open,
+                bite_open,
+                trouble_open,
                 has_plan,
                 on_holiday,
                 last_log_on,

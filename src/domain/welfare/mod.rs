@@ -18,6 +18,7 @@ mod workload;
 pub use catalogue::{CATALOGUE, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
 pub use pause::{Pause, pause};
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};
+pub use safety::INCIDENT_WINDOW_DAYS;
 
 use super::dog::DogFacts;
 use super::encounter::EncounterFacts;
@@ -33,7 +34,7 @@ pub struct LogContext<'a> {
     pub dog: &'a DogFacts,
     /// The dog's earlier sittings, newest first, without this one.
     pub recent: &'a [Sitting],
-    /// The dog's encounters of the last 30 days.
+    /// The dog's other bites, growls and snaps within 30 days, a bite in another sitting among them.
     pub encounters: &'a [EncounterFacts],
 }
 
@@ -44,7 +45,7 @@ pub struct EncounterContext<'a> {
     pub encounter: &'a EncounterFacts,
     /// The dog.
     pub dog: &'a DogFacts,
-    /// The dog's encounters of the last 30 days, without this one; a bite in a sitting stands among them.
+    /// The dog's other bites, growls and snaps within 30 days; a bite in a sitting stands among them.
     pub recent: &'a [EncounterFacts],
 }
 

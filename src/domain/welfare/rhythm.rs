@@ -29,7 +29,8 @@ pub static GONE_QUIET: Rule = Rule {
     looks_at: LooksAt::Silence,
     title: "Gone quiet",
     owner_title: "No need to catch up",
-    raises: "No log for 7 days or twice the planned interval, whichever is longer: notice. Caution after a bite, a bolt, a \
+    raises: "No log for 7 days or twice the planned interval, whichever is longer, counted at the earliest from the day \
+             on which the plan was published or the dog came back to it: notice. Caution after a bite, a bolt, a \
              stop or “I am not coping” that came in the week before or since. Silent while paused, maintaining, \
              graduated or on holiday.",
     why: "Silence may mean a good week, or that the plan is too much, or that something happened. After trouble it \
@@ -69,7 +70,7 @@ pub struct SilenceFacts {
     pub on_holiday: bool,
     /// The day of the last sitting.
     pub last_log_on: Option<Date>,
-    /// The day on which the first plan was published.
+    /// The day on which the current plan was published, or the dog came back to it, whichever is later.
     pub plan_since: Option<Date>,
     /// Sittings that the plan asks for in a week.
     pub planned_times_a_week: Option<i16>,
@@ -80,7 +81,7 @@ pub struct SilenceFacts {
 /// A silence that is long enough to matter.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Quiet {
-    /// The last day on which something was heard, or on which the plan began.
+    /// The last day on which something was heard, the plan was published or the dog came back to it.
     pub since: Date,
     /// Days since then.
     pub days: i64,
@@ -96,7 +97,7 @@ pub fn quiet(facts: &SilenceFacts, today: Date) -> Option<Quiet> {
     if may_be_silent || facts.on_holiday {
         return None;
     }
-    let since = facts.last_log_on.or(facts.plan_since)?;
+    let since = facts.last_log_on.max(facts.plan_since)?;
     let planned = facts.planned_times_a_week.filter(|times| *times > 0);
     let intervals = planned.map_or(0.0, |times| INTERVALS.value * 7.0 / f64::from(times));
     let from_days = QUIET_DAYS.value.max(intervals).ceil() as i64;

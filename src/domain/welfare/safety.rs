@@ -4,10 +4,10 @@ use time::Date;
 
 use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
 use super::{EncounterContext, LogContext};
-use crate::domain::dates::days_between;
+use crate::domain::dates::{counted, days_between};
 use crate::domain::dog::DogFacts;
 use crate::domain::encounter::EncounterFacts;
-use crate::domain::vocabulary::{EncounterKind, Line, Looked, Severity, Towards, Word};
+use crate::domain::vocabulary::{Basis, EncounterKind, Line, Looked, Severity, Towards, Word};
 
 const PUPPY_WEEKS: Parameter = Parameter {
     name: "Age under which play-biting is a puppy's",
@@ -16,9 +16,11 @@ const PUPPY_WEEKS: Parameter = Parameter {
     high: 26.0,
     unit: "weeks",
 };
+/// Days on either side of an incident in which another one counts.
+pub const INCIDENT_WINDOW_DAYS: i64 = 30;
 const INCIDENT_DAYS: Parameter = Parameter {
     name: "Days in which a second incident counts",
-    value: 30.0,
+    value: INCIDENT_WINDOW_DAYS as f64,
     low: 30.0,
     high: 90.0,
     unit: "days",
@@ -102,8 +104,8 @@ pub static SECOND_INCIDENT: Rule = Rule {
     looks_at: LooksAt::Trend,
     title: "Second incident in 30 days",
     owner_title: "It happened again: pause, and get help",
-    raises: "A bite, growl or snap with another one in the 30 days before: stop. A puppy's playful mouthing does not \
-             count.",
+    raises: "A bite, growl or snap with another one within 30 days, whichever was told first: stop. A bite that is told \
+             twice on one day, with the sitting and by itself, is one. A puppy's playful mouthing does not count.",
     why: "Two in a month is a pattern, and the arrangements that should have prevented the second one do not hold.",
     trainer_do: "Ring today. Lay both events side by side, tighten the arrangements, ask for a vet's check for pain, and \
                  refer to a qualified behaviourist.",
@@ -233,31 +235,40 @@ pub(super) fn growl_at_child(context: &EncounterContext<'_>) -> Option<Finding> 
     })
 }
 
-/// The newest earlier incident within the window before a day.
-fn earlier(encounters: &[EncounterFacts], dog: &DogFacts, day: Date) -> Option<Date> {
+/// The days of other incidents within the window around a day: what is told late counts as well.
+fn others(encounters: &[EncounterFacts], dog: &DogFacts, day: Date) -> impl Iterator<Item = Date> {
     encounters
         .iter()
-        .filter(|past| is_incident(past, dog))
-        .map(|past| past.local_date)
-        .filter(|past| in_window(*past, day))
-        .max()
+        .filter(|other| is_incident(other, dog))
+        .map(|other| other.local_date)
+        .filter(move |other| in_window(*other, day))
 }
 
-fn in_window(past: Date, day: Date) -> bool {
-    (0..=INCIDENT_DAYS.value as i64).contains(&days_between(past, day))
+fn in_window(other: Date, day: Date) -> bool {
+    days_between(other, day).abs() <= INCIDENT_WINDOW_DAYS
 }
 
-fn second(dog: &DogFacts, day: Date, first: Date) -> Finding {
+/// The nearest to a day; of two as near, the earlier.
+fn nearest(days: impl Iterator<Item = Date>, day: Date) -> Option<Date> {
+    days.min_by_key(|other| (days_between(*other, day).abs(), *other))
+}
+
+fn second(dog: &DogFacts, day: Date, other: Date) -> Finding {
     let name = &dog.name;
-    let days = days_between(first, day);
-    let gap = if days == 0 { "on the same day".to_owned() } else { format!("{days} days before") };
+    let days = days_between(other, day);
+    let count = counted(days.abs(), "day", "days");
+    let gap = match days {
+        0 => "on the same day".to_owned(),
+        1.. => format!("{count} before"),
+        _ => format!("{count} after"),
+    };
     Finding::new(
         &SECOND_INCIDENT,
         Severity::Stop,
         format!("A bite, growl or snap by {name}, with another one {gap}."),
         format!("This is the second time in a month that {name} bit, growled or snapped."),
     )
-    .fact("Earlier one on", first)
+    .fact("Other one on", other)
 }
 
 pub(super) fn second_incident(context: &EncounterContext<'_>) -> Option<Finding> {
@@ -265,7 +276,8 @@ pub(super) fn second_incident(context: &EncounterContext<'_>) -> Option<Finding>
     if !is_incident(encounter, dog) {
         return None;
     }
-    earlier(recent, dog, encounter.local_date).map(|first| second(dog, encounter.local_date, first))
+    let day = encounter.local_date;
+    nearest(others(recent, dog, day), day).map(|other| second(dog, day, other))
 }
 
 pub(super) fn second_incident_in_sitting(context: &LogContext<'_>) -> Option<Finding> {
@@ -273,9 +285,7 @@ pub(super) fn second_incident_in_sitting(context: &LogContext<'_>) -> Option<Fin
     if !context.sitting.bite {
         return None;
     }
-    let bitten = context.recent.iter().filter(|past| past.bite && in_window(past.local_date, day));
-    let first = bitten.map(|past| past.local_date).max().max(earlier(context.encounters, context.dog, day));
-    first.map(|first| second(context.dog, day, first))
+    nearest(others(context.encounters, context.dog, day), day).map(|other| second(context.dog, day, other))
 }
 
 fn ran_off(dog: &DogFacts, line: Option<Line>) -> Finding {
@@ -302,5 +312,8 @@ pub(super) fn bolted(context: &EncounterContext<'_>) -> Option<Finding> {
 }
 
 pub(super) fn bolted_in_sitting(context: &LogContext<'_>) -> Option<Finding> {
-    context.sitting.bolted.then(|| ran_off(context.dog, context.sitting.equipment_in_use().0))
+    let sitting = context.sitting;
+    // what is taken from the plan says nothing of how the dog got away
+    let stated = sitting.line.filter(|_| sitting.equipment == Some(Basis::Stated));
+    sitting.bolted.then(|| ran_off(context.dog, stated))
 }

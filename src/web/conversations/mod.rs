@@ -8,10 +8,11 @@ use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
-use crate::actions::send_message::{mark_messages_read, send_message};
+use crate::actions::send_message::{MessageInput, mark_messages_read, send_message};
 use crate::app::App;
 use crate::ids::{DogId, MessageId};
 use crate::store::dog::{self, Dog};
+use crate::store::dog_summary;
 use crate::store::message::{self, Message};
 use crate::store::sign_in::SignedIn;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
@@ -29,6 +30,8 @@ struct ConversationPage {
     about: String,
     messages: Vec<(String, Message)>,
     waits: bool,
+    /// The last message that is shown: what is sent or settled here is said knowing so much.
+    seen: String,
     id: String,
 }
 
@@ -36,9 +39,9 @@ async fn page(app: &App, who: &mut SignedIn, dog: DogId, form: Form) -> Result<C
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
-    let read_to = message::read_to(&mut who.tx, dog.id, who.member.id).await?;
     let messages = message::of_dog(&mut who.tx, dog.id, SHOWN).await?;
-    let waits = messages.last().is_some_and(|m| !m.from_trainer && read_to.is_none_or(|to| m.sent_at > to));
+    let waits = dog_summary::question_waits(&mut who.tx, dog.id).await?;
+    let seen = messages.last().map(|m| m.id.to_string()).unwrap_or_default();
     Ok(ConversationPage {
         page: Page::of(who, format!("{}: messages", dog.name), "caseload").with_errors(&form),
         tab: "messages",
@@ -48,6 +51,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: DogId, form: Form) -> Result<C
             .map(|m| (zones::day_and_time(m.sent_at, &dog.zone, today), m))
             .collect(),
         waits,
+        seen,
         id: form.value("id").parse().unwrap_or_else(|_| moment.id::<MessageId>()).to_string(),
         form,
         dog,
@@ -75,16 +79,18 @@ pub async fn send(
 ) -> Answer {
     let body = form.required("body", 4000, "Write your message first.");
     let id = form.id::<MessageId>("id");
+    let seen = form.id::<MessageId>("seen");
     let (Some(id), true) = (id, form.is_fine()) else {
         let page = page(&app, &mut who, dog, form).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     };
-    send_message(who.tx, &who.actor, dog, id, &body, &app.moment()).await?;
+    let input = MessageInput { id, body: &body, seen };
+    send_message(who.tx, &who.actor, dog, input, &app.moment()).await?;
     Ok(Redirect::to(&format!("/dogs/{dog}/messages?notice=sent")).into_response())
 }
 
-/// Says that no answer is needed.
-pub async fn settle(State(app): State<App>, At(dog): At<DogId>, TrainerOnly(who): TrainerOnly) -> Answer {
-    mark_messages_read(who.tx, &who.actor, dog, &app.moment()).await?;
+/// Says that no answer is needed to what was shown.
+pub async fn settle(At(dog): At<DogId>, TrainerOnly(who): TrainerOnly, mut form: Form) -> Answer {
+    mark_messages_read(who.tx, &who.actor, dog, form.id("seen")).await?;
     Ok(Redirect::to(&format!("/dogs/{dog}/messages?notice=settled")).into_response())
 }

@@ -51,14 +51,15 @@ pub fn towards(trainer: bool) -> Answers {
     Towards::ALL.iter().map(|word| (word.stored(), words(*word).to_owned())).collect()
 }
 
-/// Reads the form. `None` while the kind is not said; what cannot be right stays in the form.
+/// Reads the form: the encounter, and when it was stated to have happened. `None` while the kind is not said; what
+/// cannot be right stays in the form.
 pub fn read(
     form: &mut Form,
     id: EncounterId,
     dog: &Dog,
     triggers: &[Trigger],
     now: OffsetDateTime,
-) -> Option<Encounter> {
+) -> Option<(Encounter, Option<OffsetDateTime>)> {
     let kind: Option<EncounterKind> = form.word("kind");
     let kind = kind.filter(|kind| *kind != EncounterKind::NotCoping);
     if kind.is_none() {
@@ -67,8 +68,8 @@ pub fn read(
     if form.is("reaction", UNSAID) {
         form.refuse("reaction", "Choose how strong it was: one of these buttons sends it.");
     }
-    let (happened_at, local_date) =
-        when::read(form, &dog.zone, now).unwrap_or((now, zones::local_date(now, &dog.zone)));
+    let stated = when::read(form, &dog.zone, now);
+    let (happened_at, local_date) = stated.unwrap_or((now, zones::local_date(now, &dog.zone)));
     let trigger: Option<TriggerId> = form.id("trigger");
     if trigger.is_some_and(|id| !triggers.iter().any(|known| known.id == id)) {
         form.refuse("trigger", "Choose one of the answers.");
@@ -96,5 +97,5 @@ pub fn read(
         happened_at,
         facts,
     };
-    kind.map(|_| encounter)
+    kind.map(|_| (encounter, stated.map(|(at, _)| at)))
 }

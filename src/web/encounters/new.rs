@@ -107,10 +107,10 @@ pub async fn submit(
     let id: EncounterId = form.id("id").ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
     let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
     let moment = app.moment();
-    let encounter = fields::read(&mut form, id, &dog, &triggers, moment.at);
-    let Some(encounter) = encounter.filter(|_| form.is_fine()) else {
+    let read = fields::read(&mut form, id, &dog, &triggers, moment.at);
+    let Some((encounter, stated_at)) = read.filter(|_| form.is_fine()) else {
         return form_page(&mut who, id, dog, &triggers, form).await;
     };
-    record_encounter(who.tx, &who.actor, &encounter, &moment).await?;
+    record_encounter(who.tx, &who.actor, &encounter, stated_at, &moment).await?;
     Ok(Redirect::to(&format!("/dogs/{}/encounters/{id}", dog.id)).into_response())
 }

@@ -107,6 +107,7 @@ fn facts(met: &Encounter, trigger: Option<String>, trainer: bool) -> Vec<(&'stat
         ("Towards", towards),
         ("Skin broken", yes_no(f.broken_skin)),
         ("Loose and playful", yes_no(met.playful)),
+        ("Lead or line", f.line.map(|word| word.label().to_owned())),
         ("Recovered", f.recovery.map(|word| word.label().to_owned())),
         ("Where", Some(met.place_name.clone())),
     ];

@@ -8,7 +8,7 @@ use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
-use crate::actions::send_message::{mark_messages_read, send_message};
+use crate::actions::send_message::{MessageInput, mark_messages_read, send_message};
 use crate::app::App;
 use crate::ids::{DogId, MessageId};
 use crate::store::dog::Dog;
@@ -39,6 +39,8 @@ struct MessagesPage {
     dogs: Vec<Dog>,
     here: &'static str,
     id: String,
+    /// The last message that is shown: what is sent or marked here is said knowing so much.
+    seen: String,
     lines: Vec<Line>,
     cut: bool,
     unread: bool,
@@ -63,6 +65,7 @@ async fn conversation(
     let me = who.member.id;
     let read_to = message::read_to(&mut who.tx, dog.id, me).await?;
     let messages = message::of_dog(&mut who.tx, dog.id, MOST).await?;
+    let seen = messages.last().map(|m| m.id.to_string()).unwrap_or_default();
     let cut = messages.len() as i64 == MOST;
     let lines: Vec<Line> = messages
         .into_iter()
@@ -81,6 +84,7 @@ async fn conversation(
         form,
         here: "/messages",
         id: id.to_string(),
+        seen,
         unread: lines.iter().any(|line| line.new),
         lines,
         cut,
@@ -118,19 +122,21 @@ pub async fn show(
 pub async fn send(State(app): State<App>, OwnerOnly(mut who): OwnerOnly, mut form: Form) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, sent_dog(&form)?).await?.ok_or(WebError::NotFound)?;
     let id = sent_id(&form)?;
+    let seen: Option<MessageId> = form.id("seen");
     let body = form.required("body", LONGEST, "Write something first.");
     if !form.is_fine() {
         let page = own_dog::page(&mut who, "Messages", "messages").await?;
         let dogs = dog::of_owner(&mut who.tx, who.member.id).await?;
         return conversation(&app, &mut who, page, (dog, dogs), form).await;
     }
-    send_message(who.tx, &who.actor, dog.id, id, &body, &app.moment()).await?;
+    let input = MessageInput { id, body: &body, seen };
+    send_message(who.tx, &who.actor, dog.id, input, &app.moment()).await?;
     Ok(Redirect::to(&format!("/messages?dog={}&notice=message-sent", dog.id)).into_response())
 }
 
-/// Marks everything about a dog as read.
-pub async fn mark_read(State(app): State<App>, OwnerOnly(who): OwnerOnly, form: Form) -> Answer {
+/// Marks what was shown about a dog as read.
+pub async fn mark_read(OwnerOnly(who): OwnerOnly, mut form: Form) -> Answer {
     let dog = sent_dog(&form)?;
-    mark_messages_read(who.tx, &who.actor, dog, &app.moment()).await?;
+    mark_messages_read(who.tx, &who.actor, dog, form.id("seen")).await?;
     Ok(Redirect::to(&format!("/messages?dog={dog}&notice=messages-read")).into_response())
 }

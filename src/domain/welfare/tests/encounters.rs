@@ -72,8 +72,24 @@ fn a_second_incident_in_thirty_days_stops() {
     let after = |past: EncounterFacts| found(&dog(), &growl, &[past]);
     assert_eq!(after(past(30, EncounterKind::Bite)), [("second_incident", Stop)]);
     assert_eq!(after(past(31, EncounterKind::Bite)), []);
+    assert_eq!(after(past(-30, EncounterKind::Bite)), [("second_incident", Stop)], "told out of order");
+    assert_eq!(after(past(-31, EncounterKind::Bite)), []);
     assert_eq!(after(past(3, EncounterKind::Reaction)), []);
     assert_eq!(after(past(3, EncounterKind::Bolted)), []);
+}
+
+#[test]
+fn the_other_incident_is_told_by_its_distance() {
+    let growl = EncounterFacts::on(DAY, EncounterKind::GrowlOrSnap);
+    let seen = |days: i64| {
+        let other = EncounterFacts::on(DAY + Duration::days(days), EncounterKind::Bite);
+        let found =
+            evaluate_encounter(&EncounterContext { encounter: &growl, dog: &dog(), recent: &[other] });
+        found[0].seen.clone()
+    };
+    assert!(seen(-1).ends_with("another one 1 day before."));
+    assert!(seen(0).ends_with("another one on the same day."));
+    assert!(seen(4).ends_with("another one 4 days after."));
 }
 
 #[test]

@@ -48,6 +48,14 @@ fn a_plan_that_was_never_begun_is_quiet_from_its_first_day() {
 }
 
 #[test]
+fn a_new_plan_and_a_return_begin_the_count_anew() {
+    let back = |days| SilenceFacts { plan_since: Some(DAY - Duration::days(days)), ..facts(40) };
+    assert_eq!(found(&back(0)), None);
+    assert_eq!(found(&back(6)), None);
+    assert_eq!(found(&back(7)), Some(Notice));
+}
+
+#[test]
 fn silence_after_trouble_is_a_caution() {
     let after = |trouble: i64| {
         let last_trouble_on = Some(DAY - Duration::days(trouble));

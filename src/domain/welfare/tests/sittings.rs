@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::domain::vocabulary::{
-    Basis, Clip, Energy, Finish, HealthSign, Line, Looked, Outcome, Recovery, TookFood, Word,
+    Basis, Clip, EncounterKind, Energy, Finish, HealthSign, Line, Looked, Outcome, Recovery, TookFood, Word,
 };
 use crate::ids::{LineId, StepId};
 use Severity::{Caution, Notice, Stop};
@@ -216,14 +216,24 @@ fn any_change_in_an_old_dog_goes_to_the_vet() {
 #[test]
 fn bolting_and_biting_in_a_sitting_are_found() {
     assert_eq!(log(|s| s.bolted = true), [("bolted", Caution)]);
-    assert_eq!(log(|s| (s.bolted, s.line) = (true, Some(Line::None))), [("bolted", Stop)]);
+    let off_lead = |basis| {
+        log(|s| {
+            (s.bolted, s.line, s.planned.line, s.equipment) =
+                (true, Some(Line::None), Some(Line::None), basis)
+        })
+    };
+    assert_eq!(off_lead(Some(Basis::Stated)), [("bolted", Stop)]);
+    assert_eq!(off_lead(Some(Basis::AsPlanned)), [("bolted", Caution)], "assumed from the plan");
     assert_eq!(log(|s| s.bite = true), [("bite", Caution)]);
     let bitten = |days: i64| {
-        let past = Sitting { local_date: DAY - Duration::days(days), ..sitting(|s| s.bite = true) };
-        after(&[past], |s| s.bite = true)
+        let other = EncounterFacts::on(DAY - Duration::days(days), EncounterKind::Bite);
+        let bitten = sitting(|s| s.bite = true);
+        short(&evaluate_log(&LogContext { sitting: &bitten, dog: &dog(), recent: &[], encounters: &[other] }))
     };
     assert_eq!(bitten(30), [("second_incident", Stop), ("bite", Caution)]);
     assert_eq!(bitten(31), [("bite", Caution)]);
+    assert_eq!(bitten(-30), [("second_incident", Stop), ("bite", Caution)], "told out of order");
+    assert_eq!(bitten(-31), [("bite", Caution)]);
 }
 
 #[test]

@@ -1,0 +1,132 @@
+//! What is kept of a dog is built anew from its facts, however it was wrecked.
+
+use settlebrook::actions::rebuild_summary::rebuild_summary;
+use settlebrook::domain::access::Actor;
+use settlebrook::domain::vocabulary::Role;
+use sqlx::AssertSqlSafe;
+use time::Duration;
+use uuid::Uuid;
+
+use crate::support::{Browser, World};
+
+/// What a whole practice's summaries, days and streams say.
+pub async fn kept(world: &World) -> Vec<String> {
+    let mut all = Vec::new();
+    for (table, order) in [
+        ("dog_summary", "dog_id"),
+        ("dog_day", "dog_id, local_date"),
+        ("readiness", "dog_id, line_id, step_id"),
+    ] {
+        let query = format!("select t::text from {table} t order by {order}");
+        let rows: Vec<String> = sqlx::query_scalar(AssertSqlSafe(query))
+            .fetch_all(&mut world.database.as_superuser().await)
+            .await
+            .expect("reads what is kept");
+        all.extend(rows);
+    }
+    all
+}
+
+/// Empties what can be built anew.
+pub async fn wreck(world: &World) {
+    sqlx::raw_sql("delete from dog_summary; delete from dog_day; delete from readiness")
+        .execute(&mut world.database.as_superuser().await)
+        .await
+        .expect("wrecks what is kept");
+}
+
+async fn log(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) {
+    let today = phone.get("/today").await;
+    let links = today.attributes("main a", "href");
+    let detail = links.into_iter().find(|href| href.contains("/log/new?item=")).expect("a log form");
+    let form = phone.get(&detail).await;
+    phone.submit(&form, &format!("main form[action='/dogs/{dog}/log']"), fields).await.expect(303);
+}
+
+#[tokio::test]
+async fn what_was_wrecked_is_built_anew() {
+    let world = World::new().await;
+    let mut practice = world.practice("Heath and Hollow").await;
+    let household = practice.household("Okoro").await;
+    let moss = practice.dog(household, "Moss").await;
+    let mut ada = practice.owner(&world, household, "Ada Okoro").await;
+    practice.publish_plan(moss, &["Settle on a mat"]).await;
+    let counted: [&[(&str, &str)]; 5] = [
+        &[("attempts", "10"), ("left", "0")],
+        &[("attempts", "10"), ("left", "1")],
+        &[("attempts", "8"), ("left", "5"), ("on", "2026-03-10"), ("at", "10:00")],
+        &[("attempts", "12"), ("left", "0"), ("bite", "yes")],
+        &[("attempts", "12"), ("left", "0")],
+    ];
+    for fields in counted {
+        world.pass(Duration::hours(20));
+        log(&mut ada, moss, fields).await;
+    }
+    let page = ada.get("/messages").await;
+    ada.submit(&page, "main form:has(textarea)", &[("body", "Is a chew enough?")]).await.expect(303);
+    let messages = format!("/dogs/{moss}/messages");
+    let page = practice.lead.get(&messages).await;
+    practice
+        .lead
+        .submit(&page, &format!("main form[action='{messages}']"), &[("body", "It is.")])
+        .await
+        .expect(303);
+    let before = kept(&world).await;
+    assert_eq!(
+        world.database.count("select count(*) from readiness where (state->>'sittings')::int = 5").await,
+        1
+    );
+    wreck(&world).await;
+    let lead = Actor {
+        practice: practice.id,
+        membership: practice.lead_id,
+        role: Role::Lead,
+        households: Vec::new(),
+    };
+    let tx = async || {
+        let opened = world.app.db.for_member(practice.id, practice.lead_id).await;
+        opened.expect("the database answers").expect("a member")
+    };
+    rebuild_summary(tx().await, &lead, moss.into()).await.expect("rebuilds");
+    assert_eq!(before, kept(&world).await);
+    let owner = Actor { role: Role::Owner, ..lead };
+    assert!(rebuild_summary(tx().await, &owner, moss.into()).await.is_err(), "no owner does");
+}
+
+#[tokio::test]
+async fn a_class_that_the_plan_changes_is_charted_anew() {
+    let world = World::new().await;
+    let mut practice = world.practice("Heath and Hollow").await;
+    let household = practice.household("Okoro").await;
+    let moss = practice.dog(household, "Moss").await;
+    let mut ada = practice.owner(&world, household, "Ada Okoro").await;
+    practice.publish_plan(moss, &["Settle on a mat"]).await;
+    for _ in 0..2 {
+        world.pass(Duration::hours(20));
+        log(&mut ada, moss, &[("attempts", "9"), ("left", "1")]).await;
+    }
+    let score =
+        "select round((state->>'score')::numeric * 1000)::bigint from readiness where class = 'ordinary'";
+    let ordinary = world.database.count(score).await;
+    // the library's entry is a safety skill from now on
+    sqlx::raw_sql("update exercise set class = 'safety' where name = 'Settle on a mat'")
+        .execute(&mut world.database.as_superuser().await)
+        .await
+        .expect("changes the class");
+    practice.publish_plan(moss, &[]).await;
+    let safety =
+        "select round((state->>'score')::numeric * 1000)::bigint from readiness where class = 'safety'";
+    let anew = world.database.count(safety).await;
+    assert_ne!(anew, ordinary, "folded by the other chart");
+    let before = kept(&world).await;
+    let lead = Actor {
+        practice: practice.id,
+        membership: practice.lead_id,
+        role: Role::Lead,
+        households: Vec::new(),
+    };
+    let opened = world.app.db.for_member(practice.id, practice.lead_id).await;
+    let tx = opened.expect("the database answers").expect("a member");
+    rebuild_summary(tx, &lead, moss.into()).await.expect("rebuilds");
+    assert_eq!(before, kept(&world).await);
+}
