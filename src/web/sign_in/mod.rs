@@ -48,8 +48,13 @@ pub async fn show(who: Option<AnyMember>, Query(query): Query<HashMap<String, St
         return Ok(Redirect::to(start(who.member.role)).into_response());
     }
     let page = Page::plain("Sign in").with_notice(notice::of(&query));
-    Ok(SignInPage { page, form: Form::blank(), next: own_path(query.get("next").map_or("", String::as_str)), practices: Vec::new() }
-        .into_response())
+    Ok(SignInPage {
+        page,
+        form: Form::blank(),
+        next: own_path(query.get("next").map_or("", String::as_str)),
+        practices: Vec::new(),
+    }
+    .into_response())
 }
 
 /// Signs in.
