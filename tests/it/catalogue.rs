@@ -29,10 +29,9 @@ const KEYS_WITHOUT_PRACTICE: [&str; 3] = ["link_token_pkey", "sign_in_id_key", "
 /// Written once, never changed: what was published, decided, said, done.
 const INSERT_ONLY: [&str; 6] = ["attempt", "audit_event", "decision", "message", "plan_item", "plan_version"];
 /// Changed, but never deleted.
-const NEVER_DELETED: [&str; 14] = [
+const NEVER_DELETED: [&str; 13] = [
     "installation",
     "account",
-    "dog_day",
     "dog_summary",
     "encounter",
     "link_token",

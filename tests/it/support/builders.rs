@@ -20,6 +20,13 @@ pub fn sent_to(answer: &Answer) -> String {
 }
 
 impl Practice {
+    /// The lead signs in again, after a working day has passed.
+    pub async fn lead_signs_in(&mut self) {
+        let page = self.lead.get("/sign-in").await;
+        let filled = [("email", self.lead_email.as_str()), ("password", PASSWORD)];
+        self.lead.submit(&page, "main form", &filled).await.redirects_to("/caseload");
+    }
+
     /// A household.
     pub async fn household(&mut self, name: &str) -> Uuid {
         let page = self.lead.get("/households/new").await;
