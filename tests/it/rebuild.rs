@@ -67,6 +67,7 @@ async fn what_was_wrecked_is_built_anew() {
     }
     let page = ada.get("/messages").await;
     ada.submit(&page, "main form:has(textarea)", &[("body", "Is a chew enough?")]).await.expect(303);
+    practice.lead_signs_in().await;
     let messages = format!("/dogs/{moss}/messages");
     let page = practice.lead.get(&messages).await;
     practice
@@ -112,10 +113,11 @@ async fn a_class_that_the_plan_changes_is_charted_anew() {
         "select round((state->>'score')::numeric * 1000)::bigint from readiness where class = 'ordinary'";
     let ordinary = world.database.count(score).await;
     // the library's entry is a safety skill from now on
-    sqlx::raw_sql("update exercise set class = 'safety' where name = 'Settle on a mat'")
+    sqlx::raw_sql("update exercise set class = 'safety' where name = 'Nose to hand'")
         .execute(&mut world.database.as_superuser().await)
         .await
         .expect("changes the class");
+    practice.lead_signs_in().await;
     practice.publish_plan(moss, &[]).await;
     let safety =
         "select round((state->>'score')::numeric * 1000)::bigint from readiness where class = 'safety'";
