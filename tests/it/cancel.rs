@@ -1,8 +1,9 @@
 //! Requests that are dropped while their transaction is being opened.
 //!
 //! With sqlx 0.9.0's own `begin` such a request gave its connection back inside an open transaction, in which the next
-//! one could read another practice's rows. Openings are dropped here after each number of steps they can take, and
-//! after each drop the same connection must see nothing and be in no transaction.
+//! one could read another practice's rows. Requests are dropped here after each number of steps they can take, and
+//! after each drop the same connection must see nothing and be in no transaction. The opener that leaks, kept with the
+//! benches, goes through the same drops and must be caught: an experiment that finds nothing there finds nothing here.
 
 use std::future::Future;
 use std::pin::pin;
@@ -10,13 +11,16 @@ use std::task::Poll;
 use std::time::Duration;
 
 use settlebrook::ids::AccountId;
-use settlebrook::store::{Db, Secret};
+use settlebrook::store::{self, Db, Secret};
 use sqlx::PgPool;
 use uuid::Uuid;
 
 use crate::support::{World, settings};
 
-/// As many as must be dropped in mid-flight, and in the long version.
+#[path = "../../benches/openers/unsafe_opener.rs"]
+mod unsafe_opener;
+
+/// As many as must be dropped between their `BEGIN` and their `COMMIT`, and in the long version.
 const DROPS: (usize, usize) = (200, 10_000);
 /// Tries for each of them, after which it is clear that dropping does not work on this machine.
 const TRIES: usize = 20;
@@ -29,7 +33,9 @@ struct Seen {
 }
 
 /// Polls `opening` until it has given way `steps` times, then drops it. Whether it was still under way.
-async fn dropped_after<F: Future>(steps: usize, opening: F) -> bool {
+///
+/// With a `pause` between the steps each finds an answer of the database's; without, it is dropped between two words.
+async fn dropped_after<F: Future>(steps: usize, pause: Duration, opening: F) -> bool {
     let mut opening = pin!(opening);
     for _ in 0..=steps {
         let ready =
@@ -37,7 +43,11 @@ async fn dropped_after<F: Future>(steps: usize, opening: F) -> bool {
         if ready {
             return false;
         }
-        tokio::task::yield_now().await;
+        if pause.is_zero() {
+            tokio::task::yield_now().await;
+        } else {
+            tokio::time::sleep(pause).await;
+        }
     }
     true
 }
@@ -63,7 +73,11 @@ async fn drop_many<F: Future>(pool: &PgPool, opening: impl Fn() -> F) -> Seen {
     let mut landed = 0;
     let wanted = if settings::is_long() { DROPS.1 } else { DROPS.0 };
     for attempt in 0..wanted * TRIES {
-        landed += usize::from(dropped_after(attempt % 40, opening()).await);
+        let (steps, pause) = match attempt % 2 {
+            0 => (attempt / 2 % 40, Duration::ZERO),
+            _ => (attempt / 2 % 6, Duration::from_micros(500)),
+        };
+        landed += usize::from(dropped_after(steps, pause, opening()).await);
         if attempt % 4 != 0 {
             tokio::time::sleep(Duration::from_micros((attempt % 7) as u64 * 100)).await;
         }
@@ -83,9 +97,31 @@ async fn a_dropped_request_leaves_no_practice_open() {
     let db = Db::new(pool.clone());
     let seen = drop_many(&pool, || async {
         let tx = db.for_member(practice.id, practice.lead_id).await;
-        tx.expect("opens").expect("the lead is there")
+        let mut tx = tx.expect("opens").expect("the lead is there");
+        store::membership::team(&mut tx).await.expect("reads");
+        tx.commit().await.expect("commits");
     });
     assert_eq!(seen.await, Seen::default());
+    assert!(
+        finds_the_unsafe_opener(&pool, practice.id.0).await,
+        "the experiment finds no leak where there is one"
+    );
+}
+
+/// Whether the opener that leaks is caught: it was in each of many runs, in a tenth of the drops, and has five chances.
+async fn finds_the_unsafe_opener(pool: &PgPool, practice: Uuid) -> bool {
+    for _ in 0..5 {
+        let seen = drop_many(pool, || async {
+            let mut tx = unsafe_opener::open(pool, practice).await.expect("opens");
+            sqlx::query("select id from membership").fetch_all(&mut *tx).await.expect("reads");
+            tx.commit().await.expect("commits");
+        });
+        let seen = seen.await;
+        if seen.leaks > 0 && seen.stale > 0 {
+            return true;
+        }
+    }
+    false
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
