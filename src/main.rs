@@ -89,7 +89,7 @@ fn new_practice(base_url: &BaseUrl, database: &DatabasePlace) -> anyhow::Result<
     })
 }
 
-/// Does `work` with a database started on this, the main thread, and stops the database whatever comes of it. A signal
+/// Does `work` with a database that was started for it, and stops the database whatever comes of it. A signal
 /// that comes before the work listens for one ends it too.
 fn with<W>(database: Database, work: W) -> anyhow::Result<()>
 where

@@ -33,8 +33,7 @@ pub struct Outside {
 }
 
 impl Database {
-    /// Makes the database run if that is ours to do. Blocks; call it from the main thread (see
-    /// [`PrivateCluster::start`]).
+    /// Makes the database run if that is ours to do. Blocks.
     ///
     /// # Errors
     /// As [`PrivateCluster::start`], and a refusal for an address that is none.

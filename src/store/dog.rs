@@ -149,6 +149,20 @@ pub async fn of_household(tx: &mut Tx, household: HouseholdId) -> Result<Vec<Dog
     rows.into_iter().map(Dog::try_from).collect()
 }
 
+/// The ids of the practice's dogs that come after `after`, in order, `most` of them.
+pub async fn ids_after(tx: &mut Tx, after: Option<DogId>, most: i64) -> Result<Vec<DogId>> {
+    let practice = tx.practice();
+    let ids = sqlx::query_scalar!(
+        r#"select id from dog where practice_id = $1 and ($2::uuid is null or id > $2) order by id limit $3"#,
+        practice.0,
+        after.map(|dog| dog.0),
+        most
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(ids.into_iter().map(DogId).collect())
+}
+
 /// Locks a dog's summary row until the transaction ends, so that what is kept in it cannot be lost between two
 /// writers; makes the row if there is none. Batches lock dogs in the order of their ids.
 pub async fn lock_summary(tx: &mut Tx, dog: DogId) -> Result<()> {

@@ -11,6 +11,22 @@ mod rebuild;
 
 pub use rebuild::rebuild;
 
+/// All that is kept of one dog, row by row as text, to compare it with what its facts say.
+pub async fn kept(tx: &mut Tx, dog: DogId) -> Result<Vec<String>> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select kept as "kept!" from (
+             select 'summary ' || t::text as kept from dog_summary t where practice_id = $1 and dog_id = $2
+             union all select 'day ' || t::text from dog_day t where practice_id = $1 and dog_id = $2
+             union all select 'readiness ' || t::text from readiness t where practice_id = $1 and dog_id = $2
+           ) rows order by 1"#,
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await
+}
+
 /// Adds one log.
 pub async fn log_added(tx: &mut Tx, dog: DogId, started_at: OffsetDateTime, on: Date) -> Result<()> {
     let practice = tx.practice();

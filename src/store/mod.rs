@@ -60,10 +60,15 @@ pub fn is_away(error: &sqlx::Error) -> bool {
     }
 }
 
-/// 08 connection, 53 resources, 57 operator intervention, 25P03 idle in a transaction for too long, 55P03 lock timeout
+/// Whether the database's disk has no room left.
+pub fn is_full(error: &sqlx::Error) -> bool {
+    matches!(error, sqlx::Error::Database(e) if e.code().is_some_and(|code| code == "53100"))
+}
+
+/// 08 connection, 40 transaction rolled back for another's sake, 53 resources, 57 operator intervention, 25P03 idle in a transaction for too long, 55P03 lock timeout
 /// (PostgreSQL manual, appendix A).
 fn is_code_of_away(code: &str) -> bool {
-    ["08", "53", "57"].iter().any(|class| code.starts_with(class)) || matches!(code, "25P03" | "55P03")
+    ["08", "40", "53", "57"].iter().any(|class| code.starts_with(class)) || matches!(code, "25P03" | "55P03")
 }
 
 /// A failure of the database.
@@ -77,7 +82,7 @@ mod tests {
 
     #[test]
     fn a_transaction_that_idled_too_long_is_a_reason_to_try_again() {
-        assert!(["08006", "53300", "57P01", "25P03", "55P03"].into_iter().all(is_code_of_away));
-        assert!(!["23505", "42P01", "25P02", "40001"].into_iter().any(is_code_of_away));
+        assert!(["08006", "40P01", "53300", "57P01", "25P03", "55P03"].into_iter().all(is_code_of_away));
+        assert!(!["23505", "42P01", "25P02"].into_iter().any(is_code_of_away));
     }
 }

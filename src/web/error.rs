@@ -97,7 +97,10 @@ impl IntoResponse for WebError {
 /// 503 when the database is away or busy, 500 for the rest; logged once, with its chain.
 fn status_of(error: &anyhow::Error) -> StatusCode {
     let away = error.downcast_ref::<crate::store::Error>().is_some_and(crate::store::is_away);
-    tracing::error!(error = format!("{error:#}"), "a request failed");
+    let full = error.downcast_ref::<crate::store::Error>().is_some_and(crate::store::is_full);
+    let what =
+        if full { "a request failed: the database's disk is full, make room" } else { "a request failed" };
+    tracing::error!(error = format!("{error:#}"), "{what}");
     if away { StatusCode::SERVICE_UNAVAILABLE } else { StatusCode::INTERNAL_SERVER_ERROR }
 }
 
@@ -154,7 +157,7 @@ fn words(status: StatusCode) -> (&'static str, &'static str) {
         }
         StatusCode::SERVICE_UNAVAILABLE => (
             "We cannot reach our records just now",
-            "What you sent was not kept. Go back: what you typed should still be in the form. Try again in half a minute.",
+            "What you sent may not have been kept. Go back: what you typed should still be in the form. Send it again in half a minute; nothing is made twice.",
         ),
         StatusCode::REQUEST_TIMEOUT => ("That took too long", "Go back and try again."),
         StatusCode::BAD_REQUEST => ("We could not read that", "Go back and use the form on the page."),

@@ -94,6 +94,8 @@ pub fn table() -> Vec<Route> {
         get(Lead, "/practice/edit", practice::edit),
         post(Lead, "/practice/edit", practice::update),
         get(Lead, "/practice/audit", practice::audit::show),
+        get(Lead, "/practice/records", practice::records::show),
+        post(Lead, "/practice/records", practice::records::check),
         get(Lead, "/practice/team/invite", practice::team::invite_form),
         post(Lead, "/practice/team/invite", practice::team::invite),
         get(Lead, "/practice/team/{member}/link", practice::team::link_form),

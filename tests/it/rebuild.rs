@@ -1,8 +1,5 @@
 //! What is kept of a dog is built anew from its facts, however it was wrecked.
 
-use settlebrook::actions::rebuild_summary::rebuild_summary;
-use settlebrook::domain::access::Actor;
-use settlebrook::domain::vocabulary::Role;
 use sqlx::AssertSqlSafe;
 use time::Duration;
 use uuid::Uuid;
@@ -46,6 +43,13 @@ async fn log(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) {
     phone.submit(&form, &css, fields).await.expect(303);
 }
 
+/// Presses the lead's button, and gives what the page says then.
+async fn check(lead: &mut Browser) -> String {
+    let page = lead.visit("/practice/records").await;
+    let checked = lead.submit(&page, "main form[action='/practice/records']", &[]).await;
+    checked.expect(200).text("main")
+}
+
 #[tokio::test]
 async fn what_was_wrecked_is_built_anew() {
     let world = World::new().await;
@@ -81,20 +85,13 @@ async fn what_was_wrecked_is_built_anew() {
         1
     );
     wreck(&world).await;
-    let lead = Actor {
-        practice: practice.id,
-        membership: practice.lead_id,
-        role: Role::Lead,
-        households: Vec::new(),
-    };
-    let tx = async || {
-        let opened = world.app.db.for_member(practice.id, practice.lead_id).await;
-        opened.expect("the database answers").expect("a member")
-    };
-    rebuild_summary(tx().await, &lead, moss.into()).await.expect("rebuilds");
+    let found = check(&mut practice.lead).await;
+    assert!(found.contains("1 did not agree and was mended"), "{found}");
     assert_eq!(before, kept(&world).await);
-    let owner = Actor { role: Role::Owner, ..lead };
-    assert!(rebuild_summary(tx().await, &owner, moss.into()).await.is_err(), "no owner does");
+    let found = check(&mut practice.lead).await;
+    assert!(found.contains("1 dog checked") && found.contains("Everything agrees"), "{found}");
+    let done = practice.lead.visit("/practice/audit").await;
+    assert!(done.text("main").contains("built the records of Moss anew"), "{done:?}");
 }
 
 #[tokio::test]
@@ -124,14 +121,6 @@ async fn a_class_that_the_plan_changes_is_charted_anew() {
     let anew = world.database.count(safety).await;
     assert_ne!(anew, ordinary, "folded by the other chart");
     let before = kept(&world).await;
-    let lead = Actor {
-        practice: practice.id,
-        membership: practice.lead_id,
-        role: Role::Lead,
-        households: Vec::new(),
-    };
-    let opened = world.app.db.for_member(practice.id, practice.lead_id).await;
-    let tx = opened.expect("the database answers").expect("a member");
-    rebuild_summary(tx, &lead, moss.into()).await.expect("rebuilds");
+    assert!(check(&mut practice.lead).await.contains("Everything agrees"));
     assert_eq!(before, kept(&world).await);
 }

@@ -49,9 +49,13 @@ need_postgres() {
   fi
 }
 
-need_browser() {
+need_node() {
   command -v node >/dev/null && command -v npm >/dev/null || install "Node.js" nodejs npm
   (($(node -p 'process.versions.node.split(".")[0]') >= 18)) || refuse "Node.js 18 or newer is missing."
+}
+
+need_browser() {
+  need_node
   CHROMIUM=${CHROMIUM:-$(command -v chromium || command -v chromium-browser || command -v google-chrome || true)}
   if [[ -z $CHROMIUM ]]; then
     install "Chromium" chromium

@@ -67,6 +67,15 @@ impl Folder {
         Ok(file)
     }
 
+    /// Whether the disk has no room for even a little more.
+    pub fn is_full(&self) -> bool {
+        let probe = self.root.join("room");
+        let written = fs::write(&probe, vec![1; 1 << 18]);
+        // What cannot be removed is written over by the next look.
+        let _ = fs::remove_file(&probe);
+        written.is_err_and(|error| matches!(error.kind(), ErrorKind::StorageFull | ErrorKind::QuotaExceeded))
+    }
+
     /// Makes the folder if need be, refusing one that another purpose has used.
     pub fn prepare(settings: &PrivateDatabase) -> Result<Self, Refusal> {
         let folder = Self { root: settings.folder.clone() };

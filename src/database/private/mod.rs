@@ -9,34 +9,27 @@ mod fetch;
 mod find;
 mod folder;
 mod init;
+mod keeper;
 mod orphan;
+mod server;
 mod socket;
 
-use std::{
-    fs::File,
-    path::{Path, PathBuf},
-    process::{Child, Stdio},
-    thread,
-    time::{Duration, Instant},
-};
+use std::path::PathBuf;
 
-use anyhow::{Context, bail};
 use sqlx::postgres::{PgConnectOptions, PgSslMode};
 
 use self::{
     account::Account,
     command::Runner,
-    find::Programs,
     folder::Folder,
     init::{Existing, SUPERUSER},
+    keeper::Keeper,
+    server::Place,
 };
 use crate::{
     config::{PrivateDatabase, Purpose},
     refusal::Refusal,
 };
-
-/// How long a start may take; recovering after a power cut reads the whole log of changes.
-const START_LIMIT: Duration = Duration::from_secs(120);
 
 /// Only names the socket: the server listens to no network.
 const PORT: u16 = 5432;
@@ -45,24 +38,12 @@ const PORT: u16 = 5432;
 #[derive(Debug)]
 pub struct PrivateCluster {
     socket: PathBuf,
-    server: Option<Server>,
-}
-
-#[derive(Debug)]
-struct Server {
-    child: Child,
-    data: PathBuf,
-    programs: Programs,
-    runner: Runner,
-    /// Given back last, when the server is gone.
-    _lock: File,
+    keeper: Option<Keeper>,
 }
 
 impl PrivateCluster {
     /// Starts the database, making it first if there is none. Blocks for about half a second the first time (longer if
     /// programs are fetched) and a twentieth later.
-    ///
-    /// Call it from the main thread: on Linux the server is told to stop when the *thread* that started it ends.
     ///
     /// # Errors
     /// A [`Refusal`] when the folder, the programs or the user is not fit for it or another instance runs it; other
@@ -90,11 +71,9 @@ impl PrivateCluster {
         if existing == Existing::Nothing {
             init::init(&folder, &programs, &runner)?;
         }
-        let child = spawn(&folder, &socket, &programs, &runner)?;
-        let data = folder.data();
-        let mut server = Server { child, data, programs, runner, _lock: lock };
-        server.wait_until_ready(&folder)?;
-        Ok(Self { socket, server: Some(server) })
+        let place = Place { folder, socket: socket.clone(), programs, runner };
+        let keeper = Keeper::start(place, lock)?;
+        Ok(Self { socket, keeper: Some(keeper) })
     }
 
     /// Uses the database that another instance runs.
@@ -112,12 +91,12 @@ impl PrivateCluster {
             ))
             .into());
         }
-        Ok(Self { socket, server: None })
+        Ok(Self { socket, keeper: None })
     }
 
     /// Whether another instance runs the server, and has prepared what is in it.
     pub fn is_joined(&self) -> bool {
-        self.server.is_none()
+        self.keeper.is_none()
     }
 
     /// How to connect as `role` to `database`.
@@ -140,59 +119,6 @@ impl PrivateCluster {
     /// # Errors
     /// When it does not stop within a minute.
     pub fn stop(mut self) -> anyhow::Result<()> {
-        self.server.take().map_or(Ok(()), |mut server| server.stop())
+        self.keeper.take().map_or(Ok(()), Keeper::stop)
     }
-}
-
-impl Server {
-    fn wait_until_ready(&mut self, folder: &Folder) -> anyhow::Result<()> {
-        let begun = Instant::now();
-        while !orphan::says_ready(&self.data) {
-            if let Some(status) = self.child.try_wait().context("watching the database start")? {
-                bail!("the database stopped while starting ({status}); see {}", folder.log().display());
-            }
-            if begun.elapsed() > START_LIMIT {
-                bail!("the database is not ready after {START_LIMIT:?}; see {}", folder.log().display());
-            }
-            thread::sleep(Duration::from_millis(10));
-        }
-        Ok(())
-    }
-
-    fn stop(&mut self) -> anyhow::Result<()> {
-        if self.child.try_wait().context("looking at the database")?.is_some() {
-            return Ok(());
-        }
-        orphan::stop(&self.data, &self.programs, &self.runner)?;
-        self.child.wait().context("waiting for the database to stop")?;
-        Ok(())
-    }
-}
-
-impl Drop for Server {
-    fn drop(&mut self) {
-        if let Err(error) = self.stop() {
-            tracing::error!("the private database was left running: {error:#}");
-        }
-    }
-}
-
-fn spawn(folder: &Folder, socket: &Path, programs: &Programs, runner: &Runner) -> anyhow::Result<Child> {
-    let log = folder.open_log()?;
-    let mut postgres = runner.tied(&programs.folder.join("postgres"));
-    postgres.arg("-D").arg(folder.data()).arg("-k").arg(socket).args(["-p", &PORT.to_string()]);
-    for setting in [
-        "listen_addresses=",
-        "unix_socket_permissions=0700",
-        "max_connections=60",
-        "log_min_messages=warning",
-        "log_checkpoints=off",
-        // The details of an error may quote what somebody wrote.
-        "log_error_verbosity=terse",
-        "timezone=UTC",
-        "log_timezone=UTC",
-    ] {
-        postgres.args(["-c", setting]);
-    }
-    postgres.stdout(Stdio::null()).stderr(log).spawn().context("starting the database")
 }

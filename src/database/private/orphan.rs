@@ -5,36 +5,89 @@ use std::{
     io::{self, ErrorKind},
     path::Path,
     process::Command,
+    thread,
+    time::{Duration, Instant},
 };
 
 use anyhow::{Context, bail};
 
-use super::{command::Runner, find::Programs};
+use super::{PORT, command::Runner, find::Programs};
 
 /// The server's note of itself in the data folder.
 const NOTE: &str = "postmaster.pid";
 
-/// Whether the server of `data` says that it takes connections (the eighth line of its note).
-pub(super) fn says_ready(data: &Path) -> bool {
-    let note = fs::read_to_string(data.join(NOTE));
-    note.is_ok_and(|note| note.lines().nth(7).is_some_and(|line| line.trim() == "ready"))
+/// How long what a killed server left behind may take to notice and end.
+const ENDING: Duration = Duration::from_secs(60);
+
+/// What a server's note says that we need.
+#[derive(Debug)]
+struct Note {
+    pid: Option<u32>,
+    /// Number of the piece of shared memory that every process of the server holds on to.
+    memory: Option<u64>,
+    ready: bool,
 }
 
-/// Stops the server of an earlier run if it still runs, and removes its note if it does not. The caller holds the
-/// folder, so nobody uses that server any more.
+impl Note {
+    /// `None` where there is no note.
+    fn read(data: &Path) -> anyhow::Result<Option<Self>> {
+        let path = data.join(NOTE);
+        let text = match fs::read_to_string(&path) {
+            Err(error) if error.kind() == ErrorKind::NotFound => return Ok(None),
+            read => read.with_context(|| format!("reading {}", path.display()))?,
+        };
+        let line = |number: usize| text.lines().nth(number).map(str::trim);
+        Ok(Some(Self {
+            pid: line(0).and_then(|pid| pid.parse().ok()),
+            memory: line(6).and_then(|keys| keys.split_whitespace().nth(1)?.parse().ok()),
+            ready: line(7) == Some("ready"),
+        }))
+    }
+}
+
+/// Whether a server runs on `data` and says that it takes connections.
+pub(super) fn says_ready(data: &Path) -> bool {
+    let note = Note::read(data).ok().flatten();
+    note.is_some_and(|note| note.ready && note.pid.is_some_and(is_server))
+}
+
+/// Whether the server with this process number says that it takes connections. Another's note does not count.
+pub(super) fn is_ready(data: &Path, pid: u32) -> bool {
+    Note::read(data).ok().flatten().is_some_and(|note| note.ready && note.pid == Some(pid))
+}
+
+/// Stops the server of an earlier run if it still runs, and removes its note if nothing of it is left. The caller
+/// holds the folder, so nobody uses that server any more.
+///
+/// # Errors
+/// When it does not stop, or when processes of a server that was killed still use the data after a minute: a second
+/// server beside them would ruin it.
 pub(super) fn reap(data: &Path, programs: &Programs, runner: &Runner) -> anyhow::Result<()> {
-    let note = data.join(NOTE);
-    let text = match fs::read_to_string(&note) {
-        Err(error) if error.kind() == ErrorKind::NotFound => return Ok(()),
-        read => read.with_context(|| format!("reading {}", note.display()))?,
-    };
-    // After a power cut the number may be another program's by now: that one is not ours to stop, and PostgreSQL
-    // would take it for a server and refuse to start.
-    let running = text.lines().next().and_then(|line| line.trim().parse().ok()).is_some_and(is_server);
-    if running {
+    let Some(note) = Note::read(data)? else { return Ok(()) };
+    if note.pid.is_some_and(is_server) {
         return stop(data, programs, runner);
     }
-    remove(&note).with_context(|| format!("removing the stale {}", note.display()))
+    let begun = Instant::now();
+    while note.memory.is_some_and(is_held) {
+        if begun.elapsed() > ENDING {
+            bail!("processes of a database server that was killed still use {}", data.display());
+        }
+        thread::sleep(Duration::from_millis(10));
+    }
+    // After a power cut the number may be another program's by now: that one is not ours to stop, and PostgreSQL
+    // would take it for a server and refuse to start.
+    let path = data.join(NOTE);
+    remove(&path).with_context(|| format!("removing the stale {}", path.display()))
+}
+
+/// Removes the socket of a server that is gone, and the note beside it, which may name a program that is none of ours.
+/// The caller holds the folder and has made sure that no server runs.
+pub(super) fn clear(socket: &Path) -> anyhow::Result<()> {
+    for name in [format!(".s.PGSQL.{PORT}"), format!(".s.PGSQL.{PORT}.lock")] {
+        let path = socket.join(name);
+        remove(&path).with_context(|| format!("removing the stale {}", path.display()))?;
+    }
+    Ok(())
 }
 
 /// Stops the server of `data`, open connections or not, and waits until it has.
@@ -49,8 +102,21 @@ pub(super) fn stop(data: &Path, programs: &Programs, runner: &Runner) -> anyhow:
     bail!("the database did not stop: {}", String::from_utf8_lossy(&output.stderr).trim())
 }
 
-/// Whether process `pid` is a PostgreSQL server.
+/// Whether a process holds on to this piece of shared memory. Unknown, and so not, where the system does not list them.
+fn is_held(memory: u64) -> bool {
+    let listed = fs::read_to_string("/proc/sysvipc/shm").unwrap_or_default();
+    listed.lines().skip(1).any(|line| {
+        let columns: Vec<&str> = line.split_whitespace().collect();
+        let number = columns.get(1).and_then(|number| number.parse().ok());
+        number == Some(memory) && columns.get(6).is_some_and(|holders| *holders != "0")
+    })
+}
+
+/// Whether process `pid` is a PostgreSQL server that runs. One that has ended is none, though its parent has not
+/// fetched its status yet: nothing can stop it.
 fn is_server(pid: u32) -> bool {
+    let ended = fs::read_to_string(format!("/proc/{pid}/stat"))
+        .is_ok_and(|stat| stat.rsplit(") ").next().is_some_and(|rest| rest.starts_with(['Z', 'X'])));
     let name = fs::read_to_string(format!("/proc/{pid}/comm")).or_else(|error| {
         if Path::new("/proc/self").exists() {
             return Err(error);
@@ -58,7 +124,7 @@ fn is_server(pid: u32) -> bool {
         let said = Command::new("ps").args(["-o", "comm=", "-p", &pid.to_string()]).output()?;
         Ok(String::from_utf8_lossy(&said.stdout).into_owned())
     });
-    name.is_ok_and(|name| name.trim().rsplit('/').next() == Some("postgres"))
+    !ended && name.is_ok_and(|name| name.trim().rsplit('/').next() == Some("postgres"))
 }
 
 fn remove(note: &Path) -> io::Result<()> {

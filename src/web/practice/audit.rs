@@ -63,6 +63,7 @@ fn sentence(event: &Noted) -> String {
 const TABLE: &[(&str, &str)] = &[
     // people
     ("set_up_practice", "set up the practice"),
+    ("mend_records", "built the records of {} anew"),
     ("edit_practice", "changed what the practice says of itself"),
     ("add_household", "added the household {}"),
     ("edit_household", "changed the household {}"),

@@ -1,0 +1,33 @@
+// The machine's clock is set back two days while nothing runs: everybody is still signed in or can sign in again, new
+// logs are kept in order, and what is kept of every dog is what its facts say.
+import assert from 'node:assert/strict';
+import { spawnSync } from 'node:child_process';
+import { randomUUID } from 'node:crypto';
+import { checkRecords, lead, log, logForms } from './practice.mjs';
+import { Service, ask, leftRunning } from './service.mjs';
+
+export const title = 'a clock set back by two days';
+
+export async function drill(drill) {
+  if (spawnSync('faketime', ['--version']).status !== 0) return 'faketime is not installed (apt-get install faketime)';
+  const data = await drill.practice();
+  const written = [];
+  for (const through of [[], ['faketime', '-f', '-2d'], []]) {
+    const service = await (await Service.start(drill, ['demo', '--data-dir', data], { through })).ready();
+    const client = await lead(service, data);
+    for (const form of await logForms(client, 4)) {
+      const id = randomUUID();
+      assert.equal((await client.ask(form.path, log(form, id, 2))).status, 303);
+      written.push(id);
+    }
+    assert.equal((await client.ask('/caseload')).status, 200);
+    assert.equal((await checkRecords(client)).mended, 0);
+    const kept = new Set(ask(data, 'select id from practice_log'));
+    assert.ok(written.every((id) => kept.has(id)));
+    // Behind faketime the program is a child of its own, which hears the terminal's signal, not ours.
+    spawnSync('pkill', ['-TERM', '-f', '--', `demo --data-dir ${data}`]);
+    await service.ended;
+    assert.deepEqual(leftRunning(data), []);
+  }
+  drill.say(`${written.length} logs written before, under and after the wrong clock; all kept, no record differed`);
+}

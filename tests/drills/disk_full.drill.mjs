@@ -1,0 +1,64 @@
+// The disk is full: nothing is acknowledged that is not kept, the log says why, and once there is room the service is
+// well again by itself.
+import assert from 'node:assert/strict';
+import { spawnSync } from 'node:child_process';
+import { randomUUID } from 'node:crypto';
+import { appendFileSync, statfsSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { checkRecords, lead, log, logForms, patiently } from './practice.mjs';
+import { IS_ROOT, Service, ask, folder, leftRunning } from './service.mjs';
+
+export const title = 'a full disk';
+
+const run = (...words) => spawnSync(words[0], words.slice(1), { encoding: 'utf8' });
+
+export async function drill(drill) {
+  if (!IS_ROOT) return 'only root can mount a small disk';
+  const disk = folder(drill);
+  if (run('mount', '-t', 'tmpfs', '-o', 'size=400m,mode=755', 'none', disk).status !== 0) return 'mounting is not allowed here';
+  drill.atEnd(() => run('umount', '-l', disk));
+  const data = await drill.practice(join(disk, 'data'));
+  const service = await (await Service.start(drill, ['demo', '--data-dir', data])).ready();
+  const client = await lead(service, data);
+  const forms = await logForms(client, 6);
+  // Fill the disk but for a little, then write until it is refused.
+  const { bavail, bsize } = statfsSync(disk);
+  writeFileSync(join(disk, 'filler'), Buffer.alloc(Math.max(0, bavail * bsize - 300_000)));
+  const acknowledged = [];
+  let refused;
+  for (let turn = 0; turn < 5000 && !refused; turn += 1) {
+    const [id, form] = [randomUUID(), forms[turn % forms.length]];
+    const body = { ...log(form, id, turn % 11), note: `drill ${'x'.repeat(1900)}` };
+    const answer = await client.ask(form.path, body);
+    if (answer.status === 303) acknowledged.push(id);
+    else refused = { answer, id, form, body };
+  }
+  assert.ok(refused, 'the disk never filled');
+  assert.equal(refused.answer.status, 503, refused.answer.body);
+  assert.match(refused.answer.body, /cannot reach our records|no room/);
+  // To the brim, so that the server cannot even begin a new file of its log and stops.
+  const { bfree } = statfsSync(disk);
+  appendFileSync(join(disk, 'filler'), Buffer.alloc(bfree * bsize));
+  for (let turn = 0; turn < 4; turn += 1) {
+    try {
+      ask(data, 'select pg_switch_wal(); update dog_summary set logs = logs');
+    } catch {
+      // That is what is wanted.
+    }
+  }
+  const during = await fetch(`${service.base}/readyz`).then((answer) => answer.status);
+  run('rm', join(disk, 'filler'));
+  const again = await patiently(client, refused.form.path, refused.body, 600);
+  assert.equal(again.status, 303, 'well again by itself, and the same log is taken');
+  acknowledged.push(refused.id);
+  const kept = new Set(ask(data, 'select id from practice_log'));
+  const missing = acknowledged.filter((id) => !kept.has(id)).length;
+  const records = await checkRecords(client);
+  const why = /disk is full, make room/.test(service.said);
+  drill.say(`${acknowledged.length} acknowledged, ${missing} missing, ${records.mended} of ${records.dogs} records differed, at the brim /readyz said ${during}, the log says why: ${why}`);
+  assert.equal(missing, 0);
+  assert.equal(records.mended, 0);
+  assert.ok(why);
+  assert.equal(await service.stop(), 0);
+  assert.deepEqual(leftRunning(data), []);
+}

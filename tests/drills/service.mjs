@@ -1,0 +1,103 @@
+// The real program in a real folder, as a person starts it: started, killed, asked, stopped.
+import { spawn, spawnSync } from 'node:child_process';
+import { chmodSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+export const BINARY = process.env.SETTLEBROOK_BINARY;
+export const IS_ROOT = process.getuid() === 0;
+/** Nothing that takes longer than this is waited for. */
+const LONGEST = 120_000;
+
+export const sleep = (milliseconds) => new Promise((resolve) => setTimeout(resolve, milliseconds));
+
+/** An empty folder that anybody may pass through, removed at the end of the drill. */
+export function folder(drill) {
+  const path = mkdtempSync(join(tmpdir(), 'sb-drill-'));
+  chmodSync(path, 0o755);
+  drill.atEnd(() => rmSync(path, { recursive: true, force: true }));
+  return path;
+}
+
+export function freePort() {
+  return new Promise((resolve, reject) => {
+    const probe = createServer().once('error', reject).listen(0, '127.0.0.1', () => {
+      const { port } = probe.address();
+      probe.close(() => resolve(port));
+    });
+  });
+}
+
+/** The environment of a person who has configured nothing. */
+export function plainEnvironment(more = {}) {
+  const kept = Object.entries(process.env).filter(([name]) => !/^(SETTLEBROOK_|DATABASE_URL|PG)/.test(name));
+  return { ...Object.fromEntries(kept), ...more };
+}
+
+/** A program that was started and may be asked, killed and waited for. */
+export class Service {
+  /** `through` is a command line that runs the program's, such as one that changes the user. */
+  static async start(drill, words, { port, through = [], env = {}, program = BINARY } = {}) {
+    port ??= await freePort();
+    const [command, ...rest] = [...through, program, ...words, '--listen', `127.0.0.1:${port}`];
+    const child = spawn(command, rest, { env: plainEnvironment(env), stdio: ['ignore', 'pipe', 'pipe'] });
+    const service = new Service(child, port);
+    drill.atEnd(() => service.kill());
+    return service;
+  }
+
+  constructor(child, port) {
+    Object.assign(this, { child, port, base: `http://localhost:${port}`, said: '' });
+    for (const pipe of [child.stdout, child.stderr]) pipe.on('data', (piece) => (this.said += piece));
+    this.ended = new Promise((resolve) => child.once('close', (status, signal) => resolve(signal ?? status)));
+  }
+
+  get isGone() {
+    return this.child.exitCode !== null || this.child.signalCode !== null;
+  }
+
+  /** Waits until it answers that it can serve. */
+  async ready() {
+    for (const begun = Date.now(); Date.now() - begun < LONGEST; await sleep(50)) {
+      if (this.isGone) throw new Error(`it stopped with ${await this.ended}:\n${this.said}`);
+      if (await fetch(`${this.base}/readyz`).then((answer) => answer.ok, () => false)) return this;
+    }
+    throw new Error(`it was not ready in time:\n${this.said}`);
+  }
+
+  /** Ends it as the kernel does when memory runs out. */
+  async kill() {
+    if (!this.isGone) this.child.kill('SIGKILL');
+    await this.ended;
+  }
+
+  /** Ends it as a person does, and gives its exit status. */
+  async stop(signal = 'SIGTERM') {
+    this.child.kill(signal);
+    return this.ended;
+  }
+}
+
+/** What the private database in `data` answers to a query, as its superuser, in rows of text. */
+export function ask(data, query) {
+  const words = ['-X', '-q', '-A', '-t', '-v', 'ON_ERROR_STOP=1', '-h', join(data, 'demo/postgres/run'), '-U', 'postgres'];
+  const asked = spawnSync(process.env.PSQL, [...words, '-d', 'settlebrook'], { input: query, encoding: 'utf8' });
+  if (asked.status !== 0) throw new Error(`psql: ${asked.stderr}`);
+  return asked.stdout.split('\n').filter((row) => row !== '');
+}
+
+/** The number of the private database's first process, or null. */
+export function postmaster(data) {
+  try {
+    return Number(readFileSync(join(data, 'demo/postgres/data/postmaster.pid'), 'utf8').split('\n')[0]);
+  } catch {
+    return null;
+  }
+}
+
+/** Programs whose command line names `data` and that still run: there must be none after a stop. */
+export function leftRunning(data) {
+  const found = spawnSync('pgrep', ['-f', '--', data], { encoding: 'utf8' });
+  return found.stdout.split('\n').filter((pid) => pid !== '' && Number(pid) !== process.pid);
+}
