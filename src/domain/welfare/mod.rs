@@ -15,7 +15,7 @@ mod rhythm;
 mod safety;
 mod workload;
 
-pub use catalogue::{CATALOGUE, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
+pub use catalogue::{CATALOGUE, Danger, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
 pub use pause::{Pause, pause};
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};
 pub use safety::INCIDENT_WINDOW_DAYS;
@@ -91,7 +91,7 @@ pub fn evaluate_plan(plan: &PlanFacts) -> Vec<Finding> {
 }
 
 fn worst_first(mut findings: Vec<Finding>) -> Vec<Finding> {
-    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.rule.gravity(finding.severity)));
     findings
 }
 

@@ -17,7 +17,7 @@ use crate::clock::Moment;
 use crate::domain::today::{Enough, enough};
 use crate::domain::vocabulary::{ItemKind, Severity, Word};
 use crate::store::dog::Dog;
-use crate::store::flag::{self, Flag, Wanted};
+use crate::store::flag::{self, Flag, Found, Wanted};
 use crate::store::plan::{self, PlanItem};
 use crate::store::sign_in::SignedIn;
 use crate::web::watch::Watch;
@@ -75,14 +75,15 @@ pub async fn show(
         return Ok(NoDogPage { page }.into_response());
     };
     let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
-    let watch: Vec<Watch> = open.iter().map(Watch::for_owner).collect();
+    let moment = app.moment();
+    let today = zones::local_date(moment.at, &dog.zone);
+    let found = Found::by_rule(open.iter().cloned());
+    let watch: Vec<Watch> = found.iter().map(|found| Watch::found_for_owner(found, today)).collect();
     let Some(version) = plan::current(&mut who.tx, dog.id).await? else {
         let replies = who.practice.replies.clone();
         return Ok(NoPlanPage { page, dog, dogs, here: "/today", watch, replies }.into_response());
     };
     let items = plan::items(&mut who.tx, version.id).await?;
-    let moment = app.moment();
-    let today = zones::local_date(moment.at, &dog.zone);
     Ok(with_plan(&mut who, page, (dog, dogs), (version.note, items), (open, watch), today, &moment)
         .await?
         .into_response())
