@@ -9,6 +9,7 @@ mod distress;
 mod equipment;
 mod food;
 mod health;
+mod left_open;
 mod pause;
 mod progress;
 mod rhythm;
@@ -87,6 +88,9 @@ pub fn evaluate_plan(plan: &PlanFacts) -> Vec<Finding> {
     let mut findings = equipment::planned_long_line_on_collar(plan);
     findings.extend(cool_down::arousing_last(plan));
     findings.extend(rhythm::plan_too_large(plan));
+    findings.extend(food::no_reinforcer(plan));
+    findings.extend(workload::no_length(plan));
+    findings.extend(progress::no_place(plan));
     worst_first(findings)
 }
 
