@@ -3,7 +3,8 @@
 
 use time::{Date, OffsetDateTime};
 
-use crate::domain::vocabulary::{Severity, Word};
+use crate::domain::plan::counts_in_the_week;
+use crate::domain::vocabulary::{ItemKind, Severity, Word};
 use crate::ids::DogId;
 use crate::store::{Result, Tx, flag};
 
@@ -11,8 +12,14 @@ mod rebuild;
 
 pub use rebuild::rebuild;
 
-/// Adds one log.
-pub async fn log_added(tx: &mut Tx, dog: DogId, started_at: OffsetDateTime, on: Date) -> Result<()> {
+/// Adds one log of an item of this kind. Any is heard from; only the dog's practice is a sitting of the day.
+pub async fn log_added(
+    tx: &mut Tx,
+    dog: DogId,
+    kind: ItemKind,
+    started_at: OffsetDateTime,
+    on: Date,
+) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
         "update dog_summary set logs = logs + 1, last_log_at = greatest(last_log_at, $3), last_log_on = greatest(last_log_on, $4)
@@ -24,6 +31,9 @@ pub async fn log_added(tx: &mut Tx, dog: DogId, started_at: OffsetDateTime, on: 
     )
     .execute(tx.conn())
     .await?;
+    if !counts_in_the_week(kind) {
+        return Ok(());
+    }
     sqlx::query!(
         "insert into dog_day (practice_id, dog_id, local_date, sittings) values ($1, $2, $3, 1)
          on conflict (practice_id, dog_id, local_date) do update set sittings = dog_day.sittings + 1",
