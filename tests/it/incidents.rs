@@ -182,3 +182,22 @@ async fn a_dog_that_comes_back_is_not_quiet_at_once() {
     practice.lead_signs_in().await;
     assert!(quiet(&mut practice.lead).await, "saying the same again begins nothing");
 }
+
+#[tokio::test]
+async fn a_row_of_the_log_says_what_came_of_it_and_then_what_stands_out() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    let fields = [
+        ("attempts", "10"),
+        ("left", "1"),
+        ("looked", "loose"),
+        ("took_food", "snatched"),
+        ("recovery", "not_yet"),
+    ];
+    log(&mut ada, moss, &fields).await;
+    let page = practice.lead.get(&format!("/dogs/{moss}/log")).await;
+    let result = page.text(".log .what p");
+    assert!(result.ends_with("9 of 10 met"), "{result}");
+    let rest = page.text(".log .what small");
+    assert_eq!(rest, "Snatched the food, not calm yet when this was logged. Ada Okoro");
+}
