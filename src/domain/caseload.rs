@@ -218,14 +218,9 @@ impl DogState {
         if let Some(day) = bite {
             needs.push((Need::NewStop, format!("Bite {}", ago(day, today))));
         }
-        match quiet(&self.silence_facts(), today) {
-            Some(Quiet { days, after_trouble: true, .. }) => {
-                needs.push((Need::QuietAfterTrouble, format!("Quiet for {days} days after trouble")));
-            }
-            Some(Quiet { days, .. }) => {
-                needs.push((Need::GoneQuiet, format!("Nothing logged for {days} days")));
-            }
-            None => {}
+        if let Some(Quiet { days, after_trouble, .. }) = quiet(&self.silence_facts(), today) {
+            let need = if after_trouble { Need::QuietAfterTrouble } else { Need::GoneQuiet };
+            needs.push((need, format!("Nothing logged for {days} days")));
         }
         if self.not_coping_open {
             needs.push((Need::Incident, "Owner is not coping".to_owned()));

@@ -6,9 +6,11 @@ use crate::support::{Browser, Practice, World};
 use time::Duration;
 use uuid::Uuid;
 
-const EXERCISE: &str = "Nose to hand";
+/// The exercise of the plan.
+pub const EXERCISE: &str = "Nose to hand";
 
-async fn beginning(world: &World) -> (Practice, Uuid, Browser) {
+/// A practice with a dog that has a plan, and its owner.
+pub async fn beginning(world: &World) -> (Practice, Uuid, Browser) {
     let mut practice = world.practice("Heath and Hollow").await;
     let household = practice.household("Okoro").await;
     let moss = practice.dog(household, "Moss").await;
@@ -18,14 +20,14 @@ async fn beginning(world: &World) -> (Practice, Uuid, Browser) {
 }
 
 /// Tells an encounter; gives its id.
-async fn tell(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) -> Uuid {
+pub async fn tell(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) -> Uuid {
     let form = phone.get(&format!("/dogs/{dog}/encounters/new")).await;
     let css = format!("main form[action='/dogs/{dog}/encounters']");
     id_in(&sent_to(phone.submit(&form, &css, fields).await.expect(303)), "encounters")
 }
 
 /// Logs a sitting in detail.
-async fn log(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) {
+pub async fn log(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) {
     let css = format!("main form[action='/dogs/{dog}/log']");
     let mut form = phone.visit(&format!("/dogs/{dog}/log/new")).await;
     if form.count(&css) == 0 {
@@ -179,4 +181,23 @@ async fn a_dog_that_comes_back_is_not_quiet_at_once() {
     world.pass(Duration::days(9));
     practice.lead_signs_in().await;
     assert!(quiet(&mut practice.lead).await, "saying the same again begins nothing");
+}
+
+#[tokio::test]
+async fn a_row_of_the_log_says_what_came_of_it_and_then_what_stands_out() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    let fields = [
+        ("attempts", "10"),
+        ("left", "1"),
+        ("looked", "loose"),
+        ("took_food", "snatched"),
+        ("recovery", "not_yet"),
+    ];
+    log(&mut ada, moss, &fields).await;
+    let page = practice.lead.get(&format!("/dogs/{moss}/log")).await;
+    let result = page.text(".log .what p");
+    assert!(result.ends_with("9 of 10 met"), "{result}");
+    let rest = page.text(".log .what small");
+    assert_eq!(rest, "Snatched the food, not calm yet when this was logged. Ada Okoro");
 }

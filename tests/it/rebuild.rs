@@ -4,7 +4,7 @@ use sqlx::AssertSqlSafe;
 use time::Duration;
 use uuid::Uuid;
 
-use crate::support::{Browser, World};
+use crate::support::{Browser, Practice, World};
 
 /// What a whole practice's summaries, days and streams say.
 pub async fn kept(world: &World) -> Vec<String> {
@@ -30,6 +30,22 @@ pub async fn wreck(world: &World) {
         .execute(&mut world.database.as_superuser().await)
         .await
         .expect("wrecks what is kept");
+}
+
+/// Fails unless a dog's rows, wrecked and built anew, are those that were kept.
+pub async fn is_built_anew(world: &World, practice: &Practice, dog: Uuid) {
+    let before = kept(world).await;
+    wreck(world).await;
+    let lead = Actor {
+        practice: practice.id,
+        membership: practice.lead_id,
+        role: Role::Lead,
+        households: Vec::new(),
+    };
+    let opened = world.app.db.for_member(practice.id, practice.lead_id).await;
+    let tx = opened.expect("the database answers").expect("a member");
+    rebuild_summary(tx, &lead, dog.into()).await.expect("rebuilds");
+    assert_eq!(before, kept(world).await);
 }
 
 async fn log(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) {
