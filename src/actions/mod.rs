@@ -5,6 +5,8 @@ pub mod add_draft_item;
 pub mod add_exercise;
 pub mod add_household;
 pub mod add_owner;
+#[cfg(feature = "passkeys")]
+pub mod add_passkey;
 pub mod answer_flag;
 pub mod archive_exercise;
 pub mod change_password;
@@ -21,6 +23,8 @@ mod fold_readiness;
 pub mod grant_off_lead;
 mod incidents;
 pub mod invite_trainer;
+#[cfg(feature = "passkeys")]
+pub mod keep_passkey;
 pub mod keep_place;
 pub mod keep_reinforcer;
 pub mod keep_trigger;
@@ -28,8 +32,12 @@ pub mod make_link;
 pub mod move_draft_item;
 pub mod note_on_draft;
 pub mod offer_set_up;
+#[cfg(feature = "passkeys")]
+pub mod passkey;
 pub mod password;
 pub mod plan_draft;
+#[cfg(feature = "passkeys")]
+pub mod prove_by_passkey;
 pub mod publish_plan;
 pub mod raise_flags;
 pub mod rebuild_summary;

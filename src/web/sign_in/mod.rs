@@ -15,7 +15,7 @@ use crate::actions::Refusal;
 use crate::actions::end_sign_ins::end_sign_in;
 use crate::actions::sign_in as action;
 use crate::app::App;
-use crate::domain::vocabulary::Role;
+use crate::domain::vocabulary::{Role, Way};
 use crate::store::{self, Db, practice};
 use crate::web::{Answer, AnyMember, Form, Page, WebError, identity, notice};
 
@@ -83,7 +83,8 @@ pub async fn submit(State(app): State<App>, jar: CookieJar, headers: HeaderMap, 
         form.refuse("practice", "Choose a practice, and enter your password once more.");
         return Ok(again(form, next, names(&app.db, &places).await?));
     };
-    let done = action::sign_in(&app.db, account, place, &identity::device(&headers), &app.moment()).await?;
+    let device = identity::device(&headers);
+    let done = action::sign_in(&app.db, account, place, Way::Password, &device, &app.moment()).await?;
     let to = if next == "/" { start(place.2).to_owned() } else { next };
     Ok((jar.add(identity::cookie(&app, &done.token, done.expires_at)), Redirect::to(&to)).into_response())
 }
