@@ -3,6 +3,7 @@
 pub mod add_dog;
 pub mod add_draft_item;
 pub mod add_exercise;
+pub mod add_existing_owner;
 pub mod add_household;
 pub mod add_owner;
 #[cfg(feature = "passkeys")]
@@ -16,6 +17,7 @@ pub mod edit_dog;
 pub mod edit_draft_item;
 pub mod edit_exercise;
 pub mod edit_household;
+pub mod edit_own_name;
 pub mod edit_owner;
 pub mod edit_practice;
 pub mod end_sign_ins;
