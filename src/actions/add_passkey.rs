@@ -91,13 +91,8 @@ pub async fn add_passkey(
     tx.show(Secret::Account(own.account)).await?;
     let id = moment.id();
     let name: String = answered.name.chars().take(60).collect();
-    let new = NewPasskey {
-        id,
-        account: own.account,
-        credential: &made.credential,
-        key: &made.key,
-        name: &name,
-    };
+    let new =
+        NewPasskey { id, account: own.account, credential: &made.credential, key: &made.key, name: &name };
     passkey::add(&mut tx, &new, moment.at).await.map_err(field_refused(
         "passkey_credential_id_key",
         "passkey",

@@ -2,8 +2,8 @@
 
 use time::{Duration, OffsetDateTime};
 
-use crate::actions::{Done, Refusal};
 use crate::actions::password::{Hasher, HashingFailed};
+use crate::actions::{Done, Refusal};
 use crate::clock::Moment;
 use crate::domain::vocabulary::{Role, Way};
 use crate::ids::{AccountId, MembershipId, PracticeId};

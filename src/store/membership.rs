@@ -153,11 +153,7 @@ pub struct OtherOwner {
 }
 
 /// Standing owners who do not belong to this household, by name; `search` narrows by name. The first 101.
-pub async fn owners_elsewhere(
-    tx: &mut Tx,
-    household: HouseholdId,
-    search: &str,
-) -> Result<Vec<OtherOwner>> {
+pub async fn owners_elsewhere(tx: &mut Tx, household: HouseholdId, search: &str) -> Result<Vec<OtherOwner>> {
     let practice = tx.practice();
     sqlx::query_as!(
         OtherOwner,

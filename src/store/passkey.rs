@@ -83,14 +83,10 @@ pub async fn add(tx: &mut Tx, new: &NewPasskey<'_>, now: OffsetDateTime) -> Resu
 
 /// Renames a passkey of this account; false if it has none such. The transaction must have been shown the account.
 pub async fn rename(tx: &mut Tx, account: AccountId, id: PasskeyId, name: &str) -> Result<bool> {
-    let done = sqlx::query!(
-        "update passkey set name = $3 where account_id = $1 and id = $2",
-        account.0,
-        id.0,
-        name
-    )
-    .execute(tx.conn())
-    .await?;
+    let done =
+        sqlx::query!("update passkey set name = $3 where account_id = $1 and id = $2", account.0, id.0, name)
+            .execute(tx.conn())
+            .await?;
     Ok(done.rows_affected() == 1)
 }
 

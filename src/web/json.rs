@@ -9,7 +9,7 @@ use serde::de::DeserializeOwned;
 
 use crate::web::WebError;
 
-/// A body of JSON: 415 where it is something else, 422 where it is not what was asked for.
+/// An object of JSON: 415 where it is something else, 422 where it is not what was asked for.
 pub struct Json<T>(pub T);
 
 impl<T: DeserializeOwned, S: Send + Sync> FromRequest<S> for Json<T> {
@@ -22,8 +22,10 @@ impl<T: DeserializeOwned, S: Send + Sync> FromRequest<S> for Json<T> {
             return Err(WebError::Status(StatusCode::UNSUPPORTED_MEDIA_TYPE));
         }
         let body = Bytes::from_request(request, state).await.map_err(|e| WebError::Status(e.status()))?;
-        let read = serde_json::from_slice(&body);
-        read.map(Self).map_err(|_| WebError::Status(StatusCode::UNPROCESSABLE_ENTITY))
+        // a list would be read as the fields of an object in their order
+        let is_object = body.trim_ascii_start().starts_with(b"{");
+        let read = is_object.then(|| serde_json::from_slice(&body).ok()).flatten();
+        read.map(Self).ok_or(WebError::Status(StatusCode::UNPROCESSABLE_ENTITY))
     }
 }
 

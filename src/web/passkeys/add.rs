@@ -45,10 +45,9 @@ pub async fn submit(
     let name = identity::device(&headers);
     let answered = Answered { token: challenge::token(&app, &jar), answer: &answer, name: &name };
     let said = match add_passkey(&app.db, &party, &who.actor, own, answered, &app.moment()).await {
-        Ok(id) => json::answer(
-            StatusCode::OK,
-            &GoTo { to: format!("/account/passkeys/{id}?notice=passkey-added") },
-        ),
+        Ok(id) => {
+            json::answer(StatusCode::OK, &GoTo { to: format!("/account/passkeys/{id}?notice=passkey-added") })
+        }
         Err(refusal) => challenge::refused(refusal)?,
     };
     Ok((jar.add(challenge::over(&app)), said).into_response())

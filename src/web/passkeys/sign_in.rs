@@ -17,6 +17,9 @@ use crate::web::passkeys::challenge::{self, Begin, GoTo};
 use crate::web::sign_in::{names, own_path, start};
 use crate::web::{Answer, WebError, identity};
 
+/// How much of a credential id tells passkeys apart, in characters.
+const LONG_ENOUGH: usize = 64;
+
 /// What the script sends: the browser's answer, where to go, and which practice where there are several.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -51,8 +54,9 @@ pub async fn submit(
     Json(shown): Json<Shown>,
 ) -> Answer {
     let party = challenge::party(&app)?;
-    // as for an address: the space keeps the two kinds of names apart
-    if !app.limits.may_try(&format!("passkey {}", shown.answer.id)) {
+    // as for an address; the space keeps the two kinds of names apart
+    let named: String = shown.answer.id.chars().take(LONG_ENOUGH).collect();
+    if !app.limits.may_try(&format!("passkey {named}")) {
         return Err(WebError::Status(StatusCode::TOO_MANY_REQUESTS));
     }
     let (token, moment) = (challenge::token(&app, &jar), app.moment());

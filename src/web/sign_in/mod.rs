@@ -97,12 +97,7 @@ pub async fn submit(State(app): State<App>, jar: CookieJar, headers: HeaderMap, 
     Ok((jar.add(identity::cookie(&app, &done.token, done.expires_at)), Redirect::to(&to)).into_response())
 }
 
-fn again(
-    app: &App,
-    form: Form,
-    next: String,
-    practices: Vec<(String, String)>,
-) -> axum::response::Response {
+fn again(app: &App, form: Form, next: String, practices: Vec<(String, String)>) -> axum::response::Response {
     let passkeys = passkeys::place(app);
     let page = Page::plain("Sign in").with_errors(&form);
     (StatusCode::UNPROCESSABLE_ENTITY, SignInPage { page, form, next, practices, passkeys }).into_response()
