@@ -59,7 +59,6 @@ impl RelyingParty {
         name: &str,
         held: Vec<Vec<u8>>,
     ) -> Result<(CreationChallengeResponse, Value), Refusal> {
-        let held = held.into_iter().map(Into::into).collect();
         let (mut challenge, state) =
             self.webauthn.start_passkey_registration(account.0, name, name, Some(held)).map_err(refused)?;
         if let Some(wanted) = &mut challenge.public_key.authenticator_selection {
@@ -108,7 +107,6 @@ impl RelyingParty {
 }
 
 /// An answer that does not fit: the reason is logged, not told.
-#[expect(clippy::needless_pass_by_value, reason = "the shape that map_err wants")]
 fn refused(error: webauthn_rs::prelude::WebauthnError) -> Refusal {
     tracing::warn!(%error, "a passkey was refused");
     NOT_TAKEN
