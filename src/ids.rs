@@ -38,6 +38,8 @@ ids! {
     MembershipId
     /// A phone or computer that is signed in.
     SignInId
+    /// A passkey of one account.
+    PasskeyId
     /// A household of one practice.
     HouseholdId
     /// A dog of one household.

@@ -19,7 +19,8 @@ pub struct Own {
     pub sign_in: SignInId,
 }
 
-/// Replaces the password whose hash is `current`, which the person has just shown; every other sign-in ends.
+/// Replaces the password whose hash is `current`, which the person has just shown, or for which they have just come in
+/// by a link or a passkey; every other sign-in ends.
 /// `Clash` when the password was changed in the meantime.
 pub async fn change_password(
     mut tx: Tx,

@@ -3,8 +3,11 @@
 pub mod add_dog;
 pub mod add_draft_item;
 pub mod add_exercise;
+pub mod add_existing_owner;
 pub mod add_household;
 pub mod add_owner;
+#[cfg(feature = "passkeys")]
+pub mod add_passkey;
 pub mod answer_flag;
 pub mod archive_exercise;
 pub mod change_password;
@@ -15,6 +18,7 @@ pub mod edit_dog;
 pub mod edit_draft_item;
 pub mod edit_exercise;
 pub mod edit_household;
+pub mod edit_own_name;
 pub mod edit_owner;
 pub mod edit_practice;
 pub mod end_sign_ins;
@@ -22,6 +26,8 @@ mod fold_readiness;
 pub mod grant_off_lead;
 mod incidents;
 pub mod invite_trainer;
+#[cfg(feature = "passkeys")]
+pub mod keep_passkey;
 pub mod keep_place;
 pub mod keep_reinforcer;
 pub mod keep_trigger;
@@ -29,8 +35,12 @@ pub mod make_link;
 pub mod move_draft_item;
 pub mod note_on_draft;
 pub mod offer_set_up;
+#[cfg(feature = "passkeys")]
+pub mod passkey;
 pub mod password;
 pub mod plan_draft;
+#[cfg(feature = "passkeys")]
+pub mod prove_by_passkey;
 pub mod publish_plan;
 pub mod raise_flags;
 pub mod record_encounter;

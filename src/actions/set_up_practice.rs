@@ -5,7 +5,7 @@ use time::OffsetDateTime;
 use crate::actions::copy_starter_library::copy_starter_library;
 use crate::actions::{Done, Refusal, address_taken, sign_in::fresh_sign_in};
 use crate::clock::Moment;
-use crate::domain::vocabulary::Role;
+use crate::domain::vocabulary::{Role, Way};
 use crate::ids::{AccountId, MembershipId, PracticeId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::membership::{self, NewMembership};
@@ -66,8 +66,9 @@ pub async fn set_up_practice(db: &Db, token: TokenHash, new: &NewPractice, momen
         phone: String::new(),
     };
     membership::add(&mut tx, &membership, moment.at).await?;
-    let (token, sign_in) = fresh_sign_in(account, practice, lead, Role::Lead, &new.device, moment);
-    store::sign_in::add_inside(&mut tx, &sign_in, moment.at).await?;
+    let place = (practice, lead, Role::Lead);
+    let (token, sign_in) = fresh_sign_in(account, place, Way::Password, &new.device, moment);
+    store::sign_in::add(&mut tx, &sign_in, moment.at).await?;
     copy_starter_library(&mut tx, moment).await?;
     let event = AuditEvent::by_member(lead, "set_up_practice", "practice", practice.0, moment);
     audit::note(&mut tx, &event).await?;

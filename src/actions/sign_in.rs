@@ -2,11 +2,12 @@
 
 use time::{Duration, OffsetDateTime};
 
-use crate::actions::Done;
 use crate::actions::password::{Hasher, HashingFailed};
+use crate::actions::{Done, Refusal};
 use crate::clock::Moment;
-use crate::domain::vocabulary::Role;
+use crate::domain::vocabulary::{Role, Way};
 use crate::ids::{AccountId, MembershipId, PracticeId};
+use crate::store::audit::{self, AuditEvent};
 use crate::store::sign_in::NewSignIn;
 use crate::store::token::Token;
 use crate::store::{self, Db, Secret, account, membership};
@@ -25,8 +26,10 @@ pub struct NewlySignedIn {
     pub expires_at: OffsetDateTime,
 }
 
-/// Where an address and password may sign in to.
-pub type Places = Vec<(PracticeId, MembershipId, Role)>;
+/// Somebody's place in a practice.
+pub type Place = (PracticeId, MembershipId, Role);
+/// Where a proven account may sign in to.
+pub type Places = Vec<Place>;
 
 /// What an address and a password turned out to be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -83,28 +86,30 @@ pub enum ProofFailed {
     Database(#[from] store::Error),
 }
 
-/// Signs a proven account in to one of its practices.
+/// Signs a proven account in to one of its practices; `NotFound` when its place there has just ended.
 pub async fn sign_in(
     db: &Db,
     account: AccountId,
-    place: (PracticeId, MembershipId, Role),
+    place: Place,
+    way: Way,
     device: &str,
     moment: &Moment,
 ) -> Done<NewlySignedIn> {
-    let (practice, member, role) = place;
-    let (token, new) = fresh_sign_in(account, practice, member, role, device, moment);
-    let mut door = db.door(Secret::Account(account)).await?;
-    store::sign_in::add_at_door(&mut door, &new, moment.at).await?;
-    door.commit().await?;
+    let (practice, member, _) = place;
+    let mut tx = db.for_member(practice, member).await?.ok_or(Refusal::NotFound)?;
+    let (token, new) = fresh_sign_in(account, place, way, device, moment);
+    store::sign_in::add(&mut tx, &new, moment.at).await?;
+    let said = if way == Way::Passkey { "sign_in_by_passkey" } else { "sign_in" };
+    audit::note(&mut tx, &AuditEvent::by_member(member, said, "membership", member.0, moment)).await?;
+    tx.commit().await?;
     Ok(NewlySignedIn { token, expires_at: new.expires_at })
 }
 
 /// A sign-in to be added, and the token for its cookie.
 pub fn fresh_sign_in(
     account: AccountId,
-    practice: PracticeId,
-    membership: MembershipId,
-    role: Role,
+    (practice, membership, role): Place,
+    way: Way,
     device: &str,
     moment: &Moment,
 ) -> (Token, NewSignIn) {
@@ -116,6 +121,7 @@ pub fn fresh_sign_in(
         account,
         practice,
         membership,
+        way,
         device: device.chars().take(120).collect(),
         expires_at: moment.at + stays,
     };

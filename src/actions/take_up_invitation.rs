@@ -3,6 +3,7 @@
 use crate::actions::sign_in::{NewlySignedIn, fresh_sign_in};
 use crate::actions::{Done, Refusal, address_taken, field_refused};
 use crate::clock::Moment;
+use crate::domain::vocabulary::Way;
 use crate::ids::AccountId;
 use crate::store::audit::{self, AuditEvent};
 use crate::store::link_token::{self, LinkKind, ShownLink};
@@ -64,8 +65,9 @@ pub async fn take_up_invitation(
     }
     membership::edit(&mut tx, member.id, &given.name, &given.email, &member.phone).await?;
     sign_in::end_all(&mut tx, member.id, None, moment.at).await?;
-    let (token, new) = fresh_sign_in(account, tx.practice(), member.id, member.role, &given.device, moment);
-    sign_in::add_inside(&mut tx, &new, moment.at).await?;
+    let place = (tx.practice(), member.id, member.role);
+    let (token, new) = fresh_sign_in(account, place, Way::Password, &given.device, moment);
+    sign_in::add(&mut tx, &new, moment.at).await?;
     let event = AuditEvent::by_member(member.id, "take_up_invitation", "membership", member.id.0, moment);
     audit::note(&mut tx, &event).await?;
     tx.commit().await?;

@@ -3,6 +3,7 @@
 use crate::actions::sign_in::{NewlySignedIn, fresh_sign_in};
 use crate::actions::{Done, Refusal};
 use crate::clock::Moment;
+use crate::domain::vocabulary::Way;
 use crate::ids::AccountId;
 use crate::store::audit::{self, AuditEvent};
 use crate::store::link_token::{self, LinkKind, ShownLink};
@@ -36,8 +37,9 @@ pub async fn use_device_link(
             account
         }
     };
-    let (token, new) = fresh_sign_in(account, tx.practice(), member.id, member.role, device, moment);
-    store::sign_in::add_inside(&mut tx, &new, moment.at).await?;
+    let place = (tx.practice(), member.id, member.role);
+    let (token, new) = fresh_sign_in(account, place, Way::Link, device, moment);
+    store::sign_in::add(&mut tx, &new, moment.at).await?;
     let event = AuditEvent::by_member(member.id, "use_device_link", "membership", member.id.0, moment);
     audit::note(&mut tx, &event).await?;
     tx.commit().await?;

@@ -18,6 +18,8 @@ use tower_http::compression::CompressionLayer;
 use tower_http::request_id::{MakeRequestUuid, PropagateRequestIdLayer, SetRequestIdLayer};
 use tower_http::trace::TraceLayer;
 
+#[cfg(feature = "passkeys")]
+use crate::actions::passkey::RelyingParty;
 use crate::actions::password::Hasher;
 use crate::clock::{Clock, Ids, Moment};
 use crate::store::Db;
@@ -44,6 +46,9 @@ pub struct App {
     pub hasher: Hasher,
     /// How often somebody may try to sign in.
     pub limits: Arc<Limits>,
+    /// Passkeys, where the address can have them.
+    #[cfg(feature = "passkeys")]
+    pub passkeys: Option<Arc<RelyingParty>>,
     stopping: Arc<AtomicBool>,
 }
 
@@ -57,6 +62,8 @@ impl App {
             ids,
             hasher: Hasher::default(),
             limits: Arc::default(),
+            #[cfg(feature = "passkeys")]
+            passkeys: RelyingParty::at(base_url).map(Arc::new),
             stopping: Arc::default(),
         }
     }

@@ -42,6 +42,15 @@ words! {
         /// Practises with their own household's dogs.
         Owner = "owner" "Owner",
     }
+    /// How somebody signed in.
+    Way {
+        /// With an address and a password.
+        Password = "password" "Password",
+        /// With a passkey.
+        Passkey = "passkey" "Passkey",
+        /// By a link from their trainer or household.
+        Link = "link" "Link",
+    }
     /// Where a dog stands in its work with the practice.
     Phase {
         /// First weeks.

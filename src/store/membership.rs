@@ -141,6 +141,55 @@ pub async fn of_household(tx: &mut Tx, household: HouseholdId) -> Result<Vec<Mem
     rows.into_iter().map(Membership::try_from).collect()
 }
 
+/// An owner of the practice who does not belong to a household yet.
+#[derive(Debug)]
+pub struct OtherOwner {
+    /// Their membership.
+    pub id: MembershipId,
+    /// Their name.
+    pub name: String,
+    /// The households that they belong to, joined by commas.
+    pub households: String,
+}
+
+/// Standing owners who do not belong to this household, by name; `search` narrows by name. The first 101.
+pub async fn owners_elsewhere(tx: &mut Tx, household: HouseholdId, search: &str) -> Result<Vec<OtherOwner>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        OtherOwner,
+        r#"select m.id, m.name,
+             coalesce((select string_agg(h.name, ', ' order by h.name) from household_member hm
+               join household h on h.practice_id = hm.practice_id and h.id = hm.household_id
+               where hm.practice_id = m.practice_id and hm.membership_id = m.id), '') as "households!"
+           from membership m
+           where m.practice_id = $1 and m.role = 'owner' and m.removed_at is null
+             and position(lower($3::text) in lower(m.name)) > 0
+             and not exists (select 1 from household_member hm
+               where hm.practice_id = m.practice_id and hm.membership_id = m.id and hm.household_id = $2)
+           order by m.name, m.id
+           limit 101"#,
+        practice.0,
+        household.0,
+        search
+    )
+    .fetch_all(tx.conn())
+    .await
+}
+
+/// Whether somebody is a standing owner here, and goes on to until this transaction ends; others who ask wait.
+pub async fn hold_owner(tx: &mut Tx, id: MembershipId) -> Result<bool> {
+    let practice = tx.practice();
+    let found = sqlx::query!(
+        "select id from membership
+         where practice_id = $1 and id = $2 and role = 'owner' and removed_at is null for no key update",
+        practice.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    Ok(found.is_some())
+}
+
 /// Lets an account take a standing membership up; false if it has ended.
 pub async fn take_up(tx: &mut Tx, id: MembershipId, account: AccountId, now: OffsetDateTime) -> Result<bool> {
     let practice = tx.practice();

@@ -19,6 +19,8 @@ pub mod link_token;
 pub mod membership;
 pub mod message;
 pub mod off_lead_permission;
+pub mod passkey;
+pub mod passkey_challenge;
 pub mod place;
 pub mod plan;
 pub mod plan_draft;

@@ -24,6 +24,8 @@ pub enum Secret<'a> {
     Token(TokenHash),
     /// An e-mail address typed to sign in: shows the one account that has it.
     Email(&'a str),
+    /// A passkey's credential id: shows that one passkey.
+    Passkey(&'a [u8]),
     /// An account that was just proven or is being made.
     Account(AccountId),
 }
@@ -98,9 +100,15 @@ impl Secret<'_> {
         match self {
             Self::Token(hash) => ("app.token_hash", hash.hex()),
             Self::Email(email) => ("app.email", (*email).to_owned()),
+            Self::Passkey(credential) => ("app.passkey", hex(credential)),
             Self::Account(account) => ("app.account_id", account.to_string()),
         }
     }
+}
+
+/// Bytes as hexadecimal digits.
+fn hex(bytes: &[u8]) -> String {
+    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
 }
 
 impl Door {

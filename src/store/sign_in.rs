@@ -5,12 +5,14 @@ use std::collections::HashMap;
 use time::OffsetDateTime;
 
 use crate::domain::access::Actor;
+use crate::domain::vocabulary::{Way, Word};
 use crate::ids::{AccountId, MembershipId, PracticeId, SignInId};
 use crate::store::account;
 use crate::store::membership::{self, Membership};
 use crate::store::practice::{self, Practice};
 use crate::store::token::TokenHash;
-use crate::store::{Db, Door, Result, Secret, Tx};
+use crate::store::word::word;
+use crate::store::{Db, Result, Secret, Tx};
 
 /// Somebody signed in, inside their practice.
 #[derive(Debug)]
@@ -27,6 +29,10 @@ pub struct SignedIn {
     pub practice: Practice,
     /// The same as access decisions want it.
     pub actor: Actor,
+    /// How they signed in.
+    pub way: Way,
+    /// When they signed in.
+    pub since: OffsetDateTime,
     /// When this sign-in was last used to change something.
     pub last_seen_at: OffsetDateTime,
 }
@@ -36,7 +42,7 @@ pub struct SignedIn {
 pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Option<SignedIn>> {
     let mut door = db.door(Secret::Token(hash)).await?;
     let row = sqlx::query!(
-        "select id, account_id, practice_id, membership_id, last_seen_at from sign_in
+        "select id, account_id, practice_id, membership_id, way, created_at, last_seen_at from sign_in
          where token_hash = $1 and ended_at is null and expires_at > $2",
         hash.bytes(),
         now
@@ -55,8 +61,17 @@ pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Optio
     let households = membership::households(&mut tx, member.id).await?;
     let practice = practice::here(&mut tx).await?;
     let actor = Actor { practice: practice.id, membership: member.id, role: member.role, households };
-    let (sign_in, account, last_seen_at) = (row.id.into(), row.account_id.into(), row.last_seen_at);
-    Ok(Some(SignedIn { tx, sign_in, account, member, practice, actor, last_seen_at }))
+    Ok(Some(SignedIn {
+        tx,
+        sign_in: row.id.into(),
+        account: row.account_id.into(),
+        member,
+        practice,
+        actor,
+        way: word(&row.way)?,
+        since: row.created_at,
+        last_seen_at: row.last_seen_at,
+    }))
 }
 
 /// A sign-in to be made.
@@ -72,36 +87,30 @@ pub struct NewSignIn {
     pub practice: PracticeId,
     /// The membership in it.
     pub membership: MembershipId,
+    /// How it came about.
+    pub way: Way,
     /// What the device calls itself, shortened.
     pub device: String,
     /// When it ends by itself.
     pub expires_at: OffsetDateTime,
 }
 
-/// Signs somebody in at a door that was shown their account.
-pub async fn add_at_door(door: &mut Door, new: &NewSignIn, now: OffsetDateTime) -> Result<()> {
-    add(door.conn(), new, now).await
-}
-
 /// Signs somebody in, inside their practice.
-pub async fn add_inside(tx: &mut Tx, new: &NewSignIn, now: OffsetDateTime) -> Result<()> {
-    add(tx.conn(), new, now).await
-}
-
-async fn add(conn: &mut sqlx::PgConnection, new: &NewSignIn, now: OffsetDateTime) -> Result<()> {
+pub async fn add(tx: &mut Tx, new: &NewSignIn, now: OffsetDateTime) -> Result<()> {
     sqlx::query!(
-        "insert into sign_in (token_hash, id, account_id, practice_id, membership_id, device, created_at, last_seen_at, expires_at)
-         values ($1, $2, $3, $4, $5, $6, $7, $7, $8)",
+        "insert into sign_in (token_hash, id, account_id, practice_id, membership_id, way, device, created_at, last_seen_at, expires_at)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $8, $9)",
         new.hash.bytes(),
         new.id.0,
         new.account.0,
         new.practice.0,
         new.membership.0,
+        new.way.stored(),
         new.device,
         now,
         new.expires_at
     )
-    .execute(conn)
+    .execute(tx.conn())
     .await
     .map(drop)
 }

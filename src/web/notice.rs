@@ -28,9 +28,21 @@ const TABLE: &[(&str, &str)] = &[
     ("welcome", "Welcome. Your place in the team is taken up."),
     ("password-set", "Your new password is set. Sign in with it."),
     ("password-changed", "Your password is set. Every other device was signed out."),
+    (
+        "passkey-added",
+        "Your passkey is added: from now on it signs you in. Give it a name that tells you which device it is on.",
+    ),
+    (
+        "passkey-removed",
+        "The passkey is removed: it signs nobody in any more. Delete it on the device as well.",
+    ),
     ("device-ended", "That device is signed out."),
     ("others-ended", "Every other device is signed out."),
     ("household-added", "The household is added. Add its owner and its dog next."),
+    (
+        "owner-added",
+        "Added. They see this household’s dogs on the phone that they use already; no new link is needed.",
+    ),
     ("owner-removed", "Removed. Their phones are signed out and their links no longer work."),
     ("trainer-removed", "Removed. They are signed out everywhere, and their dogs are now yours."),
     // dogs and library

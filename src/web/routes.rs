@@ -51,7 +51,7 @@ pub fn table() -> Vec<Route> {
         today,
     };
     use Who::{Lead, Link, Member, Owner, Public, Trainer};
-    vec![
+    let mut table = vec![
         // running
         get(Public, "/livez", health::live),
         get(Public, "/readyz", health::ready),
@@ -68,6 +68,8 @@ pub fn table() -> Vec<Route> {
         get(Member, "/account", account::show),
         post(Member, "/account/devices/{sign_in}/end", account::end_device),
         post(Member, "/account/devices/end-others", account::end_others),
+        get(Member, "/account/name", account::name::show),
+        post(Member, "/account/name", account::name::submit),
         get(Member, "/account/password", account::password::show),
         post(Member, "/account/password", account::password::submit),
         // households
@@ -79,6 +81,8 @@ pub fn table() -> Vec<Route> {
         post(Trainer, "/households/{household}/edit", households::edit::update),
         get(Trainer, "/households/{household}/owners/new", households::owners::new),
         post(Trainer, "/households/{household}/owners/new", households::owners::create),
+        get(Trainer, "/households/{household}/owners/existing", households::existing::show),
+        post(Trainer, "/households/{household}/owners/existing", households::existing::submit),
         get(Trainer, "/households/{household}/owners/{owner}/edit", households::owners::edit),
         post(Trainer, "/households/{household}/owners/{owner}/edit", households::owners::update),
         get(Trainer, "/households/{household}/owners/{owner}/link", households::owners::link_form),
@@ -185,7 +189,31 @@ pub fn table() -> Vec<Route> {
         get(Member, "/dogs/{dog}/encounters/{encounter}", encounters::show),
         get(Owner, "/dogs/{dog}/not-coping", encounters::not_coping),
         post(Owner, "/dogs/{dog}/not-coping", encounters::say_not_coping),
+    ];
+    table.extend(passkeys());
+    table
+}
+
+/// The routes of passkeys; those that a script posts to speak JSON.
+#[cfg(feature = "passkeys")]
+fn passkeys() -> Vec<Route> {
+    use crate::web::passkeys::{add, keep, sign_in};
+    use Who::{Member, Public};
+    vec![
+        post(Public, "/sign-in/passkey/begin", sign_in::begin),
+        post(Public, "/sign-in/passkey", sign_in::submit),
+        post(Member, "/account/passkeys/begin", add::begin),
+        post(Member, "/account/passkeys", add::submit),
+        get(Member, "/account/passkeys/{passkey}", keep::show),
+        post(Member, "/account/passkeys/{passkey}", keep::rename),
+        get(Member, "/account/passkeys/{passkey}/remove", keep::ask),
+        post(Member, "/account/passkeys/{passkey}/remove", keep::remove),
     ]
+}
+
+#[cfg(not(feature = "passkeys"))]
+fn passkeys() -> Vec<Route> {
+    Vec::new()
 }
 
 /// The router of the table.

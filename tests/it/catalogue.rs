@@ -20,7 +20,8 @@ const TENANT_TABLES: &str = "
 const HELD_BY_A_SECRET: [&str; 2] = ["sign_in", "link_token"];
 
 /// Every table without a practice: the tenant itself, and what is found by a secret.
-const WITHOUT_PRACTICE: [&str; 4] = ["account", "credential", "practice", "setup_token"];
+const WITHOUT_PRACTICE: [&str; 6] =
+    ["account", "credential", "passkey", "passkey_challenge", "practice", "setup_token"];
 
 /// Unique keys that do not start with the practice: hashes of 256 random bits, found before a practice is known, and
 /// an id that is only ever looked up inside a practice.
@@ -46,12 +47,16 @@ const NEVER_DELETED: [&str; 13] = [
 ];
 
 /// Policies beside the tenant's own: a row is seen by whoever holds its secret.
-const OTHER_POLICIES: [&str; 7] = [
+const OTHER_POLICIES: [&str; 10] = [
     "account.held for * using ((id = $account_id) OR (email = $email)) checking (id = $account_id)",
     "credential.held for * using (account_id = $account_id) checking (account_id = $account_id)",
     "link_token.held for * using ((token_hash = $token_hash) OR (practice_id = $practice_id)) \
      checking (practice_id = $practice_id)",
     "membership.mine for r using (account_id = $account_id) checking nothing",
+    "passkey.held for * using ((credential_id = $passkey) OR (account_id = $account_id)) \
+     checking (account_id = $account_id)",
+    "passkey_challenge.held for * using (token_hash = $token_hash) checking (token_hash = $token_hash)",
+    "passkey_challenge.left_behind for d using (kept_since < (now() - '01:00:00'::interval)) checking nothing",
     "practice.tenant for * using (id = $practice_id) checking (id = $practice_id)",
     "setup_token.held for * using (token_hash = $token_hash) checking (token_hash = $token_hash)",
     "sign_in.held for * using ((token_hash = $token_hash) OR (account_id = $account_id) OR (practice_id = $practice_id)) \

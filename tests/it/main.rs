@@ -15,6 +15,9 @@ mod journey;
 mod long_lists;
 mod messages;
 mod odd_addresses;
+#[cfg(feature = "passkeys")]
+mod passkeys;
+mod people;
 mod plans;
 mod rebuild;
 mod routes;

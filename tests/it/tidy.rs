@@ -36,6 +36,7 @@ const ONLY_IN: &[(&str, &[&str])] = &[
     ("tower_http", &["web", "app"]),
     ("askama", &["web"]),
     ("askama_web", &["web"]),
+    ("webauthn_rs", &["actions"]),
     ("clap", &["config"]),
     ("anyhow", &["main", "app", "config", "database", "web", "demo"]),
     ("std::env", &["config", "main"]),

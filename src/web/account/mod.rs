@@ -1,5 +1,6 @@
 //! One's own account: who one is here, and the devices that are signed in.
 
+pub mod name;
 pub mod password;
 
 use std::collections::HashMap;
@@ -15,6 +16,7 @@ use crate::app::App;
 use crate::domain::vocabulary::{Role, Word};
 use crate::ids::SignInId;
 use crate::store::{Secret, account, sign_in};
+use crate::web::passkeys::{self, Own};
 use crate::web::{Answer, AnyMember, At, Page, identity, notice, own_dog, zones};
 
 #[derive(Template, WebTemplate)]
@@ -27,6 +29,8 @@ struct AccountPage {
     email: Option<String>,
     has_password: bool,
     is_owner: bool,
+    /// The passkeys, where the service is built with them.
+    passkeys: Option<Own>,
     devices: Vec<Device>,
 }
 
@@ -49,6 +53,7 @@ pub async fn show(
     who.tx.show(Secret::Account(who.account)).await?;
     let email = account::email(&mut who.tx, who.account).await?;
     let has_password = account::password_inside(&mut who.tx, who.account).await?.is_some();
+    let passkeys = passkeys::own(&app, &mut who, &zone, today).await?;
     let devices = sign_in::devices(&mut who.tx, who.member.id, now).await?;
     let devices = devices
         .into_iter()
@@ -69,6 +74,7 @@ pub async fn show(
         email,
         has_password,
         is_owner: who.member.role == Role::Owner,
+        passkeys,
         devices,
     }
     .into_response())

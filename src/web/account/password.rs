@@ -1,16 +1,19 @@
-//! One's own password: changed by whoever shows the current one, or set for the first time with an address.
+//! One's own password: changed by whoever shows the current one or has just come in by a link or a passkey, or set for
+//! the first time with an address.
 
 use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
+use time::{Duration, OffsetDateTime};
 
 use crate::actions::change_password::{Own, change_password, set_first_password};
 use crate::actions::{Refusal, password};
 use crate::app::App;
+use crate::domain::vocabulary::Way;
 use crate::store::sign_in::SignedIn;
-use crate::store::{Secret, Tx, account};
+use crate::store::{Secret, Tx, account, membership};
 use crate::web::{Answer, AnyMember, Form, Page, WebError, own_dog};
 
 #[derive(Template, WebTemplate)]
@@ -20,22 +23,43 @@ struct PasswordPage {
     form: Form,
     /// The address, where there is a password already.
     email: Option<String>,
+    /// Whether the current one is asked for.
+    asks: bool,
 }
 
-/// What is kept of a password: the address and the hash.
+/// For how long coming in by a link or a passkey proves as much as the current password.
+const PROVES_FOR: Duration = Duration::hours(1);
+
+/// What is kept of a password: the address and the hash, and whether it must be shown to be changed.
 struct Kept {
     email: String,
     hash: String,
+    asks: bool,
 }
 
-async fn kept(who: &mut SignedIn) -> Result<Option<Kept>, WebError> {
+async fn kept(who: &mut SignedIn, now: OffsetDateTime) -> Result<Option<Kept>, WebError> {
     who.tx.show(Secret::Account(who.account)).await?;
     let email = account::email(&mut who.tx, who.account).await?.unwrap_or_default();
-    Ok(account::password_inside(&mut who.tx, who.account).await?.map(|hash| Kept { email, hash }))
+    let asks = !has_just_proven(who, now).await?;
+    Ok(account::password_inside(&mut who.tx, who.account).await?.map(|hash| Kept { email, hash, asks }))
+}
+
+/// Whether this person has just come in without a password. A link of one practice proves nothing to another, so it
+/// does not count for an account that stands in two.
+async fn has_just_proven(who: &mut SignedIn, now: OffsetDateTime) -> Result<bool, WebError> {
+    if now - who.since > PROVES_FOR {
+        return Ok(false);
+    }
+    Ok(match who.way {
+        Way::Password => false,
+        Way::Passkey => true,
+        Way::Link => !membership::stands_elsewhere(&mut who.tx, who.account).await?,
+    })
 }
 
 fn page(frame: Page, kept: Option<&Kept>, form: Form) -> PasswordPage {
-    PasswordPage { page: frame.with_errors(&form), form, email: kept.map(|k| k.email.clone()) }
+    let (email, asks) = (kept.map(|k| k.email.clone()), kept.is_some_and(|k| k.asks));
+    PasswordPage { page: frame.with_errors(&form), form, email, asks }
 }
 
 async fn frame(who: &mut SignedIn, kept: Option<&Kept>) -> Result<Page, WebError> {
@@ -44,15 +68,15 @@ async fn frame(who: &mut SignedIn, kept: Option<&Kept>) -> Result<Page, WebError
 }
 
 /// The form.
-pub async fn show(AnyMember(mut who): AnyMember) -> Answer {
-    let kept = kept(&mut who).await?;
+pub async fn show(State(app): State<App>, AnyMember(mut who): AnyMember) -> Answer {
+    let kept = kept(&mut who, app.moment().at).await?;
     let form = Form::blank().with("email", &who.member.email);
     Ok(page(frame(&mut who, kept.as_ref()).await?, kept.as_ref(), form).into_response())
 }
 
 /// Changes or sets the password; every other device is signed out.
 pub async fn submit(State(app): State<App>, AnyMember(mut who): AnyMember, mut form: Form) -> Answer {
-    let kept = kept(&mut who).await?;
+    let kept = kept(&mut who, app.moment().at).await?;
     let frame = frame(&mut who, kept.as_ref()).await?;
     let (current, chosen) = (form.password("current"), form.password("password"));
     form.forget("current");
@@ -68,7 +92,7 @@ pub async fn submit(State(app): State<App>, AnyMember(mut who): AnyMember, mut f
     }
     let own = Own { account: who.account, sign_in: who.sign_in };
     drop(who.tx); // no connection is held while hashing
-    if let Some(kept) = &kept {
+    if let Some(kept) = kept.as_ref().filter(|kept| kept.asks) {
         if !app.limits.may_try(&email) {
             return Err(WebError::Status(StatusCode::TOO_MANY_REQUESTS));
         }

@@ -1,6 +1,7 @@
 //! Households, for trainers: who has the dogs.
 
 pub mod edit;
+pub mod existing;
 pub mod owners;
 pub mod removal;
 

@@ -15,8 +15,9 @@ use crate::actions::Refusal;
 use crate::actions::end_sign_ins::end_sign_in;
 use crate::actions::sign_in as action;
 use crate::app::App;
-use crate::domain::vocabulary::Role;
+use crate::domain::vocabulary::{Role, Way};
 use crate::store::{self, Db, practice};
+use crate::web::passkeys::{self, Place};
 use crate::web::{Answer, AnyMember, Form, Page, WebError, identity, notice};
 
 #[derive(Template, WebTemplate)]
@@ -27,6 +28,8 @@ struct SignInPage {
     next: String,
     /// The practices to choose from, where a proven account has several.
     practices: Vec<(String, String)>,
+    /// Where passkeys can be used, if they can.
+    passkeys: Option<Place>,
 }
 
 /// The first page: where somebody belongs, or the sign-in page.
@@ -43,7 +46,11 @@ pub fn start(role: Role) -> &'static str {
 }
 
 /// The sign-in page; `?next=` is where to go afterwards.
-pub async fn show(who: Option<AnyMember>, Query(query): Query<HashMap<String, String>>) -> Answer {
+pub async fn show(
+    State(app): State<App>,
+    who: Option<AnyMember>,
+    Query(query): Query<HashMap<String, String>>,
+) -> Answer {
     if let Some(AnyMember(who)) = who {
         return Ok(Redirect::to(start(who.member.role)).into_response());
     }
@@ -53,6 +60,7 @@ pub async fn show(who: Option<AnyMember>, Query(query): Query<HashMap<String, St
         form: Form::blank(),
         next: own_path(query.get("next").map_or("", String::as_str)),
         practices: Vec::new(),
+        passkeys: passkeys::place(&app),
     }
     .into_response())
 }
@@ -67,7 +75,7 @@ pub async fn submit(State(app): State<App>, jar: CookieJar, headers: HeaderMap, 
     form.forget("password");
     let next = own_path(form.value("next"));
     if !form.is_fine() {
-        return Ok(again(form, next, Vec::new()));
+        return Ok(again(&app, form, next, Vec::new()));
     }
     if !app.limits.may_try(&email) {
         return Err(WebError::Status(StatusCode::TOO_MANY_REQUESTS));
@@ -76,25 +84,27 @@ pub async fn submit(State(app): State<App>, jar: CookieJar, headers: HeaderMap, 
     let Some((account, places)) = proven else {
         tracing::warn!("a sign-in was refused");
         form.refuse("email", "This address and password do not belong together. Check both and try again.");
-        return Ok(again(form, next, Vec::new()));
+        return Ok(again(&app, form, next, Vec::new()));
     };
     let wanted = form.id("practice");
     let Some(place) = places.iter().find(|p| places.len() == 1 || Some(p.0) == wanted).copied() else {
         form.refuse("practice", "Choose a practice, and enter your password once more.");
-        return Ok(again(form, next, names(&app.db, &places).await?));
+        return Ok(again(&app, form, next, names(&app.db, &places).await?));
     };
-    let done = action::sign_in(&app.db, account, place, &identity::device(&headers), &app.moment()).await?;
+    let device = identity::device(&headers);
+    let done = action::sign_in(&app.db, account, place, Way::Password, &device, &app.moment()).await?;
     let to = if next == "/" { start(place.2).to_owned() } else { next };
     Ok((jar.add(identity::cookie(&app, &done.token, done.expires_at)), Redirect::to(&to)).into_response())
 }
 
-fn again(form: Form, next: String, practices: Vec<(String, String)>) -> axum::response::Response {
+fn again(app: &App, form: Form, next: String, practices: Vec<(String, String)>) -> axum::response::Response {
+    let passkeys = passkeys::place(app);
     let page = Page::plain("Sign in").with_errors(&form);
-    (StatusCode::UNPROCESSABLE_ENTITY, SignInPage { page, form, next, practices }).into_response()
+    (StatusCode::UNPROCESSABLE_ENTITY, SignInPage { page, form, next, practices, passkeys }).into_response()
 }
 
 /// The practices of somebody who has proven who they are, by name.
-async fn names(db: &Db, places: &action::Places) -> store::Result<Vec<(String, String)>> {
+pub(in crate::web) async fn names(db: &Db, places: &action::Places) -> store::Result<Vec<(String, String)>> {
     let mut named = Vec::new();
     for (practice, member, _) in places {
         if let Some(mut tx) = db.for_member(*practice, *member).await? {
@@ -118,7 +128,7 @@ pub async fn sign_out(State(app): State<App>, jar: CookieJar, who: Option<AnyMem
 }
 
 /// A path of ours, or the first page: never another site.
-fn own_path(next: &str) -> String {
+pub(in crate::web) fn own_path(next: &str) -> String {
     let plain = next.starts_with('/')
         && !next.starts_with("//")
         && next.bytes().all(|b| b.is_ascii_graphic() && b != b'\\')

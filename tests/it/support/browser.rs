@@ -98,9 +98,21 @@ impl Browser {
         self.post(&form.action, &sent).await
     }
 
+    /// Sends JSON, as a script of one of our pages does.
+    pub async fn post_json(&mut self, path: &str, body: &str) -> Answer {
+        let request = self.request(&Method::POST, path, Some(("application/json", body)), From::OurPage);
+        self.send(Method::POST, path, request).await
+    }
+
     /// Sends any request, checks its answer, and keeps the cookies that came with it.
     pub async fn ask(&mut self, method: Method, path: &str, fields: &[(&str, &str)], from: From) -> Answer {
-        let request = self.request(&method, path, fields, from);
+        let form = form_urlencoded::Serializer::new(String::new()).extend_pairs(fields).finish();
+        let body = (method != Method::GET).then_some(("application/x-www-form-urlencoded", form.as_str()));
+        let request = self.request(&method, path, body, from);
+        self.send(method, path, request).await
+    }
+
+    async fn send(&mut self, method: Method, path: &str, request: Request<Body>) -> Answer {
         let Ok(response) = self.router.clone().oneshot(request).await;
         let (parts, body) = response.into_parts();
         let body = body.collect().await.expect("the answer has a whole body").to_bytes();
@@ -119,7 +131,7 @@ impl Browser {
         answer
     }
 
-    fn request(&self, method: &Method, path: &str, fields: &[(&str, &str)], from: From) -> Request<Body> {
+    fn request(&self, method: &Method, path: &str, body: Option<(&str, &str)>, from: From) -> Request<Body> {
         assert!(path.starts_with('/'), "{path:?} is not a path of ours");
         let mut request = Request::builder().method(method).uri(path).header(header::HOST, "localhost:8080");
         if !self.cookies.is_empty() {
@@ -137,11 +149,12 @@ impl Browser {
             From::AnotherOrigin => request.header(header::ORIGIN, "https://elsewhere.example"),
             From::Unsaid => request,
         };
-        let body = if *method == Method::GET {
-            Body::empty()
-        } else {
-            request = request.header(header::CONTENT_TYPE, "application/x-www-form-urlencoded");
-            Body::from(form_urlencoded::Serializer::new(String::new()).extend_pairs(fields).finish())
+        let body = match body {
+            None => Body::empty(),
+            Some((kind, text)) => {
+                request = request.header(header::CONTENT_TYPE, kind);
+                Body::from(text.to_owned())
+            }
         };
         request.body(body).expect("a request that can be sent")
     }

@@ -2,6 +2,8 @@
 //! answer they get must pass.
 
 pub mod answer;
+#[cfg(feature = "passkeys")]
+pub mod authenticator;
 pub mod browser;
 pub mod builders;
 pub mod database;
