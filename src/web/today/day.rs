@@ -4,7 +4,7 @@ use time::Date;
 
 use crate::domain::today::{Day, Exciting, Exercise};
 use crate::domain::vocabulary::{EncounterKind, Energy, Line, Phase};
-use crate::domain::welfare::{Pause, pause};
+use crate::domain::welfare::{NOT_COPING, Pause, pause};
 use crate::ids::LineId;
 use crate::store::dog::Dog;
 use crate::store::flag::Flag;
@@ -34,9 +34,10 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
     let of = |counts: &[(LineId, i64)], line: LineId| {
         counts.iter().find(|(counted, _)| *counted == line).map_or(0, |(_, sittings)| *sittings)
     };
+    let not_coping = open.iter().any(|flag| flag.rule.id == NOT_COPING.id);
     let exercises = items.iter().map(|item| Exercise {
         arousing: item.energy == Energy::Arousing || item.impact,
-        paused: open.iter().any(|flag| rests(flag, item)),
+        paused: not_coping || open.iter().any(|flag| rests(flag, item)),
         times_a_week: item.times_a_week,
         this_week: of(&this_week, item.line_id),
         today: of(&since_today, item.line_id),
@@ -45,7 +46,7 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
     let day = Day {
         days_left: 7 - into_week,
         exciting: exciting(tx, dog, today).await?,
-        not_coping: open.iter().any(|flag| flag.rule.id == "not_coping"),
+        not_coping,
         resting: matches!(dog.phase, Phase::Paused | Phase::Graduated),
     };
     Ok(Week { exercises, day })

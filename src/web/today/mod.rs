@@ -39,6 +39,8 @@ struct TodayPage {
     more_watch: Vec<Watch>,
     today: Vec<Card>,
     paused: Vec<Card>,
+    /// Whether they rest because of a stop.
+    stopped: bool,
     later: Vec<Card>,
     standing: Vec<PlanItem>,
     trainer_note: String,
@@ -123,6 +125,7 @@ async fn with_plan(
         more_watch,
         today: now,
         paused,
+        stopped: stops > 0,
         later,
         standing,
         trainer_note,
