@@ -12,10 +12,10 @@ pub fn wear(line: Line, clip: Option<Clip>) -> String {
     }
 }
 
-/// How much is asked for: "10 goes, 4 times a week, 5 minutes each".
+/// How much is asked for: "10 tries, 4 times a week, 5 minutes each".
 pub fn dose(attempts: Option<i16>, times_a_week: Option<i16>, minutes: Option<i16>) -> String {
     let parts = [
-        attempts.map(|n| counted(n.into(), "go", "goes")),
+        attempts.map(|n| counted(n.into(), "try", "tries")),
         times_a_week.map(|n| match n {
             1 => "once a week".to_owned(),
             2 => "twice a week".to_owned(),
@@ -63,7 +63,7 @@ mod tests {
 
     #[test]
     fn numbers_read_as_people_say_them() {
-        assert_eq!(dose(Some(10), Some(4), Some(5)), "10 goes, 4 times a week, 5 minutes each");
+        assert_eq!(dose(Some(10), Some(4), Some(5)), "10 tries, 4 times a week, 5 minutes each");
         assert_eq!(dose(None, Some(7), None), "Every day");
         assert_eq!(dose(None, None, None), "");
         assert_eq!(cool_down(10, "A slow walk."), "10 minutes: a slow walk.");

@@ -19,10 +19,10 @@ pub fn wear(item: &PlanItem) -> String {
     }
 }
 
-/// How much: "10 goes · 4 × a week · 5 min".
-pub fn dose(item: &PlanItem, counted_in_goes: bool) -> String {
+/// How much: "10 tries · 5 min · Long meadow".
+pub fn dose(item: &PlanItem, counted_in_tries: bool) -> String {
     let parts = [
-        item.attempts.filter(|_| counted_in_goes).map(|n| counted(n.into(), "go", "goes")),
+        item.attempts.filter(|_| counted_in_tries).map(|n| counted(n.into(), "try", "tries")),
         item.minutes.filter(|n| *n > 0).map(|n| format!("{n} min")),
         Some(item.place_name.clone()).filter(|place| !place.is_empty()),
     ];
