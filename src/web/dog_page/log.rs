@@ -17,7 +17,7 @@ use crate::store::dog::{self, Dog};
 use crate::store::encounter::{self, Encounter};
 use crate::store::plan;
 use crate::store::practice_log::{self, PracticeLog, Wanted};
-use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, zones};
+use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, practice_logs, zones};
 
 /// Logs on one page.
 const A_PAGE: i64 = 30;
@@ -68,9 +68,7 @@ fn facts(log: &PracticeLog) -> String {
     if let Some((attempts, met)) = s.counted() {
         parts.push(format!("{met} of {attempts} met"));
     }
-    if let (Some(value), Some(outcome)) = (log.outcome_value, s.outcome) {
-        parts.push(format!("{}: {value}", outcome.label().to_lowercase()));
-    }
+    parts.extend(practice_logs::value(log));
     if let Some(minutes) = s.minutes {
         parts.push(counted(minutes.into(), "minute", "minutes"));
     }

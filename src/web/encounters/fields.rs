@@ -113,9 +113,9 @@ pub fn read(
         form.refuse("trigger", "Choose one of the answers.");
     }
     let playful = form.yes_no("playful");
-    facts.reaction = form.whole("reaction", 0, 4);
+    facts.reaction = form.whole("reaction", "How strong was it", 0, 4);
     facts.recovery = form.word("recovery");
-    facts.distance_m = form.whole("distance_m", 0, 1000);
+    facts.distance_m = form.whole("distance_m", "How far away", 0, 1000);
     facts.line = form.word("line");
     facts.looked = (playful == Some(true)).then_some(Looked::Loose);
     for wrong in facts.check() {

@@ -11,5 +11,5 @@ mod well;
 pub use fields::{is_counted, is_line_work};
 pub use figures::owner_reading;
 pub use new::new;
-pub use show::show;
+pub use show::{show, value};
 pub use submit::submit;

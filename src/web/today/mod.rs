@@ -22,7 +22,7 @@ use crate::store::plan::{self, PlanItem};
 use crate::store::sign_in::SignedIn;
 use crate::web::watch::Watch;
 use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
-use cards::Card;
+use cards::{Card, TapWhat};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "today/show.html")]
