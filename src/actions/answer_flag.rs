@@ -7,13 +7,22 @@ use crate::ids::{DogId, FlagId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::{Tx, dog, dog_summary, flag};
 
-/// Answers an open flag. The same answer by the same person again changes nothing; any other is refused, and the first
-/// stays.
-pub async fn answer_flag(mut tx: Tx, actor: &Actor, id: FlagId, what: &str, moment: &Moment) -> Done<DogId> {
+/// Answers an open flag, and with it those that the answerer saw beside it: open flags of the same rule of this dog. One
+/// raised since stays open, and each keeps its own answer. The same answer by the same person again changes nothing;
+/// any other is refused, and the first stays.
+pub async fn answer_flag(
+    mut tx: Tx,
+    actor: &Actor,
+    id: FlagId,
+    saw: &[FlagId],
+    what: &str,
+    moment: &Moment,
+) -> Done<DogId> {
     let dog = flag::dog_of(&mut tx, id).await?.ok_or(Refusal::NotFound)?;
     let dog = authorised_dog(&mut tx, actor, Action::AnswerFlag, dog).await?;
     dog::lock_summary(&mut tx, dog.id).await?;
-    if !flag::answer(&mut tx, id, actor.membership, what, moment.at).await? {
+    let answered = flag::answer(&mut tx, id, saw, actor.membership, what, moment.at).await?;
+    if answered.is_empty() {
         return match flag::is_answered_by(&mut tx, id, actor.membership, what).await? {
             true => Ok(dog.id),
             false => Err(Refusal::Field {
@@ -23,7 +32,9 @@ pub async fn answer_flag(mut tx: Tx, actor: &Actor, id: FlagId, what: &str, mome
         };
     }
     dog_summary::flags_changed(&mut tx, dog.id).await?;
-    audit::note(&mut tx, &AuditEvent::by(actor, "answer_flag", "welfare_flag", id.0, moment)).await?;
+    for id in answered {
+        audit::note(&mut tx, &AuditEvent::by(actor, "answer_flag", "welfare_flag", id.0, moment)).await?;
+    }
     tx.commit().await?;
     Ok(dog.id)
 }

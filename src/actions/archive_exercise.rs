@@ -1,4 +1,5 @@
-//! Puts an entry of the library away, or offers it again. Plans that hold it are not touched.
+//! Puts an entry of the library away for everybody, or offers it again: the lead trainer's. Plans that hold it are not
+//! touched.
 
 use crate::actions::{Done, Refusal, authorise};
 use crate::clock::Moment;
@@ -18,7 +19,7 @@ pub async fn restore_exercise(tx: Tx, actor: &Actor, id: ExerciseId, moment: &Mo
 }
 
 async fn set_archived(mut tx: Tx, actor: &Actor, id: ExerciseId, away: bool, moment: &Moment) -> Done<()> {
-    authorise(actor, Action::KeepLibrary, None)?;
+    authorise(actor, Action::ArchiveExercise, None)?;
     exercise::find(&mut tx, id).await?.ok_or(Refusal::NotFound)?;
     exercise::set_archived(&mut tx, id, away.then_some(moment.at)).await?;
     let verb = if away { "archive_exercise" } else { "restore_exercise" };

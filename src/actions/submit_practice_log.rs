@@ -79,7 +79,7 @@ pub async fn submit_practice_log(
             Err(Refusal::Clash)
         };
     }
-    dog_summary::log_added(&mut tx, dog.id, new.started_at, new.sitting.local_date).await?;
+    dog_summary::log_added(&mut tx, dog.id, item.kind, new.started_at, new.sitting.local_date).await?;
     look_for_trouble(&mut tx, &dog, &new, moment).await?;
     if let (Some(step), Some(counted)) = (new.sitting.step, CountedSitting::from_sitting(&new.sitting)) {
         fold(&mut tx, &new, step, &counted).await?;

@@ -90,6 +90,8 @@ actions! {
     SeeCaseload Trainers "see the caseload",
     /// Read and write exercises.
     KeepLibrary Trainers "keep the library",
+    /// Put an exercise away for everybody, or offer it again.
+    ArchiveExercise Lead "archive an exercise",
     /// Take a household in.
     AddHousehold Trainers "add a household",
     /// Change a household's facts.

@@ -224,11 +224,9 @@ impl DogState {
             needs.push((Need::NewStop, format!("Bite {}", ago(day, today))));
         }
         match quiet(&self.silence_facts(), today) {
-            Some(Quiet { days, after_trouble: true, .. }) => {
-                needs.push((Need::QuietAfterTrouble, format!("Quiet for {days} days after trouble")));
-            }
-            Some(Quiet { days, .. }) => {
-                needs.push((Need::GoneQuiet, format!("Nothing logged for {days} days")));
+            Some(Quiet { days, after_trouble, .. }) => {
+                let need = if after_trouble { Need::QuietAfterTrouble } else { Need::GoneQuiet };
+                needs.push((need, format!("Nothing logged for {days} days")));
             }
             None => {}
         }

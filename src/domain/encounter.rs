@@ -57,6 +57,19 @@ impl EncounterFacts {
     }
 }
 
+impl Towards {
+    /// Whom, as it stands in a sentence of a trainer's.
+    pub fn in_a_sentence(self) -> &'static str {
+        match self {
+            Self::Stranger => "someone outside the household",
+            Self::Child => "a child",
+            Self::Handler => "the handler or someone at home",
+            Self::Dog => "another dog",
+            Self::Animal => "another animal",
+        }
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -29,6 +29,17 @@ pub struct PlannedItem {
     pub cool_down_minutes: Option<i16>,
     /// The way of the cool-down.
     pub cool_down: Option<Finish>,
+    /// Where, in words.
+    pub place: Option<String>,
+    /// What is paid with, in words.
+    pub reinforcer: Option<String>,
+}
+
+/// Whether goes at an item of this kind are the dog's practice: what the week's total asks for and what counts towards
+/// it, for owners and trainers alike. An owner's skill is learnt without the dog and is shown apart. Stored queries that
+/// count a week hold to the same rule: `kind = 'exercise'`.
+pub fn counts_in_the_week(kind: ItemKind) -> bool {
+    kind == ItemKind::Exercise
 }
 
 /// A plan's items, in the order in which the owner reads them.
@@ -54,6 +65,8 @@ impl PlannedItem {
             times_a_week: None,
             cool_down_minutes: None,
             cool_down: None,
+            place: None,
+            reinforcer: None,
         }
     }
 

@@ -1,10 +1,10 @@
-//! The caseload's rows: one a dog, from the summaries alone.
+//! The caseload's rows: one a dog, from the summaries, with the item that waits where a decision does.
 
 use time::{Date, OffsetDateTime};
 
 use crate::domain::caseload::{DogState, review_due_on};
 use crate::domain::vocabulary::{Phase, Severity, Word};
-use crate::ids::{DogId, MembershipId};
+use crate::ids::{DogId, MembershipId, PlanItemId};
 use crate::store::word::word;
 use crate::store::{Result, Tx};
 
@@ -47,6 +47,8 @@ pub struct CaseloadRow {
     pub last_owner_message: String,
     /// The exercise that waits longest for a decision.
     pub decision_waits_on: String,
+    /// Its item of the current plan, to decide on.
+    pub decision_item: Option<PlanItemId>,
     /// Sittings that the plan asks for in a week.
     pub planned_times_a_week: i32,
     has_plan: bool,
@@ -105,7 +107,13 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
              s.open_cautions, s.open_notices, s.last_bite_at, s.last_trouble_at, s.not_coping_open, s.bite_open,
              s.trouble_open, d.phase_since,
              s.last_owner_message_at, s.answered_to, s.decisions_waiting,
-             s.decision_waits_on
+             s.decision_waits_on,
+             case when s.decisions_waiting > 0 then
+               (select i.id from readiness r
+                join plan_item i on i.practice_id = r.practice_id and i.plan_version_id = s.plan_version_id
+                  and i.line_id = r.line_id and i.step_id = r.step_id
+                where r.practice_id = s.practice_id and r.dog_id = s.dog_id and r.waiting
+                order by r.last_started_at, r.line_id limit 1) end as decision_item
            from dog d
            join dog_summary s on s.practice_id = d.practice_id and s.dog_id = d.id
            join household h on h.practice_id = d.practice_id and h.id = d.household_id
@@ -142,6 +150,7 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
             top_flag: flag.zip(r.seen),
             last_owner_message: r.last_owner_message,
             decision_waits_on: r.decision_waits_on,
+            decision_item: r.decision_item.map(Into::into),
             planned_times_a_week: r.planned_times_a_week,
             has_plan: r.has_plan,
             plan_published_on: r.plan_published_on,

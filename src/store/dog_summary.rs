@@ -3,16 +3,23 @@
 
 use time::{Date, OffsetDateTime};
 
-use crate::domain::vocabulary::{Severity, Word};
+use crate::domain::plan::counts_in_the_week;
+use crate::domain::vocabulary::{ItemKind, Severity, Word};
 use crate::ids::DogId;
-use crate::store::{Result, Tx};
+use crate::store::{Result, Tx, flag};
 
 mod rebuild;
 
 pub use rebuild::rebuild;
 
-/// Adds one log.
-pub async fn log_added(tx: &mut Tx, dog: DogId, started_at: OffsetDateTime, on: Date) -> Result<()> {
+/// Adds one log of an item of this kind. Any is heard from; only the dog's practice is a sitting of the day.
+pub async fn log_added(
+    tx: &mut Tx,
+    dog: DogId,
+    kind: ItemKind,
+    started_at: OffsetDateTime,
+    on: Date,
+) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
         "update dog_summary set logs = logs + 1, last_log_at = greatest(last_log_at, $3), last_log_on = greatest(last_log_on, $4)
@@ -24,6 +31,9 @@ pub async fn log_added(tx: &mut Tx, dog: DogId, started_at: OffsetDateTime, on: 
     )
     .execute(tx.conn())
     .await?;
+    if !counts_in_the_week(kind) {
+        return Ok(());
+    }
     sqlx::query!(
         "insert into dog_day (practice_id, dog_id, local_date, sittings) values ($1, $2, $3, 1)
          on conflict (practice_id, dog_id, local_date) do update set sittings = dog_day.sittings + 1",
@@ -75,22 +85,23 @@ pub async fn mark_day(tx: &mut Tx, dog: DogId, on: Date, severity: Severity) -> 
 /// Counts the open flags anew, and names the gravest.
 pub async fn flags_changed(tx: &mut Tx, dog: DogId) -> Result<()> {
     let practice = tx.practice();
+    let top = flag::gravest(tx, dog).await?;
     sqlx::query!(
         "update dog_summary s set open_stops = f.stops, open_cautions = f.cautions, open_notices = f.notices,
            not_coping_open = f.not_coping, bite_open = f.bite,
-           trouble_open = f.trouble, top_flag_id = f.top
+           trouble_open = f.trouble, top_flag_id = $3
          from (select count(*) filter (where severity = 'stop')::int as stops,
                       count(*) filter (where severity = 'caution')::int as cautions,
                       count(*) filter (where severity = 'notice')::int as notices,
                       coalesce(bool_or(rule = 'not_coping'), false) as not_coping,
                       coalesce(bool_or(rule = 'bite'), false) as bite,
                       coalesce(bool_or(severity = 'stop' or rule in ('bolted', 'second_incident', 'growl_at_child', 'not_coping')), false)
-                        as trouble,
-                      (array_agg(id order by array_position(array['stop', 'caution', 'notice'], severity), raised_at desc, id desc))[1] as top
+                        as trouble
                from welfare_flag where practice_id = $1 and dog_id = $2 and state = 'open') f
          where s.practice_id = $1 and s.dog_id = $2",
         practice.0,
-        dog.0
+        dog.0,
+        top.map(|id| id.0)
     )
     .execute(tx.conn())
     .await

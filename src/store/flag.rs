@@ -62,6 +62,44 @@ pub struct Flag {
     pub answer: String,
 }
 
+/// What one rule found about one dog, once or again and again: shown as one and answered as one.
+#[derive(Debug, Clone)]
+pub struct Found {
+    /// The one that is read first: the gravest, and of those the newest.
+    pub first: Flag,
+    /// The others, in the same order.
+    pub again: Vec<Flag>,
+}
+
+impl Found {
+    /// Puts flags of one rule together; the groups keep the order of the flags that they are read by.
+    pub fn by_rule(flags: impl IntoIterator<Item = Flag>) -> Vec<Self> {
+        let mut found: Vec<Self> = Vec::new();
+        for flag in flags {
+            match found.iter_mut().find(|other| other.first.rule.id == flag.rule.id) {
+                Some(other) => other.again.push(flag),
+                None => found.push(Self { first: flag, again: Vec::new() }),
+            }
+        }
+        found
+    }
+
+    /// All of them, in the order in which they are read.
+    pub fn all(&self) -> impl Iterator<Item = &Flag> {
+        std::iter::once(&self.first).chain(&self.again)
+    }
+
+    /// How often it was raised.
+    pub fn times(&self) -> usize {
+        1 + self.again.len()
+    }
+
+    /// The day that the earliest of them is about.
+    pub fn since(&self) -> Date {
+        self.all().map(|flag| flag.local_date).min().unwrap_or(self.first.local_date)
+    }
+}
+
 struct Row {
     id: Uuid,
     dog_id: Uuid,
@@ -177,7 +215,7 @@ pub enum Wanted {
     One(FlagId),
 }
 
-/// A dog's flags, open ones first, the gravest and newest first, at most 200.
+/// A dog's flags, open ones first, the gravest and newest first as the catalogue ranks them, at most 200.
 pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted) -> Result<Vec<Flag>> {
     let practice = tx.practice();
     let (mut open, mut subject, mut one) = (false, None, None);
@@ -207,7 +245,34 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted) -> Result<Vec<Flag>
     )
     .fetch_all(tx.conn())
     .await?;
-    rows.into_iter().map(Flag::try_from).collect()
+    let mut flags = rows.into_iter().map(Flag::try_from).collect::<Result<Vec<_>>>()?;
+    // the sort is stable: those alike stay with the newest first
+    flags.sort_by_key(|flag| {
+        (flag.state != FlagState::Open, std::cmp::Reverse(flag.rule.gravity(flag.severity)))
+    });
+    Ok(flags)
+}
+
+/// A dog's open flag that is read first, where there is one.
+pub async fn gravest(tx: &mut Tx, dog: DogId) -> Result<Option<FlagId>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        "select id, rule, severity from welfare_flag where practice_id = $1 and dog_id = $2 and state = 'open'
+         order by raised_at desc, id desc",
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    let mut top = None;
+    for row in rows {
+        let severity = word::<Severity>(&row.severity)?;
+        let gravity = rule(&row.rule).map(|rule| rule.gravity(severity));
+        if top.is_none_or(|(most, _)| gravity > most) {
+            top = Some((gravity, row.id));
+        }
+    }
+    Ok(top.map(|(_, id)| id.into()))
 }
 
 /// The dog of a flag: to be checked against what the asker may see.
@@ -223,27 +288,35 @@ pub async fn dog_of(tx: &mut Tx, id: FlagId) -> Result<Option<DogId>> {
     Ok(dog.map(Into::into))
 }
 
-/// Answers an open flag; false if it was not open.
+/// Answers an open flag, and those of the same rule and dog among `with` that are still open; gives those answered, none
+/// where the flag itself was not open.
 pub async fn answer(
     tx: &mut Tx,
     id: FlagId,
+    with: &[FlagId],
     by: MembershipId,
     what: &str,
     now: OffsetDateTime,
-) -> Result<bool> {
+) -> Result<Vec<FlagId>> {
     let practice = tx.practice();
-    let done = sqlx::query!(
-        "update welfare_flag set state = 'answered', answered_by = $3, answered_at = $4, answer = $5
-         where practice_id = $1 and id = $2 and state = 'open'",
+    let with: Vec<Uuid> = with.iter().map(|id| id.0).collect();
+    let answered = sqlx::query_scalar!(
+        "update welfare_flag f set state = 'answered', answered_by = $3, answered_at = $4, answer = $5
+         from welfare_flag asked
+         where f.practice_id = $1 and f.state = 'open' and (f.id = $2 or f.id = any($6))
+           and asked.practice_id = $1 and asked.id = $2 and asked.state = 'open'
+           and f.dog_id = asked.dog_id and f.rule = asked.rule
+         returning f.id",
         practice.0,
         id.0,
         by.0,
         now,
-        what
+        what,
+        &with
     )
-    .execute(tx.conn())
+    .fetch_all(tx.conn())
     .await?;
-    Ok(done.rows_affected() == 1)
+    Ok(answered.into_iter().map(Into::into).collect())
 }
 
 /// Whether this person answered a flag in these words.

@@ -201,9 +201,15 @@ impl From<&PlanItem> for PlannedItem {
             minutes: item.minutes,
             times_a_week: item.times_a_week,
             cool_down_minutes: Some(item.cool_down_minutes),
+            place: stated(&item.place_name),
+            reinforcer: stated(&item.reinforcer_name),
             ..Self::new(item.name.clone(), item.kind)
         }
     }
+}
+
+fn stated(text: &str) -> Option<String> {
+    (!text.is_empty()).then(|| text.to_owned())
 }
 
 /// What the rules read of a plan, in the owner's order.

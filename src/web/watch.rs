@@ -1,9 +1,12 @@
 //! A finding as its card reads it: what to do first, then what was seen and why, then where that comes from.
 
+use time::Date;
+
 use crate::domain::owner_words::OwnerWord;
 use crate::domain::vocabulary::{FlagState, Severity, Word};
 use crate::domain::welfare::Group;
-use crate::store::flag::Flag;
+use crate::store::flag::{Flag, Found};
+use crate::web::zones;
 
 /// One card.
 pub struct Watch {
@@ -19,6 +22,8 @@ pub struct Watch {
     pub then: &'static str,
     /// What was seen.
     pub seen: String,
+    /// The other days on which it was seen: "Also on Thu 12 Mar." Empty where it was seen once.
+    pub also: String,
     /// Why it matters.
     pub why: &'static str,
     /// Where that comes from.
@@ -51,6 +56,18 @@ fn first_sentence(text: &'static str) -> (&'static str, &'static str) {
     }
 }
 
+/// The other days on which the same was seen, in a sentence.
+fn also(found: &Found, today: Date) -> String {
+    let mut days: Vec<Date> = found.again.iter().map(|flag| flag.local_date).collect();
+    days.sort_unstable();
+    days.dedup();
+    match days.iter().map(|day| zones::day(*day, today)).collect::<Vec<_>>().as_slice() {
+        [] => String::new(),
+        [day] => format!("Also on {day}."),
+        [earlier @ .., last] => format!("Also on {} and {last}.", earlier.join(", ")),
+    }
+}
+
 impl Watch {
     /// A flag as owners read it.
     pub fn for_owner(flag: &Flag) -> Self {
@@ -61,6 +78,7 @@ impl Watch {
             act: first_sentence(flag.rule.owner_do).0,
             then: first_sentence(flag.rule.owner_do).1,
             seen: flag.owner_seen.clone(),
+            also: String::new(),
             why: flag.rule.owner_why,
             source: flag.rule.source,
             answer: match (&flag.answered_by, flag.state) {
@@ -72,6 +90,11 @@ impl Watch {
         }
     }
 
+    /// What one rule found as owners read it: one card, with the other days.
+    pub fn found_for_owner(found: &Found, today: Date) -> Self {
+        Self { also: also(found, today), ..Self::for_owner(&found.first) }
+    }
+
     /// A flag as trainers read it.
     pub fn for_trainer(flag: &Flag) -> Self {
         Self {
@@ -81,6 +104,7 @@ impl Watch {
             act: first_sentence(flag.rule.trainer_do).0,
             then: first_sentence(flag.rule.trainer_do).1,
             seen: flag.seen.clone(),
+            also: String::new(),
             why: flag.rule.why,
             source: flag.rule.source,
             answer: match (&flag.answered_by, flag.state) {

@@ -6,9 +6,11 @@ use crate::support::{Browser, Practice, World};
 use time::Duration;
 use uuid::Uuid;
 
-const EXERCISE: &str = "Nose to hand";
+/// The exercise of the plan.
+pub const EXERCISE: &str = "Nose to hand";
 
-async fn beginning(world: &World) -> (Practice, Uuid, Browser) {
+/// A practice with a dog that has a plan, and its owner.
+pub async fn beginning(world: &World) -> (Practice, Uuid, Browser) {
     let mut practice = world.practice("Heath and Hollow").await;
     let household = practice.household("Okoro").await;
     let moss = practice.dog(household, "Moss").await;
@@ -18,7 +20,7 @@ async fn beginning(world: &World) -> (Practice, Uuid, Browser) {
 }
 
 /// Tells an encounter; gives its id. What is asked for after teeth is "not sure" unless it is said.
-async fn tell(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) -> Uuid {
+pub async fn tell(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) -> Uuid {
     let form = phone.get(&format!("/dogs/{dog}/encounters/new")).await;
     let css = format!("main form[action='/dogs/{dog}/encounters']");
     let unsaid = |name: &str| !fields.iter().any(|(said, _)| *said == name);
@@ -28,7 +30,7 @@ async fn tell(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) -> Uuid {
 }
 
 /// Logs a sitting in detail.
-async fn log(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) {
+pub async fn log(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) {
     let css = format!("main form[action='/dogs/{dog}/log']");
     let mut form = phone.visit(&format!("/dogs/{dog}/log/new")).await;
     if form.count(&css) == 0 {

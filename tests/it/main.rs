@@ -8,6 +8,7 @@ mod cross_site;
 mod demo;
 mod encounters;
 mod errors;
+mod flags;
 mod forms;
 mod incidents;
 mod journey;

@@ -65,3 +65,26 @@ async fn an_account_that_was_disabled_is_signed_out_everywhere() {
     let typed = [("email", practice.lead_email.as_str()), ("password", PASSWORD)];
     again.submit(&page, "main form", &typed).await.expect(422);
 }
+
+#[tokio::test]
+async fn only_a_lead_puts_an_exercise_away_and_takes_it_out_again() {
+    let world = World::new().await;
+    let mut practice = world.practice("Heath and Hollow").await;
+    let mut tamsin = practice.trainer(&world, "Tamsin Rook").await;
+    let id: Uuid = sqlx::query_scalar("select id from exercise where name = 'Nose to hand'")
+        .fetch_one(&mut world.database.as_superuser().await)
+        .await
+        .expect("an exercise");
+    let entry = format!("/library/{id}");
+    let hers = tamsin.get(&entry).await;
+    assert_eq!(hers.count("main form[action$='/archive']"), 0);
+    assert_eq!(hers.count("main a[href$='/edit']"), 1, "she edits it all the same");
+    tamsin.post(&format!("{entry}/archive"), &[]).await.expect(403);
+    let page = practice.lead.get(&entry).await;
+    let away = practice.lead.submit(&page, "main form[action$='/archive']", &[]).await;
+    let away = practice.lead.follow(away).await;
+    tamsin.post(&format!("{entry}/restore"), &[]).await.expect(403);
+    practice.lead.submit(&away, "main form[action$='/restore']", &[]).await.expect(303);
+    let offered = "select count(*) from exercise where name = 'Nose to hand' and archived_at is null";
+    assert_eq!(world.database.count(offered).await, 1);
+}

@@ -53,7 +53,7 @@ fn every_need_has_its_reason_in_words() {
     assert_eq!(need(|d| d.last_log_on = days_ago(9)), said(Need::GoneQuiet, "Nothing logged for 9 days"));
     assert_eq!(
         need(|d| (d.last_log_on, d.last_trouble_on) = (days_ago(9), days_ago(9))),
-        said(Need::QuietAfterTrouble, "Quiet for 9 days after trouble")
+        said(Need::QuietAfterTrouble, "Nothing logged for 9 days")
     );
     assert_eq!(need(|d| d.phase = Phase::Maintaining), said(Need::Resting, "Maintaining"));
     assert_eq!(need(|d| d.on_holiday = true), said(Need::Resting, "Away"));

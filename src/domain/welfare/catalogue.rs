@@ -43,6 +43,21 @@ impl Group {
     }
 }
 
+/// How dangerous what a rule is about is, the least first. It parts findings of one severity, so that teeth or a
+/// failing breath are read before a clip or a missing cool-down, whichever came last. Common practice: what harms
+/// within minutes, then people and animals at risk, then what may come next, then how the work is done.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Danger {
+    /// How the work is done: equipment, cool-down, workload, progress, food, rhythm.
+    TheWork,
+    /// A dog or an owner in trouble: running off, pain, shutting down, not coping.
+    Trouble,
+    /// Teeth, or a warning to a child.
+    Teeth,
+    /// Signs that a vet must hear of at once.
+    Life,
+}
+
 /// What a rule reads.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum LooksAt {
@@ -115,6 +130,32 @@ pub struct Rule {
     pub source: &'static str,
     /// The numbers it uses.
     pub parameters: &'static [Parameter],
+}
+
+impl Rule {
+    /// How dangerous what it is about is.
+    pub fn danger(&self) -> Danger {
+        let urgent = [health::VET_NOW.id, health::HEAT_ILLNESS.id].contains(&self.id);
+        match self.group {
+            Group::Health if urgent => Danger::Life,
+            Group::Safety if ![safety::BOLTED.id, safety::PUPPY_MOUTHING.id].contains(&self.id) => {
+                Danger::Teeth
+            }
+            Group::Health | Group::Safety | Group::Distress => Danger::Trouble,
+            Group::Equipment
+            | Group::CoolDown
+            | Group::Workload
+            | Group::Progress
+            | Group::Food
+            | Group::Rhythm => Danger::TheWork,
+        }
+    }
+
+    /// What findings are sorted by, the gravest last: severity, then danger. Those alike are told apart by their time,
+    /// the newest first. The one order of findings and flags, wherever they are listed or one of them is named.
+    pub fn gravity(&self, severity: Severity) -> (Severity, Danger) {
+        (severity, self.danger())
+    }
 }
 
 /// A fact behind a finding, as label and value.
@@ -191,8 +232,11 @@ pub static CATALOGUE: &[&Rule] = &[
     &distress::SHUT_DOWN,
     &distress::NOT_COPING,
     &workload::LONGER_THAN_PLANNED,
+    &workload::NO_LENGTH,
     &progress::UNDER_HALF_MET,
+    &progress::NO_PLACE,
     &food::MARKER_UNPAID,
+    &food::NO_REINFORCER,
     &health::VET_NOW,
     &health::HEAT_ILLNESS,
     &health::VET_SOON,

@@ -139,12 +139,16 @@ pub(super) fn cool_down_missing(context: &LogContext<'_>) -> Option<Finding> {
     )
 }
 
-fn is_high(sitting: &Sitting) -> bool {
+/// Whether the arousal at the end counts as high, by itself or against the start.
+fn high_arousal(sitting: &Sitting) -> bool {
     let at_least = |value: i16, parameter: Parameter| f64::from(value) >= parameter.value;
     let rise = sitting.arousal_end.zip(sitting.arousal_before).map(|(end, before)| end - before);
     sitting.arousal_end.is_some_and(|end| at_least(end, HIGH))
         || rise.is_some_and(|rise| at_least(rise, RISE))
-        || sitting.recovery == Some(Recovery::NotYet)
+}
+
+fn is_high(sitting: &Sitting) -> bool {
+    high_arousal(sitting) || sitting.recovery == Some(Recovery::NotYet)
 }
 
 pub(super) fn still_high(context: &LogContext<'_>) -> Option<Finding> {
@@ -156,10 +160,17 @@ pub(super) fn still_high(context: &LogContext<'_>) -> Option<Finding> {
     let often = earlier + 1 >= PATTERN.value as usize;
     let severity = if often || sitting.arousal_end == Some(5) { Severity::Caution } else { Severity::Notice };
     let name = &context.dog.name;
-    let seen = match (sitting.arousal_before, sitting.arousal_end) {
+    let arousal = high_arousal(sitting);
+    let slow = sitting.recovery == Some(Recovery::NotYet);
+    let seen = match (sitting.arousal_before, sitting.arousal_end.filter(|_| arousal)) {
         (Some(before), Some(end)) => format!("{name} began at arousal {before} and ended at {end}"),
         (None, Some(end)) => format!("{name} ended at arousal {end}"),
-        (_, None) => format!("{name} was not yet recovered when this was logged"),
+        (_, None) => format!("{name} had not recovered yet when this was logged"),
+    };
+    let seen = if arousal && slow {
+        format!("{seen}, and had not recovered yet when this was logged")
+    } else {
+        seen
     };
     let tail = if often { format!("; high in {} of the last sittings", earlier + 1) } else { String::new() };
     Some(

@@ -2,6 +2,8 @@
 
 use super::LogContext;
 use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use super::left_open::left_open;
+use crate::domain::plan::PlanFacts;
 use crate::domain::vocabulary::Severity;
 
 const ALLOWED: Parameter =
@@ -33,6 +35,28 @@ pub static MARKER_UNPAID: Rule = Rule {
     source: "Common practice. In classes watched by Browne et al. (Waikato), 31 % of correct answers earned nothing.",
     parameters: &[ALLOWED, ALLOWED_SHARE],
 };
+
+/// An exercise without a reinforcer.
+pub static NO_REINFORCER: Rule = Rule {
+    id: "no_reinforcer",
+    version: 1,
+    group: Group::Food,
+    looks_at: LooksAt::Plan,
+    title: "No reinforcer planned",
+    owner_title: "Choose the reward beforehand",
+    raises: "An exercise in a plan that does not say what is paid with: notice.",
+    why: "An owner who has to guess takes what is at hand, and that is often too weak for the place.",
+    trainer_do: "Choose one of this dog's reinforcers that is worth more than the place distracts, or add one to the \
+                 profile first.",
+    owner_do: "Take something your dog really likes, in small pieces, and have it in the pouch before you begin.",
+    owner_why: "What is worth working for at home may be worth little outdoors.",
+    source: "Common practice.",
+    parameters: &[],
+};
+
+pub(super) fn no_reinforcer(plan: &PlanFacts) -> Option<Finding> {
+    left_open(plan, &NO_REINFORCER, |item| item.reinforcer.is_none(), "what is paid with")
+}
 
 pub(super) fn marker_unpaid(context: &LogContext<'_>) -> Option<Finding> {
     let (met, paid) = context.sitting.met.zip(context.sitting.rewarded)?;

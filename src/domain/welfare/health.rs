@@ -85,21 +85,47 @@ fn is_early(sign: HealthSign) -> bool {
     matches!(sign, H::Lame | H::Vomiting | H::TouchSore | H::Reluctant | H::OffFood | H::OtherSign)
 }
 
-/// The ticked signs of one kind, in words; `None` when none was ticked.
-fn ticked(context: &LogContext<'_>, kind: fn(HealthSign) -> bool) -> Option<String> {
-    let signs: Vec<String> = HealthSign::ALL
-        .iter()
-        .filter(|sign| kind(**sign) && context.sitting.health_signs.contains(sign))
-        .map(|sign| sign.label().to_lowercase())
-        .collect();
-    (!signs.is_empty()).then(|| signs.join(", "))
+/// A sign as it stands in a sentence after the dog's name.
+fn clause(sign: HealthSign) -> &'static str {
+    match sign {
+        HealthSign::Collapse => "collapsed",
+        HealthSign::Fit => "had a fit",
+        HealthSign::PaleGums => "had pale or blue gums",
+        HealthSign::LabouredBreathing => "was struggling to breathe",
+        HealthSign::Bloat => "had a swollen belly or retched with nothing coming up",
+        HealthSign::Heat => "overheated and would not stop panting",
+        HealthSign::Poison => "may have eaten something poisonous",
+        HealthSign::Lame => "was lame or stiff",
+        HealthSign::Vomiting => "vomited or had an upset stomach more than once",
+        HealthSign::TouchSore => "flinched when touched",
+        HealthSign::Reluctant => "did not want to sit, lie down, jump or use stairs",
+        HealthSign::OffFood => "was off food",
+        HealthSign::OtherSign => "was unlike the usual in some other way",
+    }
 }
 
-fn finding(context: &LogContext<'_>, rule: &'static Rule, severity: Severity, signs: &str) -> Finding {
-    let name = &context.dog.name;
-    let seen = format!("Ticked for {name}: {signs}.");
-    let owner_seen = format!("You noticed in {name}: {signs}.");
-    Finding::new(rule, severity, seen, owner_seen).fact("Signs", signs)
+/// The ticked signs of one kind; `None` when none was ticked.
+fn ticked(context: &LogContext<'_>, kind: fn(HealthSign) -> bool) -> Option<Vec<HealthSign>> {
+    let signs = HealthSign::ALL.iter().copied();
+    let signs: Vec<_> =
+        signs.filter(|sign| kind(*sign) && context.sitting.health_signs.contains(sign)).collect();
+    (!signs.is_empty()).then_some(signs)
+}
+
+fn finding(
+    context: &LogContext<'_>,
+    rule: &'static Rule,
+    severity: Severity,
+    signs: &[HealthSign],
+) -> Finding {
+    let clauses: Vec<&str> = signs.iter().map(|sign| clause(*sign)).collect();
+    let all = match clauses.as_slice() {
+        [earlier @ .., last] if !earlier.is_empty() => format!("{} and {last}", earlier.join(", ")),
+        _ => clauses.concat(),
+    };
+    let seen = format!("{} {all}.", context.dog.name);
+    let labels: Vec<String> = signs.iter().map(|sign| sign.label().to_lowercase()).collect();
+    Finding::new(rule, severity, seen.clone(), seen).fact("Signs", labels.join(", "))
 }
 
 pub(super) fn vet_now(context: &LogContext<'_>) -> Option<Finding> {

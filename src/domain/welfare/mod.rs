@@ -9,13 +9,14 @@ mod distress;
 mod equipment;
 mod food;
 mod health;
+mod left_open;
 mod pause;
 mod progress;
 mod rhythm;
 mod safety;
 mod workload;
 
-pub use catalogue::{CATALOGUE, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
+pub use catalogue::{CATALOGUE, Danger, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
 pub use distress::NOT_COPING;
 pub use pause::{Pause, pause};
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};
@@ -88,11 +89,14 @@ pub fn evaluate_plan(plan: &PlanFacts) -> Vec<Finding> {
     let mut findings = equipment::planned_long_line_on_collar(plan);
     findings.extend(cool_down::arousing_last(plan));
     findings.extend(rhythm::plan_too_large(plan));
+    findings.extend(food::no_reinforcer(plan));
+    findings.extend(workload::no_length(plan));
+    findings.extend(progress::no_place(plan));
     worst_first(findings)
 }
 
 fn worst_first(mut findings: Vec<Finding>) -> Vec<Finding> {
-    findings.sort_by_key(|finding| std::cmp::Reverse(finding.severity));
+    findings.sort_by_key(|finding| std::cmp::Reverse(finding.rule.gravity(finding.severity)));
     findings
 }
 

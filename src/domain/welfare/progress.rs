@@ -2,6 +2,8 @@
 
 use super::LogContext;
 use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use super::left_open::left_open;
+use crate::domain::plan::PlanFacts;
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{Outcome, Severity};
 
@@ -29,6 +31,28 @@ pub static UNDER_HALF_MET: Rule = Rule {
              Appl Anim Behav Sci 111:311–320.",
     parameters: &[POOL, SHARE],
 };
+
+/// An exercise without a place.
+pub static NO_PLACE: Rule = Rule {
+    id: "no_place",
+    version: 1,
+    group: Group::Progress,
+    looks_at: LooksAt::Plan,
+    title: "No place planned",
+    owner_title: "Begin where it is quiet",
+    raises: "An exercise in a plan that does not say where it is practised: notice.",
+    why: "How hard a step is depends on the place. Without one, counts from a kitchen and from a car park are read as \
+          the same, and nobody has looked for a road nearby.",
+    trainer_do: "Choose a place of this dog's whose distractions fit the step, or add one to the profile first.",
+    owner_do: "Begin somewhere quiet that you know well, at home or in a fenced garden.",
+    owner_why: "The same thing is much harder where more is going on.",
+    source: "Common practice.",
+    parameters: &[],
+};
+
+pub(super) fn no_place(plan: &PlanFacts) -> Option<Finding> {
+    left_open(plan, &NO_PLACE, |item| item.place.is_none(), "where it is practised")
+}
 
 /// Attempts and met of the newest sittings, taken whole until there are enough attempts.
 fn pooled<'a>(sittings: impl Iterator<Item = &'a Sitting>, enough: i32) -> Option<(i32, i32)> {

@@ -155,22 +155,15 @@ fn is_incident(encounter: &EncounterFacts, dog: &DogFacts) -> bool {
 
 fn skin(broken: Option<bool>) -> &'static str {
     match broken {
-        Some(true) => "skin broken",
-        Some(false) => "skin not broken",
-        None => "skin not stated",
+        Some(true) => "the skin was broken",
+        Some(false) => "no skin was broken",
+        None => "whether skin was broken is not stated",
     }
 }
 
 /// Whom, as it stands in a sentence.
 fn whom(towards: Option<Towards>) -> &'static str {
-    match towards {
-        Some(Towards::Stranger) => "someone outside the household",
-        Some(Towards::Child) => "a child",
-        Some(Towards::Handler) => "the handler or someone at home",
-        Some(Towards::Dog) => "another dog",
-        Some(Towards::Animal) => "another animal",
-        None => "not stated whom",
-    }
+    towards.map_or("someone or something not stated", Towards::in_a_sentence)
 }
 
 pub(super) fn bite(context: &EncounterContext<'_>) -> Option<Finding> {
@@ -187,7 +180,7 @@ pub(super) fn bite(context: &EncounterContext<'_>) -> Option<Finding> {
         Finding::new(
             &BITE,
             severity,
-            format!("{name} bit: {whom}, {skin}."),
+            format!("{name} bit {whom}; {skin}."),
             format!("{name}'s teeth touched someone or another animal. Thank you for saying so at once."),
         )
         .fact("Towards", whom)
@@ -217,7 +210,7 @@ pub(super) fn puppy_mouthing(context: &EncounterContext<'_>) -> Option<Finding> 
         Finding::new(
             &PUPPY_MOUTHING,
             if child { Severity::Caution } else { Severity::Notice },
-            format!("{name} mouthed in play: {}, skin not broken.", whom(encounter.towards)),
+            format!("{name} mouthed {} in play; no skin was broken.", whom(encounter.towards)),
             format!("{name} used those puppy teeth in play."),
         )
         .fact("Towards", whom(encounter.towards))
@@ -292,15 +285,16 @@ fn ran_off(dog: &DogFacts, line: Option<Line>) -> Finding {
     let name = &dog.name;
     let loose = matches!(line, Some(Line::None | Line::TrailingLine));
     let how = match line {
-        Some(Line::None) => "off lead",
-        Some(Line::TrailingLine) => "on a trailing line",
-        Some(Line::ShortLead | Line::LongLine) => "from a held line",
-        None => "line not stated",
+        Some(Line::None) => "ran off while off lead",
+        Some(Line::TrailingLine) => "ran off with a trailing line on",
+        Some(Line::ShortLead) => "got away from a held lead and ran off",
+        Some(Line::LongLine) => "got away from a held long line and ran off",
+        None => "ran off; what was on is not stated",
     };
     Finding::new(
         &BOLTED,
         if loose { Severity::Stop } else { Severity::Caution },
-        format!("{name} bolted: {how}. Off-lead permissions lapse."),
+        format!("{name} {how}. Permissions to be off lead lapse."),
         format!("{name} ran off and could not be called back."),
     )
     .fact("Line", line.map_or("Not stated", |line| line.label()))

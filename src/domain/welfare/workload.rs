@@ -2,6 +2,8 @@
 
 use super::LogContext;
 use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use super::left_open::left_open;
+use crate::domain::plan::PlanFacts;
 use crate::domain::vocabulary::Severity;
 
 const FACTOR: Parameter =
@@ -29,6 +31,28 @@ pub static LONGER_THAN_PLANNED: Rule = Rule {
     parameters: &[FACTOR, MORE],
 };
 
+/// An exercise without minutes.
+pub static NO_LENGTH: Rule = Rule {
+    id: "no_length",
+    version: 1,
+    group: Group::Workload,
+    looks_at: LooksAt::Plan,
+    title: "No length planned",
+    owner_title: "Short is enough",
+    raises: "An exercise in a plan that does not say how many minutes one sitting takes: notice.",
+    why: "Without a length an owner goes on until it goes wrong, and nothing tells afterwards that it was too long.",
+    trainer_do: "Say how many minutes one sitting takes at most, cool-down apart. Three good ones are better than ten.",
+    owner_do: "Keep it to a few minutes, and stop while it still goes well.",
+    owner_why: "Dogs learn more from short goes with rest between them than from one long one.",
+    source: "Common practice. Dogs trained once or twice a week, in single sittings, needed fewer of them: Demant et al. \
+             2011, Appl Anim Behav Sci 133:228–234.",
+    parameters: &[],
+};
+
+pub(super) fn no_length(plan: &PlanFacts) -> Option<Finding> {
+    left_open(plan, &NO_LENGTH, |item| item.minutes.is_none(), "how long a sitting takes")
+}
+
 pub(super) fn longer_than_planned(context: &LogContext<'_>) -> Option<Finding> {
     let sitting = context.sitting;
     let (minutes, planned) = sitting.minutes.zip(sitting.planned.minutes)?;
@@ -41,7 +65,7 @@ pub(super) fn longer_than_planned(context: &LogContext<'_>) -> Option<Finding> {
         Finding::new(
             &LONGER_THAN_PLANNED,
             severity,
-            format!("{minutes} minutes where {planned} were planned."),
+            format!("The sitting took {minutes} minutes; {planned} were planned."),
             format!("It took {minutes} minutes; {planned} are enough."),
         )
         .fact("Minutes", minutes)

@@ -86,8 +86,9 @@ async fn days(tx: &mut Tx, dog: DogId) -> Result<()> {
     sqlx::query!(
         "insert into dog_day (practice_id, dog_id, local_date, sittings, severity)
          select $1, $2, local_date, coalesce(l.sittings, 0), f.severity
-         from (select local_date, count(*)::int as sittings from practice_log
-               where practice_id = $1 and dog_id = $2 group by local_date) l
+         from (select log.local_date, count(*)::int as sittings from practice_log log
+               join plan_item i on i.practice_id = log.practice_id and i.id = log.plan_item_id and i.kind = 'exercise'
+               where log.practice_id = $1 and log.dog_id = $2 group by log.local_date) l
          full join (select local_date, (array['notice', 'caution', 'stop'])[
                       max(array_position(array['notice', 'caution', 'stop'], severity))] as severity
                from welfare_flag where practice_id = $1 and dog_id = $2 group by local_date) f using (local_date)",

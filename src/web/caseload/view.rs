@@ -167,7 +167,10 @@ fn act(row: &CaseloadRow, need: Need) -> (String, &'static str, bool) {
         Need::QuietAfterTrouble => (format!("/dogs/{dog}/messages"), "Get in touch", true),
         Need::GoneQuiet => (format!("/dogs/{dog}/messages"), "Get in touch", false),
         Need::Question => (format!("/dogs/{dog}/messages"), "Reply", false),
-        Need::Decision => (format!("/dogs/{dog}"), "Decide", false),
+        Need::Decision => match row.decision_item {
+            Some(item) => (format!("/dogs/{dog}/decide/{item}"), "Decide", false),
+            None => (format!("/dogs/{dog}"), "Open", false),
+        },
         Need::New => (format!("/dogs/{dog}/plan/edit"), "Write a plan", false),
         Need::ReviewDue | Need::GoingWell | Need::Resting => (format!("/dogs/{dog}"), "Open", false),
     }

@@ -11,10 +11,12 @@ use crate::app::App;
 use crate::domain::vocabulary::{Choice, DecisionReason, Word};
 use crate::ids::{DecisionId, DogId, PlanItemId};
 use crate::store::dog::{self, Dog};
+use crate::store::flag::{self, Wanted};
 use crate::store::sign_in::SignedIn;
 use crate::store::{plan, readiness};
 use crate::web::dog_page::line::LineView;
-use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError};
+use crate::web::flags::Open;
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, zones};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "decisions/show.html")]
@@ -22,12 +24,14 @@ struct DecisionPage {
     page: Page,
     form: Form,
     dog: Dog,
+    stops: Vec<Open>,
     line: LineView,
     choices: Vec<(&'static str, &'static str)>,
     reasons: Vec<(&'static str, &'static str)>,
 }
 
 async fn page(
+    app: &App,
     who: &mut SignedIn,
     dog: DogId,
     item: PlanItemId,
@@ -39,11 +43,20 @@ async fn page(
         return Err(WebError::NotFound);
     }
     let kept = readiness::of_dog(&mut who.tx, dog.id).await?;
+    let today = zones::local_date(app.moment().at, &dog.zone);
+    let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
+    let stops: Vec<Open> = Open::of(open, today).into_iter().filter(Open::is_stop).collect();
+    let mut choices = Choice::ALL.to_vec();
+    if !stops.is_empty() {
+        // what makes it easier comes first, and a harder step last
+        choices.reverse();
+    }
     Ok(DecisionPage {
         page: Page::of(who, format!("Decide on {}", item.name), "caseload").with_errors(&form),
         form,
-        line: LineView::of(&item, &kept),
-        choices: Choice::ALL.iter().map(|c| (c.stored(), c.label())).collect(),
+        line: LineView::of(&item, &kept, !stops.is_empty()),
+        stops,
+        choices: choices.iter().map(|c| (c.stored(), c.label())).collect(),
         reasons: DecisionReason::ALL.iter().map(|r| (r.stored(), r.label())).collect(),
         dog,
     })
@@ -57,7 +70,7 @@ pub async fn show(
 ) -> Answer {
     let id: DecisionId = app.moment().id();
     let form = Form::blank().with("id", id.to_string());
-    Ok(page(&mut who, dog, item, form).await?.into_response())
+    Ok(page(&app, &mut who, dog, item, form).await?.into_response())
 }
 
 /// Records the choice.
@@ -77,7 +90,7 @@ pub async fn submit(
         form.refuse("reason", "Choose a reason.");
     }
     let (Some(choice), Some(reason), true) = (choice, reason, form.is_fine()) else {
-        let page = page(&mut who, dog, item, form).await?;
+        let page = page(&app, &mut who, dog, item, form).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     };
     let moment = app.moment();

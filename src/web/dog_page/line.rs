@@ -32,8 +32,8 @@ pub struct LineView {
 }
 
 impl LineView {
-    /// An item and what its stream says.
-    pub fn of(item: &PlanItem, kept: &[Kept]) -> Self {
+    /// An item and what its stream says. While a stop is open on the dog, nothing advises a harder step.
+    pub fn of(item: &PlanItem, kept: &[Kept], stop_open: bool) -> Self {
         let found = kept.iter().find(|k| k.line == item.line_id && Some(k.step) == item.step);
         let state = found.map(|k| k.state).unwrap_or_default();
         let verdict = state.verdict(item.class);
@@ -48,7 +48,9 @@ impl LineView {
             ),
             None => "Nothing counted at this step yet".to_owned(),
         };
+        let held = stop_open && matches!(verdict, Verdict::LikelyReady | Verdict::NeedsTrainerSeen);
         let (kind, word) = match verdict {
+            _ if held => ("stop", "On hold"),
             Verdict::LikelyReady => ("advice", "Likely ready"),
             Verdict::NeedsTrainerSeen => ("advice", "Have a look"),
             Verdict::Stuck => ("caution", "Stuck"),
@@ -63,11 +65,15 @@ impl LineView {
             name: item.name.clone(),
             step,
             counts,
-            verdict: verdict.for_trainer(),
+            verdict: match held {
+                true => "The counts are there, but a stop is open. Answer it before anything gets harder."
+                    .to_owned(),
+                false => verdict.for_trainer(),
+            },
             kind,
             word,
             why: state.figures(item.class).sentence(item.class),
-            waiting: found.is_some_and(|k| k.waiting),
+            waiting: found.is_some_and(|k| k.waiting) && !held,
             counted: item.outcome == Outcome::Count && item.step.is_some(),
         }
     }

@@ -11,13 +11,15 @@ use time::Date;
 use crate::app::App;
 use crate::domain::dates::counted;
 use crate::domain::sitting::Sitting;
-use crate::domain::vocabulary::{Capture, ItemKind, Word};
+use crate::domain::vocabulary::{Basis, Busy, Capture, Finish, ItemKind, Recovery, TookFood, Word};
 use crate::ids::{DogId, EncounterId, PlanItemId, PracticeLogId};
 use crate::store::dog::{self, Dog};
 use crate::store::encounter::{self, Encounter};
 use crate::store::plan;
 use crate::store::practice_log::{self, PracticeLog, Wanted};
-use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, practice_logs, zones};
+use crate::web::plans::words::{self, capital};
+use crate::web::practice_logs;
+use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, zones};
 
 /// Logs on one page.
 const A_PAGE: i64 = 30;
@@ -32,8 +34,10 @@ pub struct LogView {
     pub time: String,
     /// The exercise.
     pub exercise: String,
-    /// What was counted and stated, in one line.
-    pub facts: String,
+    /// What came of it: step, result, where.
+    pub result: String,
+    /// What else was stated, in one quiet line.
+    pub rest: String,
     /// The note.
     pub note: String,
     /// Who logged it, and how.
@@ -54,46 +58,70 @@ impl LogView {
             day: zones::day(log.sitting.local_date, today),
             time: format!("{:02}:{:02}", local.hour(), local.minute()),
             exercise: log.sitting.exercise.clone().unwrap_or_default(),
-            facts: facts(log),
+            result: result(log),
+            rest: rest(log),
             note: log.note.clone(),
             by: format!("{}{how}", log.by),
         }
     }
 }
 
-/// What was counted and stated, in one line; what was not stated is left out.
-fn facts(log: &PracticeLog) -> String {
+/// What came of a sitting: step, result, where.
+fn result(log: &PracticeLog) -> String {
+    let counts = log.sitting.counted().map(|(attempts, met)| format!("{met} of {attempts} met"));
+    let parts =
+        [Some(log.step_name.clone()), practice_logs::value(log).or(counts), Some(log.place_name.clone())];
+    parts.into_iter().flatten().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
+}
+
+/// What else was stated; what was taken from the plan is left out.
+fn rest(log: &PracticeLog) -> String {
     let s: &Sitting = &log.sitting;
-    let mut parts = Vec::new();
-    if let Some((attempts, met)) = s.counted() {
-        parts.push(format!("{met} of {attempts} met"));
+    let mut parts: Vec<String> = s.health_signs.iter().map(|sign| sign.label().to_lowercase()).collect();
+    parts.extend(s.minutes.map(|n| counted(n.into(), "minute", "minutes")));
+    parts.extend(s.busy.filter(|busy| *busy != Busy::Usual).map(|busy| match busy {
+        Busy::Quiet => "quieter than usual".to_owned(),
+        Busy::Usual | Busy::Busy => "busier than usual".to_owned(),
+    }));
+    if let Some(line) = s.line.filter(|_| s.equipment == Some(Basis::Stated)) {
+        parts.push(words::wear(line, s.clip).to_lowercase());
     }
-    parts.extend(practice_logs::value(log));
-    if let Some(minutes) = s.minutes {
-        parts.push(counted(minutes.into(), "minute", "minutes"));
+    parts.extend(s.looked.map(|w| format!("looked {}", w.label().to_lowercase())));
+    parts.extend(s.took_food.map(|took| took_food(took).to_owned()));
+    parts.extend(s.arousal_end.map(|end| format!("arousal {end} of 5 at the end")));
+    parts.extend(s.recovery.map(|recovery| recovered(recovery).to_owned()));
+    parts.extend(s.finish.map(|finish| finished(finish).to_owned()));
+    parts.extend(s.cool_down_minutes.map(|n| match n {
+        0 => "no cool-down".to_owned(),
+        n => format!("{n} minutes of cool-down"),
+    }));
+    capital(&parts.join(", "))
+}
+
+fn took_food(took: TookFood) -> &'static str {
+    match took {
+        TookFood::Gently => "took food gently",
+        TookFood::Snatched => "snatched the food",
+        TookFood::Refused => "would not take food",
     }
-    if !log.place_name.is_empty() {
-        parts.push(log.place_name.clone());
+}
+
+fn recovered(recovery: Recovery) -> &'static str {
+    match recovery {
+        Recovery::Within5 => "calm again within 5 minutes",
+        Recovery::Within15 => "calm again within 15 minutes",
+        Recovery::Longer => "took longer than 15 minutes to calm down",
+        Recovery::NotYet => "not calm yet when this was logged",
     }
-    parts.extend(s.busy.map(|w| w.label().to_lowercase()));
-    if let Some(line) = s.line {
-        let clip = s.clip.map_or_else(String::new, |c| format!(" on the {}", c.label().to_lowercase()));
-        let basis =
-            s.equipment.filter(|b| b.stored() == "as_planned").map_or("", |_| " (assumed as planned)");
-        parts.push(format!("{}{clip}{basis}", line.label().to_lowercase()));
+}
+
+fn finished(finish: Finish) -> &'static str {
+    match finish {
+        Finish::SniffWalk => "finished with a sniffing walk",
+        Finish::Chew => "finished with a chew",
+        Finish::Settle => "finished by settling",
+        Finish::StraightHome => "went straight home",
     }
-    parts.extend(s.looked.map(|w| w.label().to_lowercase()));
-    parts.extend(s.took_food.map(|w| format!("food: {}", w.label().to_lowercase())));
-    if let Some(end) = s.arousal_end {
-        parts.push(format!("arousal {end} of 5 at the end"));
-    }
-    parts.extend(s.recovery.map(|w| format!("recovered: {}", w.label().to_lowercase())));
-    parts.extend(s.finish.map(|w| format!("finished with: {}", w.label().to_lowercase())));
-    if let Some(minutes) = s.cool_down_minutes {
-        parts.push(format!("cool-down {}", counted(minutes.into(), "minute", "minutes")));
-    }
-    parts.extend(s.health_signs.iter().map(|w| w.label().to_lowercase()));
-    parts.join(" · ")
 }
 
 /// One encounter.
@@ -119,8 +147,8 @@ impl EncounterView {
         }
         parts.extend(f.distance_m.map(|m| format!("{m} m away")));
         parts.extend(f.reaction.map(|r| format!("reaction {r} of 4")));
-        parts.extend(f.recovery.map(|w| format!("recovered: {}", w.label().to_lowercase())));
-        parts.extend(f.towards.map(|w| format!("towards: {}", w.label().to_lowercase())));
+        parts.extend(f.recovery.map(|recovery| recovered(recovery).to_owned()));
+        parts.extend(f.towards.map(|w| format!("towards {}", w.in_a_sentence())));
         parts.extend(
             f.broken_skin.map(|b| if b { "skin broken".to_owned() } else { "skin not broken".to_owned() }),
         );

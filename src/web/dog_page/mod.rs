@@ -19,10 +19,11 @@ use crate::ids::DogId;
 use crate::store::caseload::DayMark;
 use crate::store::decision::{self, Decision};
 use crate::store::dog::{self, Dog};
-use crate::store::flag::{self, Flag};
+use crate::store::flag;
 use crate::store::practice_log::{self, Wanted};
 use crate::store::{dog_summary, plan, readiness};
 use crate::web::caseload::strip;
+use crate::web::flags::Open;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
 
 use line::LineView;
@@ -35,7 +36,8 @@ struct DogPage {
     dog: Dog,
     tab: &'static str,
     about: String,
-    flags: Vec<Flag>,
+    stops: Vec<Open>,
+    flags: Vec<Open>,
     lines: Vec<LineView>,
     plan_number: Option<i32>,
     arrangements: Vec<String>,
@@ -71,6 +73,7 @@ pub async fn show(
     let today = zones::local_date(app.moment().at, &dog.zone);
     let tx = &mut who.tx;
     let flags = flag::of_dog(tx, dog.id, flag::Wanted::Open).await?;
+    let (stops, flags): (Vec<_>, Vec<_>) = Open::of(flags, today).into_iter().partition(Open::is_stop);
     let version = plan::current(tx, dog.id).await?;
     let items = match &version {
         Some(version) => plan::items(tx, version.id).await?,
@@ -92,7 +95,7 @@ pub async fn show(
         lines: items
             .iter()
             .filter(|i| i.kind == ItemKind::Exercise)
-            .map(|i| LineView::of(i, &kept))
+            .map(|i| LineView::of(i, &kept, !stops.is_empty()))
             .collect(),
         arrangements: items.iter().filter(|i| i.kind != ItemKind::Exercise).map(|i| i.name.clone()).collect(),
         plan_number: version.map(|v| v.number),
@@ -103,6 +106,7 @@ pub async fn show(
             .map(|d| (zones::day(zones::local_date(d.decided_at, &dog.zone), today), d))
             .collect(),
         phases: Phase::ALL.iter().map(|p| (p.stored(), p.label())).collect(),
+        stops,
         flags,
         strip,
         strip_reading,

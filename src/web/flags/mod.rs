@@ -1,5 +1,7 @@
 //! Welfare: what the rules found about a dog, and answering it.
 
+mod open;
+
 use std::collections::HashMap;
 
 use askama::Template;
@@ -11,12 +13,16 @@ use axum::response::{IntoResponse, Redirect};
 use crate::actions::Refusal;
 use crate::actions::answer_flag::answer_flag;
 use crate::app::App;
-use crate::domain::vocabulary::{FlagState, Word};
+use crate::domain::vocabulary::{FlagState, Severity, Word};
+use crate::domain::welfare::Danger;
 use crate::ids::{DogId, FlagId};
 use crate::store::dog::{self, Dog};
-use crate::store::flag::{self, Flag, Subject, Wanted};
+use crate::store::flag::{self, Flag, Wanted};
+use crate::store::membership::{self, Membership};
 use crate::store::sign_in::SignedIn;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
+pub use open::Open;
+use open::subject_path;
 
 #[derive(Template, WebTemplate)]
 #[template(path = "flags/list.html")]
@@ -25,7 +31,7 @@ struct WelfarePage {
     dog: Dog,
     tab: &'static str,
     about: String,
-    open: Vec<(String, Flag)>,
+    open: Vec<Open>,
     settled: Vec<(String, Flag)>,
 }
 
@@ -39,14 +45,13 @@ pub async fn list(
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let today = zones::local_date(app.moment().at, &dog.zone);
     let flags = flag::of_dog(&mut who.tx, dog.id, Wanted::All).await?;
-    let dated = flags.into_iter().map(|f| (zones::day(f.local_date, today), f));
-    let (open, settled) = dated.partition(|(_, f)| f.state == FlagState::Open);
+    let (open, settled): (Vec<_>, Vec<_>) = flags.into_iter().partition(|f| f.state == FlagState::Open);
     let page = WelfarePage {
         page: Page::of(&who, format!("{}: welfare", dog.name), "caseload").with_notice(notice::of(&query)),
         tab: "welfare",
         about: dog_page::about(&dog, today),
-        open,
-        settled,
+        open: Open::of(open, today),
+        settled: settled.into_iter().map(|f| (zones::day(f.local_date, today), f)).collect(),
         dog,
     };
     Ok(page.into_response())
@@ -62,6 +67,10 @@ struct FlagPage {
     day: String,
     about: String,
     answered: String,
+    /// The open flags that one answer settles, this one among them; `None` where this one is settled.
+    open: Option<Open>,
+    /// Whom to ring, where what happened asks for a call.
+    owners: Vec<Membership>,
 }
 
 async fn load(who: &mut SignedIn, id: FlagId) -> Result<(Dog, Flag), WebError> {
@@ -71,11 +80,15 @@ async fn load(who: &mut SignedIn, id: FlagId) -> Result<(Dog, Flag), WebError> {
     Ok((dog, flag))
 }
 
-fn page(app: &App, who: &SignedIn, dog: Dog, flag: Flag, form: Form) -> FlagPage {
+async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -> Result<FlagPage, WebError> {
     let today = zones::local_date(app.moment().at, &dog.zone);
-    let about = match flag.subject {
-        Subject::PracticeLog(id) => format!("/dogs/{}/log/{id}", dog.id),
-        Subject::Encounter(id) => format!("/dogs/{}/encounters/{id}", dog.id),
+    let about = subject_path(&flag);
+    let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
+    let open =
+        Open::of(open, today).into_iter().find(|open| open.found.all().any(|other| other.id == flag.id));
+    let owners = match flag.severity == Severity::Stop || flag.rule.danger() > Danger::TheWork {
+        true => membership::of_household(&mut who.tx, dog.household).await?,
+        false => Vec::new(),
     };
     let answered = match (&flag.answered_by, flag.answered_at) {
         (Some(by), Some(at)) => format!("{by}, {}", zones::day_and_time(at, &dog.zone, today)),
@@ -83,16 +96,17 @@ fn page(app: &App, who: &SignedIn, dog: Dog, flag: Flag, form: Form) -> FlagPage
     };
     let title = format!("{}: {}", dog.name, flag.rule.title);
     let page = Page::of(who, title, "caseload").with_errors(&form);
-    FlagPage { page, form, day: zones::day(flag.local_date, today), about, answered, dog, flag }
+    let day = zones::day(flag.local_date, today);
+    Ok(FlagPage { page, form, day, about, answered, open, owners, dog, flag })
 }
 
 /// One flag: what was seen, why it matters, what to do, and its answer.
 pub async fn show(State(app): State<App>, At(id): At<FlagId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let (dog, flag) = load(&mut who, id).await?;
-    Ok(page(&app, &who, dog, flag, Form::blank()).into_response())
+    Ok(page(&app, &mut who, dog, flag, Form::blank()).await?.into_response())
 }
 
-/// Answers a flag. Where somebody else was first, the page comes again with their answer and what was typed.
+/// Answers a flag, and with it those of the same rule that the page showed. Where somebody else was first, the page comes again with their answer and what was typed.
 pub async fn answer(
     State(app): State<App>,
     At(id): At<FlagId>,
@@ -102,15 +116,18 @@ pub async fn answer(
     let (dog, flag) = load(&mut who, id).await?;
     let what = form.required("answer", 2000, "Say what was done, or what you agreed with the owner.");
     if !form.is_fine() {
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&app, &who, dog, flag, form)).into_response());
+        let page = page(&app, &mut who, dog, flag, form).await?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
-    match answer_flag(who.tx, &who.actor, id, &what, &app.moment()).await {
+    let saw: Vec<FlagId> = form.values("saw").into_iter().filter_map(|id| id.parse().ok()).collect();
+    match answer_flag(who.tx, &who.actor, id, &saw, &what, &app.moment()).await {
         Ok(dog) => Ok(Redirect::to(&format!("/dogs/{dog}/welfare?notice=answered")).into_response()),
         Err(Refusal::Field { field, message }) => {
             form.refuse(field, message);
             who.tx = app.db.for_member(who.practice.id, who.member.id).await?.ok_or(WebError::NotFound)?;
             let (dog, flag) = load(&mut who, id).await?;
-            Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&app, &who, dog, flag, form)).into_response())
+            let page = page(&app, &mut who, dog, flag, form).await?;
+            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
         }
         Err(other) => Err(other.into()),
     }

@@ -12,7 +12,9 @@ use axum::extract::{Query, State};
 use axum::response::{IntoResponse, Redirect};
 
 use crate::actions::archive_exercise::{archive_exercise, restore_exercise};
+use crate::actions::authorise;
 use crate::app::App;
+use crate::domain::access::Action;
 use crate::domain::dates::counted;
 use crate::domain::scales;
 use crate::domain::vocabulary::{ItemKind, Outcome, Word};
@@ -84,6 +86,8 @@ struct ShowPage {
     page: Page,
     entry: Exercise,
     steps: Vec<(Step, &'static str)>,
+    /// Whether the reader may put it away or offer it again.
+    may_archive: bool,
 }
 
 /// One entry with its ladder.
@@ -97,7 +101,8 @@ pub async fn show(
     let steps = steps.into_iter().map(|step| (scales::distraction(step.distraction), step));
     let steps = steps.map(|(words, step)| (step, words)).collect();
     let page = Page::of(&who, entry.name.clone(), "library").with_notice(notice::of(&query));
-    Ok(ShowPage { page, entry, steps }.into_response())
+    let may_archive = authorise(&who.actor, Action::ArchiveExercise, None).is_ok();
+    Ok(ShowPage { page, entry, steps, may_archive }.into_response())
 }
 
 /// Puts an entry away.
@@ -107,7 +112,7 @@ pub async fn archive(
     TrainerOnly(who): TrainerOnly,
 ) -> Answer {
     archive_exercise(who.tx, &who.actor, id, &app.moment()).await?;
-    Ok(Redirect::to("/library?notice=archived").into_response())
+    Ok(Redirect::to(&format!("/library/{id}?notice=archived")).into_response())
 }
 
 /// Offers an entry again.

@@ -1,4 +1,4 @@
-//! A plan item's numbers in words, for owners and trainers alike.
+//! A plan item's numbers in words, for owners and trainers alike, wherever an item is shown.
 
 use crate::domain::dates::counted;
 use crate::domain::vocabulary::{Clip, Line, Word};
@@ -12,7 +12,7 @@ pub fn wear(line: Line, clip: Option<Clip>) -> String {
     }
 }
 
-/// How much is asked for: "10 tries, 4 times a week, 5 minutes each".
+/// How much is asked for: "10 tries, 4 times a week, 5 minutes each". Of one sitting, without a week: "10 tries, 5 minutes".
 pub fn dose(attempts: Option<i16>, times_a_week: Option<i16>, minutes: Option<i16>) -> String {
     let parts = [
         attempts.map(|n| counted(n.into(), "try", "tries")),
@@ -22,9 +22,21 @@ pub fn dose(attempts: Option<i16>, times_a_week: Option<i16>, minutes: Option<i1
             7 => "every day".to_owned(),
             n => format!("{n} times a week"),
         }),
-        minutes.map(|n| format!("{} each", counted(n.into(), "minute", "minutes"))),
+        minutes.filter(|n| *n > 0).map(|n| {
+            let each = if times_a_week.is_some() { " each" } else { "" };
+            format!("{}{each}", counted(n.into(), "minute", "minutes"))
+        }),
     ];
     capital(&parts.into_iter().flatten().collect::<Vec<_>>().join(", "))
+}
+
+/// How the week stands: "2 of 4 this week". Empty where the plan says no number and nothing was done.
+pub fn week(times_a_week: Option<i16>, this_week: i64) -> String {
+    match times_a_week.filter(|times| *times > 0) {
+        Some(times) => format!("{this_week} of {times} this week"),
+        None if this_week > 0 => format!("{this_week} this week"),
+        None => String::new(),
+    }
 }
 
 /// How the dog comes down afterwards; empty where nothing is asked for.
@@ -49,7 +61,8 @@ fn changed(text: &str, first: impl Fn(&str) -> String) -> String {
     format!("{}{}", first(&text[..end]), &text[end..])
 }
 
-fn capital(text: &str) -> String {
+/// The same, as a sentence begins.
+pub fn capital(text: &str) -> String {
     changed(text, str::to_uppercase)
 }
 
@@ -65,7 +78,10 @@ mod tests {
     fn numbers_read_as_people_say_them() {
         assert_eq!(dose(Some(10), Some(4), Some(5)), "10 tries, 4 times a week, 5 minutes each");
         assert_eq!(dose(None, Some(7), None), "Every day");
+        assert_eq!(dose(Some(10), None, Some(5)), "10 tries, 5 minutes");
         assert_eq!(dose(None, None, None), "");
+        assert_eq!(week(Some(4), 2), "2 of 4 this week");
+        assert_eq!(week(None, 0), "");
         assert_eq!(cool_down(10, "A slow walk."), "10 minutes: a slow walk.");
         assert_eq!(cool_down(1, ""), "1 minute to come down");
         assert_eq!(cool_down(0, ""), "");

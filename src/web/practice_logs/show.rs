@@ -129,7 +129,7 @@ fn trainer_page(
 ) -> TrainerResult {
     let counted = log.sitting.counted();
     TrainerResult {
-        page: Page::of(who, format!("{}: {}", dog.name, item.name), "households"),
+        page: Page::of(who, format!("{}: {}", dog.name, item.name), "caseload"),
         headline: counted.map_or_else(
             || value(&log).unwrap_or_else(|| "Not counted".to_owned()),
             |(attempts, met)| figures::trainer_counts(met.into(), attempts.into()),
@@ -157,8 +157,8 @@ pub fn value(log: &PracticeLog) -> Option<String> {
     Some(match outcome {
         Outcome::Count => return None,
         Outcome::Distance => format!("Comfortable at {value} m"),
-        Outcome::Duration => format!("Calm for {value} min"),
-        Outcome::Recovery => format!("Recovered in {value} min"),
+        Outcome::Duration => format!("Calm for {value} minutes"),
+        Outcome::Recovery => format!("Recovered in {value} minutes"),
         Outcome::Events if value.abs() < f64::EPSILON => "It did not happen that day".to_owned(),
         Outcome::Events => format!("It happened {value} times that day"),
     })

@@ -1,13 +1,12 @@
 //! One exercise as its card reads it.
 
-use crate::domain::today::Exercise;
 use crate::domain::vocabulary::{ItemKind, Outcome};
 use crate::ids::PracticeLogId;
 use crate::store::dog::Dog;
 use crate::store::plan::PlanItem;
+use crate::web::plans::words;
 use crate::web::practice_logs::ask::{clip_words, outcome};
 use crate::web::practice_logs::{is_counted, is_line_work};
-use crate::web::today::words;
 
 /// The most pieces that fit a thumb on a phone; more are logged by the form.
 const MOST_PIECES: i16 = 24;
@@ -22,8 +21,10 @@ pub struct Card {
     pub without_dog: bool,
     /// What to wear.
     pub wear: String,
-    /// How much, how long, where.
+    /// How much, how long.
     pub dose: String,
+    /// How to come down.
+    pub then: String,
     /// How the week stands.
     pub week: String,
     /// Whether it was practised today.
@@ -60,16 +61,20 @@ impl Card {
         self.tap.as_ref().and_then(|tap| if let TapWhat::Pieces(n) = tap.what { Some(n) } else { None })
     }
 
-    /// The card of an item.
-    pub fn new(item: PlanItem, exercise: &Exercise, dog: &Dog, id: PracticeLogId) -> Self {
+    /// The card of an item; `(this_week, today)` are the sittings since Monday and today's among them.
+    pub fn new(item: PlanItem, (this_week, today): (i64, i64), dog: &Dog, id: PracticeLogId) -> Self {
         let counted = is_counted(&item);
         Self {
             dog: dog.id.to_string(),
             without_dog: item.kind == ItemKind::OwnerSkill,
-            wear: words::wear(&item),
-            dose: words::dose(&item, counted),
-            week: words::week(&item, exercise.this_week),
-            done_today: exercise.today > 0,
+            wear: match words::wear(item.line, item.clip) {
+                nothing if nothing.is_empty() => item.equipment_note.clone(),
+                wear => wear,
+            },
+            dose: words::dose(item.attempts.filter(|_| counted), None, item.minutes),
+            week: words::week(item.times_a_week, this_week),
+            then: words::cool_down(item.cool_down_minutes, &item.cool_down_way),
+            done_today: today > 0,
             tap: tap(&item, counted, dog, id),
             form: format!("/dogs/{}/log/new?item={}", dog.id, item.id),
             item,

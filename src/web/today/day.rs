@@ -23,24 +23,44 @@ pub struct Week {
     pub exercises: Vec<Exercise>,
     /// The day.
     pub day: Day,
+    /// What was done, of every line.
+    pub done: Done,
 }
 
-/// The week of a dog, for these items of its plan.
+/// Goes at each line.
+pub struct Done {
+    this_week: Vec<(LineId, i64)>,
+    today: Vec<(LineId, i64)>,
+}
+
+impl Done {
+    /// Goes since Monday, and today's among them.
+    pub fn of(&self, line: LineId) -> (i64, i64) {
+        let goes = |counts: &[(LineId, i64)]| {
+            counts.iter().find(|(counted, _)| *counted == line).map_or(0, |(_, goes)| *goes)
+        };
+        (goes(&self.this_week), goes(&self.today))
+    }
+}
+
+/// The week of a dog, for these exercises of its plan.
 pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], today: Date) -> Result<Week> {
     let into_week = i64::from(today.weekday().number_days_from_monday());
     let monday = today - time::Duration::days(into_week);
-    let this_week = practice_log::counts_since(tx, dog.id, monday).await?;
-    let since_today = practice_log::counts_since(tx, dog.id, today).await?;
-    let of = |counts: &[(LineId, i64)], line: LineId| {
-        counts.iter().find(|(counted, _)| *counted == line).map_or(0, |(_, sittings)| *sittings)
+    let done = Done {
+        this_week: practice_log::counts_since(tx, dog.id, monday).await?,
+        today: practice_log::counts_since(tx, dog.id, today).await?,
     };
     let not_coping = open.iter().any(|flag| flag.rule.id == NOT_COPING.id);
-    let exercises = items.iter().map(|item| Exercise {
-        arousing: item.energy == Energy::Arousing || item.impact,
-        paused: not_coping || open.iter().any(|flag| rests(flag, item)),
-        times_a_week: item.times_a_week,
-        this_week: of(&this_week, item.line_id),
-        today: of(&since_today, item.line_id),
+    let exercises = items.iter().map(|item| {
+        let (this_week, today) = done.of(item.line_id);
+        Exercise {
+            arousing: item.energy == Energy::Arousing || item.impact,
+            paused: not_coping || open.iter().any(|flag| rests(flag, item)),
+            times_a_week: item.times_a_week,
+            this_week,
+            today,
+        }
     });
     let exercises = exercises.collect();
     let day = Day {
@@ -49,7 +69,7 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
         not_coping,
         resting: matches!(dog.phase, Phase::Paused | Phase::Graduated),
     };
-    Ok(Week { exercises, day })
+    Ok(Week { exercises, day, done })
 }
 
 /// Whether an open flag rests this item.

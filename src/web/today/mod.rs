@@ -2,7 +2,6 @@
 
 mod cards;
 mod day;
-mod words;
 
 use std::collections::HashMap;
 
@@ -14,10 +13,11 @@ use time::Date;
 
 use crate::app::App;
 use crate::clock::Moment;
+use crate::domain::plan::counts_in_the_week;
 use crate::domain::today::{Enough, enough};
 use crate::domain::vocabulary::{ItemKind, Severity, Word};
 use crate::store::dog::Dog;
-use crate::store::flag::{self, Flag, Wanted};
+use crate::store::flag::{self, Flag, Found, Wanted};
 use crate::store::plan::{self, PlanItem};
 use crate::store::sign_in::SignedIn;
 use crate::web::watch::Watch;
@@ -42,6 +42,8 @@ struct TodayPage {
     /// Whether they rest because of a stop.
     stopped: bool,
     later: Vec<Card>,
+    /// What the owner learns without the dog.
+    skills: Vec<Card>,
     standing: Vec<PlanItem>,
     trainer_note: String,
 }
@@ -77,14 +79,15 @@ pub async fn show(
         return Ok(NoDogPage { page }.into_response());
     };
     let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
-    let watch: Vec<Watch> = open.iter().map(Watch::for_owner).collect();
+    let moment = app.moment();
+    let today = zones::local_date(moment.at, &dog.zone);
+    let found = Found::by_rule(open.iter().cloned());
+    let watch: Vec<Watch> = found.iter().map(|found| Watch::found_for_owner(found, today)).collect();
     let Some(version) = plan::current(&mut who.tx, dog.id).await? else {
         let replies = who.practice.replies.clone();
         return Ok(NoPlanPage { page, dog, dogs, here: "/today", watch, replies }.into_response());
     };
     let items = plan::items(&mut who.tx, version.id).await?;
-    let moment = app.moment();
-    let today = zones::local_date(moment.at, &dog.zone);
     Ok(with_plan(&mut who, page, (dog, dogs), (version.note, items), (open, watch), today, &moment)
         .await?
         .into_response())
@@ -99,20 +102,29 @@ async fn with_plan(
     today: Date,
     moment: &Moment,
 ) -> Result<TodayPage, WebError> {
-    let (standing, practised): (Vec<PlanItem>, Vec<PlanItem>) =
+    let (standing, done): (Vec<PlanItem>, Vec<PlanItem>) =
         items.into_iter().partition(|item| item.kind == ItemKind::StandingArrangement);
+    let (practised, skills): (Vec<PlanItem>, Vec<PlanItem>) =
+        done.into_iter().partition(|item| counts_in_the_week(item.kind));
     let week = day::week(&mut who.tx, &dog, &practised, &open, today).await?;
     let enough = enough(&week.exercises, &week.day);
     let (mut now, mut paused, mut later) = (Vec::new(), Vec::new(), Vec::new());
     for (index, item) in practised.into_iter().enumerate() {
         let exercise = &week.exercises[index];
-        let card = Card::new(item, exercise, &dog, moment.id());
+        let card = Card::new(item, (exercise.this_week, exercise.today), &dog, moment.id());
         match (exercise.paused, enough.today.contains(&index)) {
             (true, _) => paused.push(card),
             (false, true) => now.push(card),
             (false, false) => later.push(card),
         }
     }
+    let skills = skills
+        .into_iter()
+        .map(|item| {
+            let done = week.done.of(item.line_id);
+            Card::new(item, done, &dog, moment.id())
+        })
+        .collect();
     let stops = watch.iter().filter(|card| card.kind == Severity::Stop.stored()).count();
     let mut more_watch = watch.split_off(watch.len().min(stops.max(1)));
     more_watch.truncate(MOST_FOLDED);
@@ -127,6 +139,7 @@ async fn with_plan(
         paused,
         stopped: stops > 0,
         later,
+        skills,
         standing,
         trainer_note,
         dog,

@@ -74,3 +74,16 @@ fn health_and_bites_defer_to_those_who_know() {
         assert!(entry.source.contains("local law"), "{id}");
     }
 }
+
+#[test]
+fn teeth_and_breath_stand_before_clips_and_cool_downs() {
+    let gravity = |id, severity| rule(id).expect("a rule").gravity(severity);
+    let stop = Severity::Stop;
+    for grave in ["bite", "growl_at_child", "second_incident", "vet_now", "heat_illness"] {
+        for work in ["long_line_without_harness", "cool_down_missing", "bolted"] {
+            assert!(gravity(grave, stop) > gravity(work, stop), "{grave} before {work}");
+        }
+    }
+    assert!(gravity("vet_now", stop) > gravity("bite", stop));
+    assert!(gravity("cool_down_missing", stop) > gravity("bite", Severity::Caution), "severity comes first");
+}

@@ -6,7 +6,12 @@ use crate::domain::vocabulary::{Clip, Energy, Finish, ItemKind, Line};
 use Severity::{Caution, Notice, Stop};
 
 fn exercise(title: &str, change: impl FnOnce(&mut PlannedItem)) -> PlannedItem {
-    let mut item = PlannedItem::new(title, ItemKind::Exercise);
+    let mut item = PlannedItem {
+        minutes: Some(5),
+        place: Some("Garden".to_owned()),
+        reinforcer: Some("Chicken".to_owned()),
+        ..PlannedItem::new(title, ItemKind::Exercise)
+    };
     change(&mut item);
     item
 }
@@ -52,4 +57,21 @@ fn more_than_five_instructions_draw_a_notice() {
     let plan = |count| found((0..count).map(|_| exercise("Mat", |_| ())).collect());
     assert_eq!(plan(5), []);
     assert_eq!(plan(6), [("plan_too_large", Notice, None)]);
+}
+
+#[test]
+fn an_exercise_says_how_long_where_and_what_is_paid_with() {
+    let mat = || exercise("Mat", |_| ());
+    let without = |change: fn(&mut PlannedItem)| found(vec![mat(), exercise("Recall", change), mat()]);
+    assert_eq!(found(vec![mat()]), []);
+    assert_eq!(without(|item| item.reinforcer = None), [("no_reinforcer", Notice, Some(1))]);
+    assert_eq!(without(|item| item.minutes = None), [("no_length", Notice, Some(1))]);
+    assert_eq!(without(|item| item.place = None), [("no_place", Notice, Some(1))]);
+    let gate = PlannedItem::new("Stair gate", ItemKind::StandingArrangement);
+    let rest = PlannedItem::new("Marker practice", ItemKind::OwnerSkill);
+    assert_eq!(found(vec![gate, rest]), [], "only exercises have these");
+    let open = |title| exercise(title, |item| item.place = None);
+    let findings = evaluate_plan(&PlanFacts { items: vec![open("Mat"), open("Recall"), open("Down")] });
+    assert_eq!(findings.len(), 1, "one finding for all of them");
+    assert_eq!(findings[0].seen, "“Mat”, “Recall” and “Down” do not say where it is practised.");
 }

@@ -314,3 +314,33 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn what_was_seen_reads_as_a_colleague_says_it() {
+    let said = |change: fn(&mut Sitting)| {
+        let sitting = sitting(change);
+        let found =
+            evaluate_log(&LogContext { sitting: &sitting, dog: &dog(), recent: &[], encounters: &[] });
+        found.into_iter().map(|finding| finding.seen).collect::<Vec<_>>()
+    };
+    let signs = |s: &mut Sitting| {
+        s.health_signs = vec![HealthSign::Collapse, HealthSign::Fit, HealthSign::LabouredBreathing];
+    };
+    assert_eq!(said(signs), ["Bracken collapsed, had a fit and was struggling to breathe."]);
+    let level = |s: &mut Sitting| (s.arousal_before, s.arousal_end) = (Some(3), Some(3));
+    assert!(said(level).is_empty());
+    assert_eq!(
+        said(|s| {
+            (s.arousal_before, s.arousal_end) = (Some(3), Some(3));
+            s.recovery = Some(Recovery::NotYet);
+        }),
+        ["Bracken had not recovered yet when this was logged."]
+    );
+    assert_eq!(
+        said(|s| {
+            (s.arousal_before, s.arousal_end) = (Some(2), Some(4));
+            s.recovery = Some(Recovery::NotYet);
+        }),
+        ["Bracken began at arousal 2 and ended at 4, and had not recovered yet when this was logged."]
+    );
+}
