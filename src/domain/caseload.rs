@@ -223,12 +223,9 @@ impl DogState {
         if let Some(day) = bite {
             needs.push((Need::NewStop, format!("Bite {}", ago(day, today))));
         }
-        match quiet(&self.silence_facts(), today) {
-            Some(Quiet { days, after_trouble, .. }) => {
-                let need = if after_trouble { Need::QuietAfterTrouble } else { Need::GoneQuiet };
-                needs.push((need, format!("Nothing logged for {days} days")));
-            }
-            None => {}
+        if let Some(Quiet { days, after_trouble, .. }) = quiet(&self.silence_facts(), today) {
+            let need = if after_trouble { Need::QuietAfterTrouble } else { Need::GoneQuiet };
+            needs.push((need, format!("Nothing logged for {days} days")));
         }
         if self.not_coping_open {
             needs.push((Need::NotCoping, "Owner is not coping".to_owned()));

@@ -163,7 +163,7 @@ async fn the_second_answer_to_a_flag_is_given_back_with_the_first_beside_it() {
     let welfare = practice.lead.get(&format!("/dogs/{moss}/welfare")).await;
     let flag = welfare.attributes("main .watch .actions a", "href")[0].clone();
     let (mine, hers) = (practice.lead.get(&flag).await, tamsin.get(&flag).await);
-    assert!(mine.text("#f-answer-hint").contains("The owner reads it"));
+    assert!(mine.text("#f-answer-hint").contains("the owner reads it under your name"));
     for _ in 0..2 {
         let answered = practice.lead.submit(&mine, "main form", &[("answer", "Rang her.")]).await;
         answered.redirects_to(&format!("/dogs/{moss}/welfare?notice=answered"));

@@ -190,6 +190,7 @@ async fn a_dog_that_comes_back_is_not_quiet_at_once() {
 async fn not_coping_rests_the_exercises_and_waits_for_an_answer() {
     let world = World::new().await;
     let (mut practice, moss, mut ada) = beginning(&world).await;
+    practice.publish_plan(moss, &["Timing the yes"]).await;
     assert!(ada.get("/today").await.text("main").contains(EXERCISE));
     let page = ada.get(&format!("/dogs/{moss}/not-coping")).await;
     let told = ada.submit(&page, "main form", &[("note", "It is too much.")]).await;
@@ -201,7 +202,7 @@ async fn not_coping_rests_the_exercises_and_waits_for_an_answer() {
         0,
         "nothing is offered"
     );
-    assert_eq!(today.texts("main .rests li"), [EXERCISE]);
+    assert_eq!(today.texts("main .rests li"), [EXERCISE, "Timing the yes"]);
     let row = practice.lead.get("/caseload").await.texts("main .row-why")[0].clone();
     assert!(row.starts_with("Not coping") && !row.contains("Something happened"), "{row}");
     let talk = format!("/dogs/{moss}/messages");
@@ -214,4 +215,23 @@ async fn not_coping_rests_the_exercises_and_waits_for_an_answer() {
     practice.lead.submit(&page, "main form", &[("answer", "Rang. One thing a day.")]).await.expect(303);
     assert_eq!(practice.lead.get(&talk).await.count("main .watch"), 0);
     assert!(ada.get("/today").await.count("main form[action$='/log']") > 0);
+}
+
+#[tokio::test]
+async fn a_row_of_the_log_says_what_came_of_it_and_then_what_stands_out() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    let fields = [
+        ("attempts", "10"),
+        ("left", "1"),
+        ("looked", "loose"),
+        ("took_food", "snatched"),
+        ("recovery", "not_yet"),
+    ];
+    log(&mut ada, moss, &fields).await;
+    let page = practice.lead.get(&format!("/dogs/{moss}/log")).await;
+    let result = page.text(".log .what p");
+    assert!(result.ends_with("9 of 10 met"), "{result}");
+    let rest = page.text(".log .what small");
+    assert_eq!(rest, "Snatched the food, not calm yet when this was logged. Ada Okoro");
 }

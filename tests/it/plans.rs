@@ -241,3 +241,62 @@ async fn a_line_moves_among_its_kind_and_is_taken_out_only_when_confirmed() {
     kennel.practice.lead.submit(&asked, "main form", &[]).await.expect(303);
     assert_eq!(kennel.names().await, [SEARCH, RECALL]);
 }
+
+#[tokio::test]
+async fn an_owners_skill_is_no_practice_of_the_dog_on_either_side() {
+    let world = World::new().await;
+    let mut practice = world.practice("Heath and Hollow").await;
+    let household = practice.household("Okoro").await;
+    let moss = practice.dog(household, "Moss").await;
+    let mut ada = practice.owner(&world, household, "Ada Okoro").await;
+    practice.publish_plan(moss, &["Nose to hand", "Timing the yes"]).await;
+    let skill: uuid::Uuid = sqlx::query_scalar("select id from plan_item where kind = 'owner_skill'")
+        .fetch_one(&mut world.database.as_superuser().await)
+        .await
+        .expect("the skill");
+    let form = ada.get(&format!("/dogs/{moss}/log/new?item={skill}")).await;
+    ada.submit(&form, &format!("main form[action='/dogs/{moss}/log']"), &[]).await.expect(303);
+    let planned = world.database.count("select planned_times_a_week::bigint from dog_summary").await;
+    let today = ada.get("/today").await;
+    let why = today.text("main .lead");
+    assert!(why.contains(&format!("0 of {planned} this week")), "{why}");
+    assert!(today.text("main").contains("For you, without the dog"));
+    let week = practice.lead.get("/caseload").await.text("main .row-week");
+    assert_eq!(week, format!("0 of {planned} this week"));
+    assert_eq!(world.database.count("select count(*) from dog_day where sittings > 0").await, 0);
+    assert_eq!(world.database.count("select logs::bigint from dog_summary").await, 1, "it was heard from");
+}
+
+#[tokio::test]
+async fn what_changes_is_said_item_by_item_to_trainer_and_owner() {
+    let world = World::new().await;
+    let mut practice = world.practice("Heath and Hollow").await;
+    let household = practice.household("Okoro").await;
+    let moss = practice.dog(household, "Moss").await;
+    let mut ada = practice.owner(&world, household, "Ada Okoro").await;
+    practice.place(moss, "Orchard").await;
+    practice.publish_plan(moss, &["Nose to hand"]).await;
+    let owners = ada.get("/plan").await;
+    assert!(!owners.text("main").contains("What is new in this plan"), "the first plan is all new");
+    let line = practice.things["line"];
+    let item = practice.lead.get(&format!("/dogs/{moss}/plan/items/{line}")).await;
+    let option = |name: &str, nth: usize| {
+        item.attributes(&format!("select[name={name}] option"), "value")[nth].clone()
+    };
+    let (step, place) = (option("step", 2), option("place", 1));
+    let fields =
+        [("times_a_week", "6"), ("minutes", "4"), ("step", step.as_str()), ("place", place.as_str())];
+    practice.lead.submit(&item, "main form", &fields).await.expect(303);
+    let page = practice.lead.get(&format!("/dogs/{moss}/plan/publish")).await;
+    let said = page.text("main .changes");
+    for part in ["Changed Nose to hand", "→ 6", "→ 4", "Place: Orchard"] {
+        assert!(said.contains(part), "{part:?} in {said}");
+    }
+    practice.publish_plan(moss, &["A look at you"]).await;
+    let owners = ada.get("/plan").await;
+    let said = owners.text("main .changes");
+    for part in ["Changed Nose to hand", "Step 1 → ", "Where: Orchard", "New A look at you"] {
+        assert!(said.contains(part), "{part:?} in {said}");
+    }
+    assert!(owners.text("main").contains("Small and often."));
+}

@@ -219,3 +219,32 @@ async fn another_practice_finds_nothing_of_a_practice_that_is_lived_in() {
     stranger.finds_nothing(&stops).await;
     assert_eq!(world.database.fingerprint().await, before);
 }
+
+#[tokio::test]
+async fn pages_of_a_dog_hang_from_the_caseload_and_those_of_a_household_from_the_households() {
+    let world = World::new().await;
+    let mut practice = world.practice("Heath and Hollow").await;
+    let household = practice.household("Okoro").await;
+    let moss = practice.dog(household, "Moss").await;
+    practice.publish_plan(moss, &["Nose to hand"]).await;
+    for page in [
+        "",
+        "/plan",
+        "/plan/edit",
+        "/plan/publish",
+        "/plan/preview",
+        "/log",
+        "/profile",
+        "/welfare",
+        "/messages",
+    ] {
+        let page = practice.lead.get(&format!("/dogs/{moss}{page}")).await;
+        assert_eq!(page.texts(".top-nav a[aria-current]"), ["Caseload"], "{}", page.path());
+        assert_eq!(page.texts(".crumbs a")[0], "Caseload", "{}", page.path());
+    }
+    for path in [format!("/households/{household}"), format!("/households/{household}/dogs/new")] {
+        let page = practice.lead.get(&path).await;
+        assert_eq!(page.texts(".top-nav a[aria-current]"), ["Households"], "{path}");
+        assert_eq!(page.texts(".crumbs a")[0], "Households", "{path}");
+    }
+}

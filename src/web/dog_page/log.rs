@@ -11,7 +11,9 @@ use time::Date;
 use crate::app::App;
 use crate::domain::dates::counted;
 use crate::domain::sitting::Sitting;
-use crate::domain::vocabulary::{Basis, Busy, Capture, Finish, ItemKind, Recovery, TookFood, Word};
+use crate::domain::vocabulary::{
+    Basis, Busy, Capture, Finish, ItemKind, Line, Looked, Recovery, TookFood, Word,
+};
 use crate::ids::{DogId, EncounterId, PlanItemId, PracticeLogId};
 use crate::store::dog::{self, Dog};
 use crate::store::encounter::{self, Encounter};
@@ -23,6 +25,9 @@ use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, zones};
 
 /// Logs on one page.
 const A_PAGE: i64 = 30;
+
+/// Arousal at the end from which a row says it: 4 of 5, wound up. Common practice.
+const HIGH: i16 = 4;
 
 /// One log.
 pub struct LogView {
@@ -36,7 +41,7 @@ pub struct LogView {
     pub exercise: String,
     /// What came of it: step, result, where.
     pub result: String,
-    /// What else was stated, in one quiet line.
+    /// What else stands out, in one quiet line.
     pub rest: String,
     /// The note.
     pub note: String,
@@ -74,7 +79,7 @@ fn result(log: &PracticeLog) -> String {
     parts.into_iter().flatten().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
 }
 
-/// What else was stated; what was taken from the plan is left out.
+/// What else stands out; what went as planned, or easily, is left to the sitting's own page.
 fn rest(log: &PracticeLog) -> String {
     let s: &Sitting = &log.sitting;
     let mut parts: Vec<String> = s.health_signs.iter().map(|sign| sign.label().to_lowercase()).collect();
@@ -83,18 +88,23 @@ fn rest(log: &PracticeLog) -> String {
         Busy::Quiet => "quieter than usual".to_owned(),
         Busy::Usual | Busy::Busy => "busier than usual".to_owned(),
     }));
-    if let Some(line) = s.line.filter(|_| s.equipment == Some(Basis::Stated)) {
-        parts.push(words::wear(line, s.clip).to_lowercase());
+    let otherwise = s.line != s.planned.line || s.clip != s.planned.clip;
+    if let Some(line) = s.line.filter(|_| otherwise && s.equipment == Some(Basis::Stated)) {
+        parts.push(match line {
+            Line::None => "no line".to_owned(),
+            line => words::wear(line, s.clip).to_lowercase(),
+        });
     }
-    parts.extend(s.looked.map(|w| format!("looked {}", w.label().to_lowercase())));
-    parts.extend(s.took_food.map(|took| took_food(took).to_owned()));
-    parts.extend(s.arousal_end.map(|end| format!("arousal {end} of 5 at the end")));
-    parts.extend(s.recovery.map(|recovery| recovered(recovery).to_owned()));
-    parts.extend(s.finish.map(|finish| finished(finish).to_owned()));
-    parts.extend(s.cool_down_minutes.map(|n| match n {
-        0 => "no cool-down".to_owned(),
-        n => format!("{n} minutes of cool-down"),
-    }));
+    let looked = s.looked.filter(|looked| *looked != Looked::Loose);
+    parts.extend(looked.map(|looked| format!("looked {}", looked.label().to_lowercase())));
+    parts.extend(s.took_food.filter(|took| *took != TookFood::Gently).map(|took| took_food(took).to_owned()));
+    parts
+        .extend(s.arousal_end.filter(|end| *end >= HIGH).map(|end| format!("arousal {end} of 5 at the end")));
+    let slow = s.recovery.filter(|recovery| *recovery != Recovery::Within5);
+    parts.extend(slow.map(|recovery| recovered(recovery).to_owned()));
+    if s.finish == Some(Finish::StraightHome) {
+        parts.push("went straight home".to_owned());
+    }
     capital(&parts.join(", "))
 }
 
@@ -112,15 +122,6 @@ fn recovered(recovery: Recovery) -> &'static str {
         Recovery::Within15 => "calm again within 15 minutes",
         Recovery::Longer => "took longer than 15 minutes to calm down",
         Recovery::NotYet => "not calm yet when this was logged",
-    }
-}
-
-fn finished(finish: Finish) -> &'static str {
-    match finish {
-        Finish::SniffWalk => "finished with a sniffing walk",
-        Finish::Chew => "finished with a chew",
-        Finish::Settle => "finished by settling",
-        Finish::StraightHome => "went straight home",
     }
 }
 

@@ -80,7 +80,7 @@ async fn form_page(
         dog,
     };
     if trainer {
-        let page = Page::of(who, title, "households").with_errors(&form);
+        let page = Page::of(who, title, "caseload").with_errors(&form);
         return Ok((status, TrainerForm { page, form, ask }).into_response());
     }
     let page = own_dog::page(who, title, "today").await?.with_errors(&form);

@@ -63,7 +63,7 @@ pub async fn show(
     let heading = kind_words(met.facts.kind, trainer);
     let note = met.note;
     if trainer {
-        let page = Page::of(&who, format!("{}: {heading}", dog.name), "households");
+        let page = Page::of(&who, format!("{}: {heading}", dog.name), "caseload");
         let watch = flags.iter().map(Watch::for_trainer).collect();
         return Ok(TrainerPage { page, dog, when, heading, watch, facts, note }.into_response());
     }

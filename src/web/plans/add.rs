@@ -74,7 +74,7 @@ async fn page(
             .collect(),
     });
     Ok(AddPage {
-        page: Page::of(who, format!("{}: add to the draft", dog.name), "households").with_errors(&form),
+        page: Page::of(who, format!("{}: add to the draft", dog.name), "caseload").with_errors(&form),
         dog,
         form,
         search,

@@ -34,7 +34,7 @@ pub async fn remove_page(At((dog, line)): At<(String, String)>, TrainerOnly(mut 
     let item = items.into_iter().find(|item| item.line_id == line).ok_or(WebError::NotFound)?;
     let heading = format!("Take “{}” out of the draft?", item.name);
     let page = ConfirmPage {
-        page: Page::of(&who, heading.clone(), "households"),
+        page: Page::of(&who, heading.clone(), "caseload"),
         heading,
         lost: "What you chose for it here is lost. Added again later, it starts a fresh count.",
         kept: "The published plan stays as it is until you publish again, and everything logged is kept.",
@@ -62,7 +62,7 @@ pub async fn restart_page(At(dog): At<String>, TrainerOnly(mut who): TrainerOnly
     plan::current(&mut who.tx, dog.id).await?.ok_or(WebError::NotFound)?;
     let heading = "Start the draft again from the published plan?".to_owned();
     let page = ConfirmPage {
-        page: Page::of(&who, heading.clone(), "households"),
+        page: Page::of(&who, heading.clone(), "caseload"),
         heading,
         lost: "Every change that you made in the draft since the last publication is lost.",
         kept: "The published plan stays as it is.",

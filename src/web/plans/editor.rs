@@ -50,13 +50,13 @@ pub async fn edit(
         .map(|d| format!("Last changed by {}, {}.", d.by, zones::day_and_time(d.updated_at, zone, today)))
         .unwrap_or_default();
     let page = EditPage {
-        page: Page::of(&who, format!("{}: edit the draft", dog.name), "households")
+        page: Page::of(&who, format!("{}: edit the draft", dog.name), "caseload")
             .with_notice(notice::of(&query)),
         tab: "plan",
         cards: Cards::of(&items),
         checks: checks::of(&items),
         load: checks::Load::of(&items),
-        changes: changes::between(published.as_deref().unwrap_or_default(), &items),
+        changes: changes::between(published.as_deref().unwrap_or_default(), &items, changes::Reader::Trainer),
         changed,
         is_published: published.is_some(),
         dog,

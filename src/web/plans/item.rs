@@ -117,7 +117,7 @@ async fn page(
     let reinforcers = reinforcer::of_dog(&mut who.tx, dog.id).await?;
     let described = |step: &Step| format!("{}. {}", step.position, step.name);
     Ok(ItemPage {
-        page: Page::of(who, format!("{}: {}", dog.name, exercise.name), "households").with_errors(&form),
+        page: Page::of(who, format!("{}: {}", dog.name, exercise.name), "caseload").with_errors(&form),
         dog,
         form,
         line,

@@ -11,6 +11,7 @@ use crate::app::App;
 use crate::store::dog::{self, Dog};
 use crate::store::plan;
 use crate::web::plans::card::Cards;
+use crate::web::plans::changes::{self, Change, Reader};
 use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
 
 /// A published plan in owners' words.
@@ -18,6 +19,8 @@ struct Reading {
     when: String,
     trainer: String,
     note: String,
+    /// What differs from the plan before, where there was one.
+    changes: Vec<Change>,
     cards: Cards,
 }
 
@@ -44,15 +47,28 @@ pub async fn plan(
         None => dogs.first(),
     };
     let mut reading = None;
+    let mut versions = match dog {
+        Some(dog) => plan::versions(&mut who.tx, dog.id).await?.into_iter(),
+        None => Vec::new().into_iter(),
+    };
     if let Some(dog) = dog
-        && let Some(version) = plan::current(&mut who.tx, dog.id).await?
+        && let Some(version) = versions.next()
     {
+        let items = plan::items(&mut who.tx, version.id).await?;
+        let changes = match versions.next() {
+            Some(before) => {
+                let before = plan::items(&mut who.tx, before.id).await?;
+                changes::between(&before, &items, Reader::Owner)
+            }
+            None => Vec::new(),
+        };
         let today = zones::local_date(app.moment().at, &dog.zone);
         reading = Some(Reading {
             when: zones::day(zones::local_date(version.published_at, &dog.zone), today),
             trainer: version.by,
             note: version.note,
-            cards: Cards::of(&plan::items(&mut who.tx, version.id).await?),
+            changes,
+            cards: Cards::of(&items),
         });
     }
     let title = dog.map_or_else(|| "Plan".to_owned(), |dog| format!("{}: plan", dog.name));

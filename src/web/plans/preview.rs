@@ -27,7 +27,7 @@ pub async fn preview(At(dog): At<String>, TrainerOnly(mut who): TrainerOnly) -> 
     let items = plan_draft::items(&mut who.tx, dog.id).await?;
     let note = plan_draft::find(&mut who.tx, dog.id).await?.map(|draft| draft.note).unwrap_or_default();
     let page = PreviewPage {
-        page: Page::of(&who, format!("{}: as the owner will see it", dog.name), "households"),
+        page: Page::of(&who, format!("{}: as the owner will see it", dog.name), "caseload"),
         tab: "plan",
         note,
         trainer: who.member.name.clone(),

@@ -44,15 +44,14 @@ async fn page(who: &mut SignedIn, dog: Dog, form: Form) -> Result<PublishPage, W
     };
     let checks = checks::of(&items);
     Ok(PublishPage {
-        page: Page::of(who, format!("{}: check before you publish", dog.name), "households")
-            .with_errors(&form),
+        page: Page::of(who, format!("{}: check before you publish", dog.name), "caseload").with_errors(&form),
         dog,
         form,
         number: current.map_or(1, |version| version.number + 1),
         has_stop: checks::any_stop(&checks),
         checks,
         load: checks::Load::of(&items),
-        changes: changes::between(&published, &items),
+        changes: changes::between(&published, &items, changes::Reader::Trainer),
     })
 }
 

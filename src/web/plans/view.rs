@@ -86,7 +86,7 @@ pub async fn current(
     let from = version.as_ref().map(|v| format!("From {}, {}", v.by, v.when)).unwrap_or_default();
     let note = newest.map(|v| v.note.clone()).unwrap_or_default();
     let page = CurrentPage {
-        page: Page::of(&who, format!("{}: plan", dog.name), "households").with_notice(notice::of(&query)),
+        page: Page::of(&who, format!("{}: plan", dog.name), "caseload").with_notice(notice::of(&query)),
         tab: "plan",
         share: share::text(&dog.name, &from, &note, &cards),
         address: format!("{}/plan?dog={}", app.base_url, dog.id),
@@ -96,7 +96,10 @@ pub async fn current(
         load: checks::Load::of(&items),
         versions: versions.iter().map(|v| row(v, newest.map(|n| n.id), &zone, &app)).collect(),
         drafted: draft.len(),
-        changes: if has_draft { changes::between(&items, &draft) } else { Vec::new() },
+        changes: match has_draft {
+            true => changes::between(&items, &draft, changes::Reader::Trainer),
+            false => Vec::new(),
+        },
         dog,
     };
     Ok(page.into_response())
@@ -113,7 +116,7 @@ pub async fn version(
     let current = plan::current(&mut who.tx, dog.id).await?.map(|v| v.id);
     let items = plan::items(&mut who.tx, found.id).await?;
     let page = VersionPage {
-        page: Page::of(&who, format!("{}: plan {}", dog.name, found.number), "households"),
+        page: Page::of(&who, format!("{}: plan {}", dog.name, found.number), "caseload"),
         tab: "plan",
         version: row(&found, current, &who.practice.zone, &app),
         note: found.note,

@@ -55,7 +55,7 @@ pub async fn form_page(who: &mut SignedIn, ask: Ask, form: Form) -> Result<Respo
     let status = if form.is_fine() { StatusCode::OK } else { StatusCode::UNPROCESSABLE_ENTITY };
     let title = format!("{}: how it went", ask.dog.name);
     if ask.trainer {
-        let page = Page::of(who, title, "households").with_errors(&form);
+        let page = Page::of(who, title, "caseload").with_errors(&form);
         return Ok((status, TrainerForm { page, form, ask }).into_response());
     }
     let page = own_dog::page(who, title, "today").await?.with_errors(&form);
@@ -103,6 +103,6 @@ async fn choice(who: &mut SignedIn, dog: Dog) -> Answer {
         let page = own_dog::page(who, title, "today").await?;
         return Ok(OwnerChoice { page, dog, items }.into_response());
     }
-    let page = Page::of(who, title, "households");
+    let page = Page::of(who, title, "caseload");
     Ok(TrainerChoice { page, dog, items }.into_response())
 }

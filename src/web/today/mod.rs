@@ -118,13 +118,14 @@ async fn with_plan(
             (false, false) => later.push(card),
         }
     }
-    let skills = skills
-        .into_iter()
-        .map(|item| {
-            let done = week.done.of(item.line_id);
-            Card::new(item, done, &dog, moment.id())
-        })
-        .collect();
+    let skills = skills.into_iter().map(|item| {
+        let done = week.done.of(item.line_id);
+        Card::new(item, done, &dog, moment.id())
+    });
+    let mut skills: Vec<Card> = skills.collect();
+    if week.day.not_coping {
+        paused.append(&mut skills);
+    }
     let stops = watch.iter().filter(|card| card.kind == Severity::Stop.stored()).count();
     let mut more_watch = watch.split_off(watch.len().min(stops.max(1)));
     more_watch.truncate(MOST_FOLDED);
