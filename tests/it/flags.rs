@@ -98,7 +98,7 @@ async fn an_open_stop_stands_above_a_decision_and_holds_the_harder_step_back() {
     let choices = practice.lead.get(&decide).await.attributes("main input[name=choice]", "value");
     assert_eq!(choices[0], "move_on");
     let row = practice.lead.get("/caseload").await.attributes("main .row-act a", "href");
-    assert_eq!(row, [decide.clone()], "the caseload leads to the decision itself");
+    assert_eq!(row, std::slice::from_ref(&decide), "the caseload leads to the decision itself");
     tell(&mut ada, moss, &[("kind", "growl_or_snap"), ("towards", "child")]).await;
     let held = practice.lead.get(&decide).await;
     assert_eq!(
