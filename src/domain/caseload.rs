@@ -16,7 +16,9 @@ pub enum Need {
     NewStop,
     /// Silence after a bite, a stop or "I am not coping".
     QuietAfterTrouble,
-    /// The owner is not coping, or something happened and is unanswered.
+    /// The owner is not coping.
+    NotCoping,
+    /// Something happened and is unanswered.
     Incident,
     /// A question waits.
     Question,
@@ -38,9 +40,10 @@ pub enum Need {
 
 impl Need {
     /// Every need, the most pressing first.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::NewStop,
         Self::QuietAfterTrouble,
+        Self::NotCoping,
         Self::Incident,
         Self::Question,
         Self::Decision,
@@ -57,6 +60,7 @@ impl Need {
         match self {
             Self::NewStop => "Stop",
             Self::QuietAfterTrouble => "Quiet after trouble",
+            Self::NotCoping => "Not coping",
             Self::Incident => "Something happened",
             Self::Question => "Question waiting",
             Self::Decision => "Decision waiting",
@@ -74,6 +78,7 @@ impl Need {
         match self {
             Self::NewStop => "stop",
             Self::QuietAfterTrouble => "quiet_after_trouble",
+            Self::NotCoping => "not_coping",
             Self::Incident => "incident",
             Self::Question => "question",
             Self::Decision => "decision",
@@ -223,9 +228,10 @@ impl DogState {
             needs.push((need, format!("Nothing logged for {days} days")));
         }
         if self.not_coping_open {
-            needs.push((Need::Incident, "Owner is not coping".to_owned()));
+            needs.push((Need::NotCoping, "Owner is not coping".to_owned()));
         }
-        if let Some(day) = recent(self.last_trouble_on).filter(|_| self.trouble_open && bite.is_none()) {
+        let told = bite.is_some() || self.not_coping_open;
+        if let Some(day) = recent(self.last_trouble_on).filter(|_| self.trouble_open && !told) {
             needs.push((Need::Incident, format!("Something happened {}", ago(day, today))));
         }
         if cautions {

@@ -98,7 +98,7 @@ pub struct Sitting {
 pub struct FieldError {
     /// The field's name, as in [`Sitting`].
     pub field: &'static str,
-    /// One plain sentence.
+    /// One plain sentence; about a count, what follows the field's own words and a colon.
     pub says: &'static str,
 }
 
@@ -147,9 +147,9 @@ impl Sitting {
             }
         };
         let within = |value: Option<i16>, low, high| value.is_none_or(|n| (low..=high).contains(&n));
-        unless(within(self.attempts, 1, 200), "attempts", "Give a number from 1 to 200.");
-        unless(within(self.met, 0, 200), "met", "Give a number from 0 to 200.");
-        unless(within(self.rewarded, 0, 200), "rewarded", "Give a number from 0 to 200.");
+        unless(within(self.attempts, 1, 200), "attempts", "give a number from 1 to 200.");
+        unless(within(self.met, 0, 200), "met", "give a number from 0 to 200.");
+        unless(within(self.rewarded, 0, 200), "rewarded", "give a number from 0 to 200.");
         unless(within(self.minutes, 0, 600), "minutes", "Give the minutes, from 0 to 600.");
         unless(
             within(self.cool_down_minutes, 0, 600),
@@ -159,17 +159,17 @@ impl Sitting {
         unless(within(self.arousal_before, 1, 5), "arousal_before", "Choose from 1 to 5.");
         unless(within(self.arousal_end, 1, 5), "arousal_end", "Choose from 1 to 5.");
         unless(within(self.place_distraction, 1, 5), "place_distraction", "Choose from 1 to 5.");
-        unless(
-            self.met.is_none() || self.attempts.is_some(),
-            "attempts",
-            "Say how many times you tried as well.",
-        );
+        unless(self.met.is_none() || self.attempts.is_some(), "attempts", "say how many as well.");
         if let Some(attempts) = self.attempts {
-            unless(self.met.is_none_or(|n| n <= attempts), "met", "This cannot be more than the attempts.");
+            unless(
+                self.met.is_none_or(|n| n <= attempts),
+                "met",
+                "this cannot be more than the pieces you put out.",
+            );
             unless(
                 self.rewarded.is_none_or(|n| n <= attempts),
                 "rewarded",
-                "This cannot be more than the attempts.",
+                "this cannot be more than the pieces you put out.",
             );
         }
         errors

@@ -12,16 +12,16 @@ pub struct Exercise {
     pub arousing: bool,
     /// Whether it rests until a trainer has answered.
     pub paused: bool,
-    /// Goes that the plan asks for in a week, where it says.
+    /// Sittings that the plan asks for in a week, where it says.
     pub times_a_week: Option<i16>,
-    /// Goes since Monday, today's among them.
+    /// Sittings since Monday, today's among them.
     pub this_week: i64,
-    /// Goes today.
+    /// Sittings today.
     pub today: i64,
 }
 
 impl Exercise {
-    /// Goes that are left of this week's.
+    /// Sittings that are left of this week's.
     fn left(&self) -> i64 {
         (i64::from(self.times_a_week.unwrap_or(0)) - self.this_week).max(0)
     }
@@ -84,8 +84,10 @@ pub fn enough(exercises: &[Exercise], day: &Day) -> Enough {
     let days_left = day.days_left.max(1);
     let wanted = ((left + done_today + days_left - 1) / days_left).clamp(1, MOST) - done_today;
     if wanted <= 0 {
-        let why =
-            format!("{} today. Short and often does more than long, so this is enough.", goes(done_today));
+        let why = format!(
+            "Practised {} today. Short and often does more than long, so this is enough.",
+            times(done_today)
+        );
         return Enough::nothing("That is enough for today", why);
     }
     let mut today: Vec<usize> = (0..exercises.len())
@@ -151,7 +153,7 @@ fn heading(count: i64, done_today: i64) -> String {
         _ => "Three",
     };
     let more = if done_today > 0 { "more " } else { "" };
-    format!("{number} {more}short {} today", if count == 1 { "go" } else { "goes" })
+    format!("{number} {more}short {} today", if count == 1 { "exercise" } else { "exercises" })
 }
 
 fn why(day: &Day, planned: i64, left: i64, days_left: i64) -> String {
@@ -172,8 +174,12 @@ fn why(day: &Day, planned: i64, left: i64, days_left: i64) -> String {
     format!("{done} of {planned} this week, and {days}, so this is enough.")
 }
 
-fn goes(count: i64) -> String {
-    super::dates::counted(count, "go", "goes")
+fn times(count: i64) -> String {
+    match count {
+        1 => "once".to_owned(),
+        2 => "twice".to_owned(),
+        n => format!("{n} times"),
+    }
 }
 
 #[cfg(test)]
@@ -193,9 +199,9 @@ mod tests {
     #[test]
     fn the_week_is_spread_over_the_days_that_are_left() {
         let found = enough(&[calm(5, 0, 0), calm(4, 0, 0), calm(3, 0, 0)], &MONDAY);
-        assert_eq!((found.heading.as_str(), found.today), ("Two short goes today", vec![0, 1]));
+        assert_eq!((found.heading.as_str(), found.today), ("Two short exercises today", vec![0, 1]));
         let one = enough(&[calm(4, 2, 0)], &Day { days_left: 3, ..MONDAY });
-        assert_eq!(one.heading, "One short go today");
+        assert_eq!(one.heading, "One short exercise today");
         assert_eq!(one.why, "2 of 4 this week, and 3 days are left, so this is enough.");
     }
 
@@ -218,7 +224,7 @@ mod tests {
     #[test]
     fn what_was_done_today_counts() {
         let done = enough(&[calm(7, 1, 1), calm(2, 0, 0)], &MONDAY);
-        assert_eq!((done.heading.as_str(), done.today), ("One more short go today", vec![1]));
+        assert_eq!((done.heading.as_str(), done.today), ("One more short exercise today", vec![1]));
         assert_eq!(enough(&[calm(5, 1, 1)], &MONDAY).heading, "That is enough for today");
     }
 

@@ -111,8 +111,9 @@ impl Form {
         self.value(name).to_owned()
     }
 
-    /// A whole number within `low..=high`, or nothing.
-    pub fn whole(&mut self, name: &str, low: i16, high: i16) -> Option<i16> {
+    /// A whole number within `low..=high`, or nothing. `label` is the field's on the page: the message begins with it, so
+    /// that it can be understood in the summary as well.
+    pub fn whole(&mut self, name: &str, label: &str, low: i16, high: i16) -> Option<i16> {
         let text = self.single(name).replace(' ', "");
         if text.is_empty() {
             return None;
@@ -120,14 +121,14 @@ impl Form {
         match text.parse::<i16>() {
             Ok(n) if (low..=high).contains(&n) => Some(n),
             _ => {
-                self.refuse(name, format!("Enter a whole number from {low} to {high}."));
+                self.refuse(name, format!("{}: enter a whole number from {low} to {high}.", named(label)));
                 None
             }
         }
     }
 
-    /// A number within `low..=high`, with a point or a comma, or nothing.
-    pub fn decimal(&mut self, name: &str, low: f64, high: f64) -> Option<f64> {
+    /// A number within `low..=high`, with a point or a comma, or nothing. `label` as for [`Self::whole`].
+    pub fn decimal(&mut self, name: &str, label: &str, low: f64, high: f64) -> Option<f64> {
         let text = self.single(name).replace(' ', "").replace(',', ".");
         if text.is_empty() {
             return None;
@@ -135,7 +136,7 @@ impl Form {
         match text.parse::<f64>() {
             Ok(n) if n.is_finite() && (low..=high).contains(&n) => Some(n),
             _ => {
-                self.refuse(name, format!("Enter a number from {low} to {high}, such as 12.5."));
+                self.refuse(name, format!("{}: enter a number from {low} to {high}.", named(label)));
                 None
             }
         }
@@ -227,6 +228,11 @@ impl Form {
     }
 }
 
+/// A label as a message begins with it.
+pub fn named(label: &str) -> &str {
+    label.trim_end_matches('?')
+}
+
 impl<S: Send + Sync> FromRequest<S> for Form {
     type Rejection = WebError;
 
@@ -250,10 +256,10 @@ mod tests {
     fn what_was_typed_is_kept_and_every_field_is_judged() {
         let mut form = Form::parse(b"name=+Ada+&kg=12%2C5&age=x&clip=collar");
         assert_eq!(form.required("name", 10, "Enter a name."), "Ada");
-        assert_eq!(form.decimal("kg", 0.1, 100.0), Some(12.5));
-        assert_eq!(form.whole("age", 0, 20), None);
+        assert_eq!(form.decimal("kg", "Weight", 0.1, 100.0), Some(12.5));
+        assert_eq!(form.whole("age", "Age", 0, 20), None);
         assert_eq!(form.word::<Clip>("clip"), Some(Clip::Collar));
-        assert_eq!(form.errors().len(), 1);
+        assert_eq!(form.errors(), [("age".to_owned(), "Age: enter a whole number from 0 to 20.".to_owned())]);
         assert_eq!(form.value("age"), "x");
     }
 

@@ -4,19 +4,32 @@ use jiff::tz::TimeZone;
 use time::{Date, OffsetDateTime, Time, UtcOffset};
 
 use crate::web::Form;
+use crate::web::choices::Choices;
 
 /// The zone that a form starts with.
 pub const USUAL: &str = "Europe/London";
 
-/// Every zone of the bundled database that names a place, as (id, words).
-pub fn choices() -> Vec<(String, String)> {
-    let mut zones: Vec<(String, String)> = jiff::tz::db()
-        .available()
-        .map(|name| name.as_str().to_owned())
-        .filter(|name| name.contains('/') && !name.starts_with("Etc/"))
-        .map(|name| (name.clone(), name.replace('_', " ")))
-        .collect();
-    zones.sort();
+/// Every country's own zones, a line each, sorted: the third column of zone.tab in the IANA time zone database (public
+/// domain). Older names for the same places are left out.
+const OWN_NAMES: &str = include_str!("zones.txt");
+
+/// The choices of a form: continents and oceans, each with its zones as (id, words).
+pub type Zones = Vec<(String, Choices)>;
+
+/// The zones to choose from. `now`, the one in the form, is among them by whichever name it is known.
+pub fn choices(now: &str) -> Zones {
+    let mut zones: Zones = Vec::new();
+    if !now.is_empty() && OWN_NAMES.lines().all(|id| id != now) && TimeZone::get(now).is_ok() {
+        zones.push(("In use now".to_owned(), vec![(now.to_owned(), now.replace('_', " "))]));
+    }
+    for id in OWN_NAMES.lines() {
+        let Some((continent, place)) = id.split_once('/') else { continue };
+        let zone = (id.to_owned(), place.replace('/', ", ").replace('_', " "));
+        match zones.last_mut().filter(|(group, _)| group == continent) {
+            Some((_, places)) => places.push(zone),
+            None => zones.push((continent.to_owned(), vec![zone])),
+        }
+    }
     zones
 }
 
@@ -80,6 +93,23 @@ pub fn instant(on: Date, at: Time, zone: &str) -> Option<OffsetDateTime> {
 mod tests {
     use super::*;
     use time::macros::{date, datetime};
+
+    #[test]
+    fn every_place_is_known_and_stands_once_under_its_continent() {
+        let zones = choices(USUAL);
+        let groups: Vec<&str> = zones.iter().map(|(group, _)| group.as_str()).collect();
+        assert_eq!(groups.len(), 10, "{groups:?}");
+        let ids: Vec<&str> = zones.iter().flat_map(|(_, zones)| zones).map(|(id, _)| id.as_str()).collect();
+        assert!(ids.is_sorted() && ids.contains(&USUAL) && !ids.contains(&"Europe/Belfast"));
+        assert!(ids.iter().all(|id| TimeZone::get(id).is_ok()));
+    }
+
+    #[test]
+    fn the_zone_in_use_is_shown_by_whichever_name() {
+        let old = &choices("Asia/Calcutta")[0];
+        assert_eq!((old.0.as_str(), old.1[0].0.as_str()), ("In use now", "Asia/Calcutta"));
+        assert_eq!(choices("Nowhere/At_all")[0].0, "Africa");
+    }
 
     #[test]
     fn summer_time_moves_the_day() {

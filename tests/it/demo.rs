@@ -42,7 +42,8 @@ fn meant(story: Story) -> Need {
     match story {
         Story::NewBite | Story::StopLongLineOnCollar | Story::VetSigns => Need::NewStop,
         Story::QuietAfterBite => Need::QuietAfterTrouble,
-        Story::NotCoping | Story::Bolted => Need::Incident,
+        Story::NotCoping => Need::NotCoping,
+        Story::Bolted => Need::Incident,
         Story::QuestionWaiting => Need::Question,
         Story::ReadyToMoveOn | Story::Stuck => Need::Decision,
         Story::CoolDownPattern | Story::StillHigh | Story::ShutDown | Story::SlippedBack => Need::Caution,

@@ -77,3 +77,38 @@ async fn running_off_ends_every_permission_to_be_off_lead() {
     let profile = practice.lead.get(&format!("/dogs/{moss}/profile")).await;
     assert!(profile.text("section[aria-labelledby=places]").contains("Off lead lapsed"));
 }
+
+#[tokio::test]
+async fn teeth_are_asked_about_and_not_sure_is_an_answer() {
+    let world = World::new().await;
+    let mut practice = world.practice("Heath and Hollow").await;
+    let household = practice.household("Okoro").await;
+    let moss = practice.dog(household, "Moss").await;
+    let mut ada = practice.owner(&world, household, "Ada Okoro").await;
+    let css = format!("main form[action='/dogs/{moss}/encounters']");
+    let page = ada.get(&format!("/dogs/{moss}/encounters/new")).await;
+    let unsaid = [("kind", "bite"), ("reaction", "3"), ("note", "By the gate.")];
+    let asked = ada.submit(&page, &css, &unsaid).await;
+    asked.expect(422);
+    assert!(!asked.error_of("skin_broken").is_empty() && !asked.error_of("towards").is_empty());
+    let words = asked.text(&css);
+    let at = |said: &str| words.find(said).unwrap_or_else(|| panic!("{said} is not in {words}"));
+    assert!(at("soap and running water") < at("What happened?"), "the question stands in front");
+    assert_eq!(asked.text("textarea[name=note]").trim(), "By the gate.");
+    assert_eq!(asked.attributes(".teeth button[name=reaction]", "value"), ["3"], "nothing is lost");
+    assert_eq!(world.database.count("select count(*) from encounter").await, 0);
+    let answers = [("skin_broken", "not_sure"), ("towards", "child"), ("reaction", "3")];
+    ada.submit(&asked, &css, &answers).await.expect(303);
+    let kept =
+        "select count(*) from encounter where skin_broken is null and towards = 'child' and reaction = 3";
+    assert_eq!(world.database.count(kept).await, 1);
+    let snapped = [("kind", "growl_or_snap"), ("towards", "not_sure"), ("reaction", "2")];
+    ada.submit(&page, &css, &snapped).await.expect(409);
+    let page = ada.get(&format!("/dogs/{moss}/encounters/new")).await;
+    let touched = [("kind", "growl_or_snap"), ("towards", "dog"), ("skin_broken", "yes")];
+    let asked = ada.submit(&page, &css, &touched).await;
+    assert!(!asked.expect(422).error_of("skin_broken").is_empty());
+    ada.submit(&page, &css, &snapped).await.expect(303);
+    let page = ada.get(&format!("/dogs/{moss}/encounters/new")).await;
+    ada.submit(&page, &css, &[("kind", "reaction"), ("reaction", "1")]).await.expect(303);
+}

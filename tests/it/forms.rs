@@ -185,7 +185,10 @@ async fn a_colleague_s_new_step_outlives_a_page_that_was_open_before() {
     let library = practice.lead.get("/library?q=Moving").await;
     let entry = library.attributes("main .links a", "href")[0].clone();
     let stale = practice.lead.get(&format!("{entry}/edit")).await;
+    let folded = "main details:not([open]) h3[id^=step-]";
+    assert_eq!(stale.count(folded), stale.count("main h3[id^=step-]"), "a kept step is folded");
     let more = practice.lead.submit(&stale, "main form", &[("do", "add-step")]).await;
+    assert_eq!(more.count(folded) + 1, more.count("main h3[id^=step-]"), "the new one is open");
     let number = more.count("main h3[id^=step-]");
     let named = ["name", "criterion", "distraction"].map(|what| format!("step-{number}-{what}"));
     let fields =
@@ -212,7 +215,7 @@ async fn somebody_with_two_practices_says_which() {
     let page = mire.lead.get("/practice/team/invite").await;
     let rowan = [("name", "Rowan Airey"), ("email", heath.lead_email.as_str())];
     let made = mire.lead.submit(&page, "main form", &rowan).await;
-    let link = made.attribute(".link-out", "value");
+    let link = made.text(".link-out");
     let (_, token) = link.split_once("/l/").expect("an invitation");
     let mut rowan = world.visitor();
     let page = rowan.get(&format!("/l/{token}")).await;
@@ -332,4 +335,56 @@ fn every_notice_that_a_redirect_names_has_words() {
     let silent: Vec<&String> =
         keys.iter().filter(|key| settlebrook::web::notice::words(key).is_none()).collect();
     assert!(silent.is_empty(), "{silent:?}");
+}
+
+#[tokio::test]
+async fn a_wrong_number_is_named_as_its_field_is() {
+    let world = World::new().await;
+    let (mut practice, household, moss) = kennel(&world).await;
+    practice.publish_plan(moss, &["Alone, in small steps", SEARCH]).await;
+    let mut ada = practice.owner(&world, household, "Ada Okoro").await;
+    let items: Vec<Uuid> = sqlx::query_scalar("select id from plan_item")
+        .fetch_all(&mut world.database.as_superuser().await)
+        .await
+        .expect("the items");
+    assert_eq!(items.len(), 2);
+    let mut judged = 0;
+    for item in items {
+        let path = format!("/dogs/{moss}/log/new?item={item}");
+        judged += wrong_numbers(&mut ada, &path, &format!("main form[action='/dogs/{moss}/log']")).await;
+        judged +=
+            wrong_numbers(&mut practice.lead, &path, &format!("main form[action='/dogs/{moss}/log']")).await;
+    }
+    let encounters = format!("main form[action='/dogs/{moss}/encounters']");
+    judged += wrong_numbers(&mut ada, &format!("/dogs/{moss}/encounters/new"), &encounters).await;
+    let line = practice.things["line"];
+    for (path, css) in [
+        (format!("/dogs/{moss}/plan/items/{line}"), "main form.form"),
+        (format!("/households/{household}/dogs/new"), "main form"),
+        (format!("/dogs/{moss}/reinforcers/new"), "main form.form"),
+        (format!("/dogs/{moss}/profile/edit/health"), "main form"),
+        (format!("/dogs/{moss}/profile/edit/food"), "main form"),
+        (format!("/dogs/{moss}/profile/edit/goal"), "main form"),
+        ("/library/new".to_owned(), "main form"),
+    ] {
+        judged += wrong_numbers(&mut practice.lead, &path, css).await;
+    }
+    assert!(judged > 25, "{judged}");
+}
+
+/// Types a letter into every number of a form, and holds each message to begin with its field's label. How many.
+async fn wrong_numbers(browser: &mut Browser, path: &str, css: &str) -> usize {
+    let page = browser.get(path).await;
+    let names = page.attributes(&format!("{css} input[inputmode]"), "name");
+    assert!(!names.is_empty(), "{path} asks for numbers");
+    let fields: Vec<(&str, &str)> = names.iter().map(|name| (name.as_str(), "x")).collect();
+    let answer = browser.submit(&page, css, &fields).await;
+    answer.expect(422);
+    for name in &names {
+        let label = answer.text(&format!("label[for='f-{name}']"));
+        let label = label.trim_end_matches("optional").trim().trim_end_matches('?');
+        let says = answer.error_of(name);
+        assert!(says.contains(&format!("{label}:")), "{path}: {says} does not name {label}");
+    }
+    names.len()
 }

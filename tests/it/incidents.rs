@@ -19,11 +19,14 @@ pub async fn beginning(world: &World) -> (Practice, Uuid, Browser) {
     (practice, moss, ada)
 }
 
-/// Tells an encounter; gives its id.
+/// Tells an encounter; gives its id. What is asked for after teeth is "not sure" unless it is said.
 pub async fn tell(phone: &mut Browser, dog: Uuid, fields: &[(&str, &str)]) -> Uuid {
     let form = phone.get(&format!("/dogs/{dog}/encounters/new")).await;
     let css = format!("main form[action='/dogs/{dog}/encounters']");
-    id_in(&sent_to(phone.submit(&form, &css, fields).await.expect(303)), "encounters")
+    let unsaid = |name: &str| !fields.iter().any(|(said, _)| *said == name);
+    let not_sure = ["towards", "skin_broken"].into_iter().filter(|name| unsaid(name));
+    let fields: Vec<_> = fields.iter().copied().chain(not_sure.map(|name| (name, "not_sure"))).collect();
+    id_in(&sent_to(phone.submit(&form, &css, &fields).await.expect(303)), "encounters")
 }
 
 /// Logs a sitting in detail.
@@ -181,6 +184,37 @@ async fn a_dog_that_comes_back_is_not_quiet_at_once() {
     world.pass(Duration::days(9));
     practice.lead_signs_in().await;
     assert!(quiet(&mut practice.lead).await, "saying the same again begins nothing");
+}
+
+#[tokio::test]
+async fn not_coping_rests_the_exercises_and_waits_for_an_answer() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    practice.publish_plan(moss, &["Timing the yes"]).await;
+    assert!(ada.get("/today").await.text("main").contains(EXERCISE));
+    let page = ada.get(&format!("/dogs/{moss}/not-coping")).await;
+    let told = ada.submit(&page, "main form", &[("note", "It is too much.")]).await;
+    let heard = ada.follow(told).await.text("main");
+    assert!(heard.contains("only safety and health stand before it"), "{heard}");
+    let today = ada.get("/today").await;
+    assert_eq!(
+        today.count("main form[action$='/log']") + today.count("main details.also"),
+        0,
+        "nothing is offered"
+    );
+    assert_eq!(today.texts("main .rests li"), [EXERCISE, "Timing the yes"]);
+    let row = practice.lead.get("/caseload").await.texts("main .row-why")[0].clone();
+    assert!(row.starts_with("Not coping") && !row.contains("Something happened"), "{row}");
+    let talk = format!("/dogs/{moss}/messages");
+    let page = practice.lead.get(&talk).await;
+    practice.lead.submit(&page, "main form.form", &[("body", "I will ring at five.")]).await.expect(303);
+    assert!(practice.lead.get("/caseload").await.texts("main .row-why")[0].starts_with("Not coping"));
+    let page = practice.lead.get(&talk).await;
+    let flag = page.attributes("main .watch .actions a", "href").remove(0);
+    let page = practice.lead.get(&flag).await;
+    practice.lead.submit(&page, "main form", &[("answer", "Rang. One thing a day.")]).await.expect(303);
+    assert_eq!(practice.lead.get(&talk).await.count("main .watch"), 0);
+    assert!(ada.get("/today").await.count("main form[action$='/log']") > 0);
 }
 
 #[tokio::test]

@@ -35,7 +35,7 @@ async fn a_dog_with_a_stop_is_never_among_those_left_out_of_the_caseload() {
     )
     .await;
     let page = ada.get(&format!("/dogs/{moss}/encounters/new")).await;
-    let bite = [("kind", "bite"), ("towards", "child")];
+    let bite = [("kind", "bite"), ("towards", "child"), ("skin_broken", "no")];
     ada.submit(&page, &format!("main form[action='/dogs/{moss}/encounters']"), &bite).await.expect(303);
     let caseload = practice.lead.get("/caseload").await;
     assert_eq!(caseload.texts("main .row .row-who a")[0], "Moss");

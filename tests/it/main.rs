@@ -27,3 +27,4 @@ mod slow_form;
 mod support;
 mod team;
 mod tidy;
+mod today;

@@ -47,7 +47,7 @@ fn every_need_has_its_reason_in_words() {
     assert_eq!(need(|d| d.questions_waiting = 1), said(Need::Question, "1 question waiting"));
     assert_eq!(need(|d| d.decisions_waiting = 2), said(Need::Decision, "2 decisions waiting"));
     assert_eq!(need(|d| d.open_cautions = 1), said(Need::Caution, "1 caution open"));
-    assert_eq!(need(|d| d.not_coping_open = true), said(Need::Incident, "Owner is not coping"));
+    assert_eq!(need(|d| d.not_coping_open = true), said(Need::NotCoping, "Owner is not coping"));
     assert_eq!(need(|d| d.review_due_on = Some(TODAY)), said(Need::ReviewDue, "Plan due for a look"));
     assert_eq!(need(|d| d.has_plan = false).0, Need::New);
     assert_eq!(need(|d| d.last_log_on = days_ago(9)), said(Need::GoneQuiet, "Nothing logged for 9 days"));

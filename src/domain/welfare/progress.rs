@@ -86,7 +86,7 @@ pub(super) fn under_half_met(context: &LogContext<'_>) -> Option<Finding> {
             &UNDER_HALF_MET,
             severity,
             format!("{met} of the last {attempts} attempts at this step met the criterion."),
-            format!("{met} of the last {attempts} goes earned the reward."),
+            format!("{met} of the last {attempts} tries earned the reward."),
         )
         .fact("Met", format!("{met} of {attempts}")),
     )

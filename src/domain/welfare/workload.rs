@@ -25,7 +25,7 @@ pub static LONGER_THAN_PLANNED: Rule = Rule {
     trainer_do: "Ask what made it long: keenness, a struggle, or a plan that cannot be done in the time. Set a number of \
                  tries instead of minutes.",
     owner_do: "Next time, set a timer or put out only the planned pieces, and stop while it still goes well.",
-    owner_why: "Dogs learn more from short goes with rest between them than from one long one.",
+    owner_why: "Dogs learn more from short sittings with rest between them than from one long one.",
     source: "Common practice. Dogs trained once or twice a week, in single sittings, needed fewer of them: Demant et al. \
              2011, Appl Anim Behav Sci 133:228–234.",
     parameters: &[FACTOR, MORE],

@@ -51,7 +51,11 @@ pub struct Row {
 
 const GROUPS: [(&str, bool, &[Need]); 5] = [
     ("Before anything else", true, &[Need::NewStop, Need::QuietAfterTrouble]),
-    ("Waiting for your word", true, &[Need::Incident, Need::Question, Need::Decision, Need::Caution]),
+    (
+        "Waiting for your word",
+        true,
+        &[Need::NotCoping, Need::Incident, Need::Question, Need::Decision, Need::Caution],
+    ),
     ("Worth a look", false, &[Need::GoneQuiet, Need::ReviewDue, Need::New]),
     ("Going well", false, &[Need::GoingWell]),
     ("Resting", false, &[Need::Resting]),
@@ -126,7 +130,7 @@ fn row(row: &CaseloadRow, standing: &Standing, marks: &[&DayMark], today: Date) 
 fn kind(need: Need) -> &'static str {
     match need {
         Need::NewStop | Need::QuietAfterTrouble => "stop",
-        Need::Incident | Need::Caution => "caution",
+        Need::NotCoping | Need::Incident | Need::Caution => "caution",
         Need::Question | Need::Decision | Need::New => "advice",
         Need::GoneQuiet | Need::ReviewDue | Need::Resting => "notice",
         Need::GoingWell => "well",
@@ -137,6 +141,10 @@ fn kind(need: Need) -> &'static str {
 fn reason(row: &CaseloadRow, standing: &Standing) -> String {
     let flagged = matches!(standing.need, Need::NewStop | Need::Incident | Need::Caution);
     match &row.top_flag {
+        _ if standing.need == Need::NotCoping => {
+            "The owner said so. It waits until you have answered it; a message alone does not settle it."
+                .to_owned()
+        }
         Some((_, seen)) if flagged => seen.clone(),
         _ if standing.need == Need::Question => format!("“{}”", row.last_owner_message),
         _ if standing.need == Need::Decision => row.decision_waits_on.clone(),
@@ -155,7 +163,7 @@ fn act(row: &CaseloadRow, need: Need) -> (String, &'static str, bool) {
     let dog = row.dog;
     match need {
         Need::NewStop => (format!("/dogs/{dog}/welfare"), "Answer", true),
-        Need::Incident | Need::Caution => (format!("/dogs/{dog}/welfare"), "Answer", false),
+        Need::NotCoping | Need::Incident | Need::Caution => (format!("/dogs/{dog}/welfare"), "Answer", false),
         Need::QuietAfterTrouble => (format!("/dogs/{dog}/messages"), "Get in touch", true),
         Need::GoneQuiet => (format!("/dogs/{dog}/messages"), "Get in touch", false),
         Need::Question => (format!("/dogs/{dog}/messages"), "Reply", false),

@@ -10,9 +10,11 @@ use axum::response::{IntoResponse, Redirect};
 
 use crate::actions::send_message::{MessageInput, mark_messages_read, send_message};
 use crate::app::App;
-use crate::ids::{DogId, MessageId};
+use crate::domain::welfare::NOT_COPING;
+use crate::ids::{DogId, FlagId, MessageId};
 use crate::store::dog::{self, Dog};
 use crate::store::dog_summary;
+use crate::store::flag::{self, Wanted};
 use crate::store::message::{self, Message};
 use crate::store::sign_in::SignedIn;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
@@ -30,6 +32,8 @@ struct ConversationPage {
     about: String,
     messages: Vec<(String, Message)>,
     waits: bool,
+    /// "I am not coping", while it waits for its answer: a message alone does not settle it.
+    not_coping: Option<FlagId>,
     /// The last message that is shown: what is sent or settled here is said knowing so much.
     seen: String,
     id: String,
@@ -41,6 +45,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: DogId, form: Form) -> Result<C
     let today = zones::local_date(moment.at, &dog.zone);
     let messages = message::of_dog(&mut who.tx, dog.id, SHOWN).await?;
     let waits = dog_summary::question_waits(&mut who.tx, dog.id).await?;
+    let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
     let seen = messages.last().map(|m| m.id.to_string()).unwrap_or_default();
     Ok(ConversationPage {
         page: Page::of(who, format!("{}: messages", dog.name), "caseload").with_errors(&form),
@@ -51,6 +56,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: DogId, form: Form) -> Result<C
             .map(|m| (zones::day_and_time(m.sent_at, &dog.zone, today), m))
             .collect(),
         waits,
+        not_coping: open.iter().find(|flag| flag.rule.id == NOT_COPING.id).map(|flag| flag.id),
         seen,
         id: form.value("id").parse().unwrap_or_else(|_| moment.id::<MessageId>()).to_string(),
         form,

@@ -127,7 +127,7 @@ fn safety(safety: &Safety) -> Vec<Fact> {
 fn goal(goal: &Goal) -> Vec<Fact> {
     vec![
         fact("In the owner's words", text(&goal.goal)),
-        fact("How near, in their eyes", goal.score.map(|score| format!("{score} of 10"))),
+        fact("How near the goal, in their eyes", goal.score.map(|score| format!("{score} of 10"))),
         fact("Tried before", text(&goal.tried_before)),
     ]
 }

@@ -84,7 +84,7 @@ pub async fn submit(
 
 fn read(form: &mut Form, id: DogId, today: time::Date) -> Option<NewDog> {
     let identity = identity(form, today);
-    let weight = form.decimal("kg", 0.1, HEAVIEST).map(|kg| Weight { on: today, kg });
+    let weight = form.decimal("kg", "Weight today", 0.1, HEAVIEST).map(|kg| Weight { on: today, kg });
     let trainer = trainer(form)?;
     Some(NewDog { id, identity, care: Care { phase: Phase::SettlingIn, trainer }, weight })
 }

@@ -108,7 +108,7 @@ pub(super) async fn kept(
 
 fn read(form: &mut Form, dog: DogId, id: PlaceId) -> Place {
     let name = form.required("name", 120, "Enter what the household calls the place.");
-    let distraction = form.whole("distraction", 1, 5);
+    let distraction = form.whole("distraction", "How distracting it usually is", 1, 5);
     if distraction.is_none() {
         form.refuse("distraction", "Choose how distracting the place usually is.");
     }

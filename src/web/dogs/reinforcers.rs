@@ -42,13 +42,13 @@ fn page(who: &SignedIn, dog: Dog, id: Option<ReinforcerId>, form: Form) -> Reinf
 
 fn read(form: &mut Form, dog: DogId, id: ReinforcerId) -> Reinforcer {
     let what = form.required("what", 200, "Enter what the dog works for.");
-    let rank = form.whole("rank", 1, 5);
+    let rank = form.whole("rank", "How much it is wanted", 1, 5);
     if rank.is_none() {
         form.refuse("rank", "Choose how much the dog wants it.");
     }
     let is_toy = form.tick("is_toy");
-    let kcal_per_g = form.decimal("kcal_per_g", 0.1, 9.9).filter(|_| !is_toy);
-    let grams_per_piece = form.decimal("grams_per_piece", 0.05, 99.0).filter(|_| !is_toy);
+    let kcal_per_g = form.decimal("kcal_per_g", "Energy", 0.1, 9.9).filter(|_| !is_toy);
+    let grams_per_piece = form.decimal("grams_per_piece", "One piece", 0.05, 99.0).filter(|_| !is_toy);
     Reinforcer { id, dog, what, rank: rank.unwrap_or(1), is_toy, kcal_per_g, grams_per_piece }
 }
 

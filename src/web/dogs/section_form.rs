@@ -45,7 +45,7 @@ pub fn read(section: Section, form: &mut Form, today: Date) -> Option<edit_dog::
         Section::Health => edit_dog::Section::Health(health(form)),
         Section::Food => edit_dog::Section::Food(Food {
             main: form.text("main", 200),
-            kcal_per_g: form.decimal("kcal_per_g", 0.1, 9.9),
+            kcal_per_g: form.decimal("kcal_per_g", "Energy of it", 0.1, 9.9),
         }),
         Section::Vet => edit_dog::Section::Vet(Vet {
             status: form.word("status").unwrap_or(VetStatus::None),
@@ -59,7 +59,7 @@ pub fn read(section: Section, form: &mut Form, today: Date) -> Option<edit_dog::
         }),
         Section::Goal => edit_dog::Section::Goal(Goal {
             goal: form.text("goal", 1000),
-            score: form.whole("score", 0, 10),
+            score: form.whole("score", "How near the goal, in their eyes", 0, 10),
             tried_before: form.text("tried_before", 2000),
         }),
         Section::Care => edit_dog::Section::Care(care(form)?),
@@ -98,8 +98,8 @@ fn care(form: &mut Form) -> Option<Care> {
 
 fn health(form: &mut Form) -> Health {
     Health {
-        expected_adult_kg: form.decimal("expected_adult_kg", 0.5, HEAVIEST),
-        body_condition: form.whole("body_condition", 1, 9),
+        expected_adult_kg: form.decimal("expected_adult_kg", "Expected adult weight", 0.5, HEAVIEST),
+        body_condition: form.whole("body_condition", "Body condition", 1, 9),
         activity: form.word("activity"),
         coat: form.word("coat"),
         short_nosed: form.yes_no("short_nosed"),

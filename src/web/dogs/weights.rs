@@ -48,12 +48,12 @@ async fn page(who: &mut SignedIn, dog: Dog, form: Form, today: Date) -> Result<W
 /// The weighing in a form; what is wrong with it is in the form.
 pub(super) fn read(form: &mut Form, today: Date) -> Option<Weight> {
     let on = past_day(form, "on", today);
-    let kg = form.decimal("kg", 0.1, HEAVIEST);
+    let kg = form.decimal("kg", "Weight", 0.1, HEAVIEST);
     if on.is_none() {
         form.refuse("on", "Enter the day of the weighing.");
     }
     if kg.is_none() {
-        form.refuse("kg", "Enter the weight in kilograms, such as 12.5.");
+        form.refuse("kg", "Weight: enter the kilograms, such as 12.5.");
     }
     Some(Weight { on: on?, kg: kg? }).filter(|_| form.is_fine())
 }

@@ -21,6 +21,9 @@ const REACTIONS: [(&str, &str); 5] = [
     ("4", "Out of reach: could not eat or hear me"),
 ];
 
+/// The answer "not sure" to a question that is asked for.
+const NOT_SURE: &str = "not_sure";
+
 /// What the Enter key sends in place of an answer.
 const UNSAID: &str = "unsaid";
 
@@ -48,7 +51,38 @@ pub fn kinds(trainer: bool) -> Answers {
 /// Whom it was directed at.
 pub fn towards(trainer: bool) -> Answers {
     let words = |word: Towards| if trainer { word.label() } else { word.for_owner() };
-    Towards::ALL.iter().map(|word| (word.stored(), words(*word).to_owned())).collect()
+    let known = Towards::ALL.iter().map(|word| (word.stored(), words(*word).to_owned()));
+    known.chain([(NOT_SURE, "Not sure".to_owned())]).collect()
+}
+
+/// Whether teeth broke the skin.
+pub fn skin_broken() -> Answers {
+    [("yes", "Yes"), ("no", "No"), (NOT_SURE, "Not sure")]
+        .map(|(value, words)| (value, words.to_owned()))
+        .into()
+}
+
+/// What is asked for after teeth: whom, and of a bite whether skin was broken. "Not sure" is an answer, and kept as not
+/// stated; saying nothing is none. Of anything else neither is read.
+fn teeth(form: &mut Form, facts: &mut EncounterFacts) {
+    if !matches!(facts.kind, EncounterKind::Bite | EncounterKind::GrowlOrSnap) {
+        return;
+    }
+    if facts.kind == EncounterKind::Bite && form.value("skin_broken").is_empty() {
+        form.refuse("skin_broken", "Say whether skin was broken, or that you are not sure.");
+    }
+    if form.value("towards").is_empty() {
+        form.refuse("towards", "Say whom it was aimed at, or that you are not sure.");
+    }
+    if !form.is("skin_broken", NOT_SURE) {
+        facts.broken_skin = form.yes_no("skin_broken");
+    }
+    if !form.is("towards", NOT_SURE) {
+        facts.towards = form.word("towards");
+    }
+    if facts.kind == EncounterKind::GrowlOrSnap && facts.broken_skin == Some(true) {
+        form.refuse("skin_broken", "Broken skin means that teeth touched: choose that above, or “No” here.");
+    }
 }
 
 /// Reads the form: the encounter, and when it was stated to have happened. `None` while the kind is not said; what
@@ -65,22 +99,23 @@ pub fn read(
     if kind.is_none() {
         form.refuse("kind", "Say what happened.");
     }
+    let mut facts =
+        EncounterFacts::on(zones::local_date(now, &dog.zone), kind.unwrap_or(EncounterKind::Other));
+    teeth(form, &mut facts);
     if form.is("reaction", UNSAID) {
         form.refuse("reaction", "Choose how strong it was: one of these buttons sends it.");
     }
     let stated = when::read(form, &dog.zone, now);
-    let (happened_at, local_date) = stated.unwrap_or((now, zones::local_date(now, &dog.zone)));
+    let happened_at = stated.map_or(now, |(at, _)| at);
+    facts.local_date = stated.map_or(facts.local_date, |(_, on)| on);
     let trigger: Option<TriggerId> = form.id("trigger");
     if trigger.is_some_and(|id| !triggers.iter().any(|known| known.id == id)) {
         form.refuse("trigger", "Choose one of the answers.");
     }
     let playful = form.yes_no("playful");
-    let mut facts = EncounterFacts::on(local_date, kind.unwrap_or(EncounterKind::Other));
-    facts.reaction = form.whole("reaction", 0, 4);
+    facts.reaction = form.whole("reaction", "How strong was it", 0, 4);
     facts.recovery = form.word("recovery");
-    facts.towards = form.word("towards");
-    facts.broken_skin = form.yes_no("skin_broken");
-    facts.distance_m = form.whole("distance_m", 0, 1000);
+    facts.distance_m = form.whole("distance_m", "How far away", 0, 1000);
     facts.line = form.word("line");
     facts.looked = (playful == Some(true)).then_some(Looked::Loose);
     for wrong in facts.check() {

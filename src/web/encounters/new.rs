@@ -33,6 +33,9 @@ struct Ask {
     recovery: Answers,
     recovery_question: String,
     yes_no: [(&'static str, &'static str); 2],
+    skin_broken: Answers,
+    /// Whether the questions about teeth come first: they were asked for and not answered.
+    teeth_first: bool,
 }
 
 #[derive(Template, WebTemplate)]
@@ -72,6 +75,8 @@ async fn form_page(
         recovery: answers::<Recovery>(),
         recovery_question: format!("How long until {} was {} again?", dog.name, pronouns.reflexive),
         yes_no: [("yes", "Yes"), ("no", "No")],
+        skin_broken: fields::skin_broken(),
+        teeth_first: ["skin_broken", "towards"].iter().any(|field| form.error(field).is_some()),
         dog,
     };
     if trainer {

@@ -79,8 +79,8 @@ pub async fn show(
 fn lead(kind: EncounterKind, watch: &[Watch], trainer: &str) -> String {
     match (kind, watch.is_empty()) {
         (EncounterKind::NotCoping, _) => format!(
-            "It stands first on {trainer}'s list for today. You do not have to solve this alone, and nothing has to be \
-             practised before you have talked."
+            "{trainer} is asked to answer today: on the list only safety and health stand before it. You do not have \
+             to solve this alone, and nothing has to be practised before there is an answer."
         ),
         (_, true) => {
             "Written down. It helps to see what happens between lessons; nothing else is needed now."

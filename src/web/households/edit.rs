@@ -12,20 +12,21 @@ use crate::app::App;
 use crate::ids::HouseholdId;
 use crate::store::household::Household;
 use crate::web::households::known;
-use crate::web::{Answer, At, Form, Page, TrainerOnly, zones};
+use crate::web::zones::{self, Zones};
+use crate::web::{Answer, At, Form, Page, TrainerOnly};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "households/form.html")]
 struct FormPage {
     page: Page,
     form: Form,
-    zones: Vec<(String, String)>,
+    zones: Zones,
     /// The household that is changed.
     household: Option<Household>,
 }
 
 fn page(page: Page, form: Form, household: Option<Household>) -> FormPage {
-    FormPage { page: page.with_errors(&form), form, zones: zones::choices(), household }
+    FormPage { page: page.with_errors(&form), zones: zones::choices(form.value("zone")), form, household }
 }
 
 /// The form of a new household.

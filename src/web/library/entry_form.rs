@@ -58,10 +58,10 @@ fn chosen<W: Word>(form: &mut Form, field: &str, usual: W, missing: &str) -> W {
 }
 
 /// A whole number that must be there.
-fn counted(form: &mut Form, field: &str, low: i16, high: i16) -> i16 {
-    let number = form.whole(field, low, high);
+fn counted(form: &mut Form, field: &str, label: &str, low: i16, high: i16) -> i16 {
+    let number = form.whole(field, label, low, high);
     if number.is_none() {
-        form.refuse(field, format!("Enter a whole number from {low} to {high}."));
+        form.refuse(field, format!("{label}: enter a whole number from {low} to {high}."));
     }
     number.unwrap_or(low)
 }
@@ -86,10 +86,10 @@ pub fn read(form: &mut Form, id: ExerciseId) -> Exercise {
         impact: form.tick("impact"),
         class: chosen(form, "class", SkillClass::Ordinary, "Choose how sure to be before moving on."),
         outcome: chosen(form, "outcome", Outcome::Count, "Choose what a sitting yields."),
-        cool_down_minutes: counted(form, "cool_down_minutes", 0, 60),
+        cool_down_minutes: counted(form, "cool_down_minutes", "Cool-down", 0, 60),
         cool_down_way: form.text("cool_down_way", 200),
-        usual_attempts: counted(form, "usual_attempts", 1, 50),
-        usual_times_a_week: counted(form, "usual_times_a_week", 1, 21),
+        usual_attempts: counted(form, "usual_attempts", "Tries a sitting", 1, 50),
+        usual_times_a_week: counted(form, "usual_times_a_week", "Times a week", 1, 21),
         caution: form.text("caution", 1000),
         source: form.required("source", 500, "Enter where this comes from, or \"common practice\"."),
         archived_at: None,

@@ -20,6 +20,10 @@ pub struct RowNames {
     pub number: usize,
     /// Whether the step is kept already.
     pub is_kept: bool,
+    /// Whether its fields are open: something in it is wrong, or it is the first empty one.
+    pub open: bool,
+    /// What it is called in the form, empty for a new one.
+    pub called: String,
     /// Its id, empty for a new one.
     pub id_value: String,
     /// The field of its id.
@@ -49,11 +53,16 @@ fn count(form: &Form) -> usize {
 
 /// The rows of a form, for the template.
 pub fn names(form: &Form) -> Vec<RowNames> {
+    let called = |number| form.value(&field(number, "name")).trim().to_owned();
+    let wrong = |number| FIELDS.iter().any(|what| form.error(&field(number, what)).is_some());
+    let empty = (1..=count(form)).find(|number| called(*number).is_empty());
     let row = |number| {
         let id_value = form.value(&field(number, "id")).to_owned();
         RowNames {
             number,
             is_kept: !id_value.is_empty(),
+            open: empty == Some(number) || wrong(number),
+            called: called(number),
             id_value,
             id: field(number, "id"),
             name: field(number, "name"),
@@ -118,7 +127,7 @@ pub fn read(form: &mut Form, exercise: ExerciseId, known: &[Step], moment: &Mome
         if id.is_some_and(|id| known.iter().all(|step| step.id != id)) {
             form.refuse("steps", "A step of this form is not in the library any more. Open the page again.");
         }
-        let level = form.whole(&field(number, "distraction"), 1, 5);
+        let level = form.whole(&field(number, "distraction"), &format!("Distraction of step {number}"), 1, 5);
         if level.is_none() {
             form.refuse(
                 &field(number, "distraction"),

@@ -92,14 +92,14 @@ fn parsed(form: &mut Form, exercise: &Exercise, asks: Asks) -> LineSettings {
     LineSettings {
         exercise: exercise.id,
         step: form.id("step"),
-        attempts: form.whole("attempts", 1, 50),
-        times_a_week: form.whole("times_a_week", 1, 21),
-        minutes: form.whole("minutes", 1, 120),
+        attempts: form.whole("attempts", "Tries a sitting", 1, 50),
+        times_a_week: form.whole("times_a_week", "Times a week", 1, 21),
+        minutes: form.whole("minutes", "Length of a sitting", 1, 120),
         place: form.id("place"),
         reinforcer: form.id("reinforcer"),
         line,
         clip,
-        cool_down_minutes: form.whole("cool_down_minutes", 0, 60).unwrap_or(0),
+        cool_down_minutes: form.whole("cool_down_minutes", "Cool-down", 0, 60).unwrap_or(0),
         cool_down_way: form.text("cool_down_way", 200),
         note: form.text("note", 1000),
     }

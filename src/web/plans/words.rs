@@ -12,10 +12,10 @@ pub fn wear(line: Line, clip: Option<Clip>) -> String {
     }
 }
 
-/// How much is asked for: "10 goes, 4 times a week, 5 minutes each". Of one sitting, without a week: "10 goes, 5 minutes".
+/// How much is asked for: "10 tries, 4 times a week, 5 minutes each". Of one sitting, without a week: "10 tries, 5 minutes".
 pub fn dose(attempts: Option<i16>, times_a_week: Option<i16>, minutes: Option<i16>) -> String {
     let parts = [
-        attempts.map(|n| counted(n.into(), "go", "goes")),
+        attempts.map(|n| counted(n.into(), "try", "tries")),
         times_a_week.map(|n| match n {
             1 => "once a week".to_owned(),
             2 => "twice a week".to_owned(),
@@ -76,9 +76,9 @@ mod tests {
 
     #[test]
     fn numbers_read_as_people_say_them() {
-        assert_eq!(dose(Some(10), Some(4), Some(5)), "10 goes, 4 times a week, 5 minutes each");
+        assert_eq!(dose(Some(10), Some(4), Some(5)), "10 tries, 4 times a week, 5 minutes each");
         assert_eq!(dose(None, Some(7), None), "Every day");
-        assert_eq!(dose(Some(10), None, Some(5)), "10 goes, 5 minutes");
+        assert_eq!(dose(Some(10), None, Some(5)), "10 tries, 5 minutes");
         assert_eq!(dose(None, None, None), "");
         assert_eq!(week(Some(4), 2), "2 of 4 this week");
         assert_eq!(week(None, 0), "");

@@ -20,7 +20,8 @@ use crate::domain::vocabulary::Role;
 use crate::store::membership;
 use crate::store::practice::Practice;
 use crate::web::people::{self, Person};
-use crate::web::{Answer, AnyMember, Form, LeadOnly, Page, notice, zones};
+use crate::web::zones::{self, Zones};
+use crate::web::{Answer, AnyMember, Form, LeadOnly, Page, notice};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "practice/show.html")]
@@ -36,7 +37,7 @@ struct PracticePage {
 struct EditPage {
     page: Page,
     form: Form,
-    zones: Vec<(String, String)>,
+    zones: Zones,
 }
 
 /// The practice and its team.
@@ -59,8 +60,8 @@ pub async fn edit(LeadOnly(who): LeadOnly) -> Answer {
         .with("name", &who.practice.name)
         .with("zone", &who.practice.zone)
         .with("replies", &who.practice.replies);
-    Ok(EditPage { page: Page::of(&who, "Change the practice", "practice"), form, zones: zones::choices() }
-        .into_response())
+    let zones = zones::choices(&who.practice.zone);
+    Ok(EditPage { page: Page::of(&who, "Change the practice", "practice"), form, zones }.into_response())
 }
 
 /// Changes it.
@@ -73,7 +74,7 @@ pub async fn update(State(app): State<App>, LeadOnly(who): LeadOnly, mut form: F
     };
     if !form.is_fine() {
         let page = Page::of(&who, "Change the practice", "practice").with_errors(&form);
-        let page = EditPage { page, form, zones: zones::choices() };
+        let page = EditPage { page, form, zones: zones::choices(&who.practice.zone) };
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
     edit_practice(who.tx, &who.actor, &wanted, &app.moment()).await?;

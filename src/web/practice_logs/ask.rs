@@ -125,8 +125,9 @@ pub fn clip_words(clip: Clip) -> String {
     clip.label().to_lowercase()
 }
 
-fn outcome(item: &PlanItem, dog: &Dog, pronouns: Pronouns) -> Option<(String, &'static str)> {
-    let name = &dog.name;
+/// What is asked for where nothing is counted: question and unit.
+pub fn outcome(item: &PlanItem, dog: &Dog) -> Option<(String, &'static str)> {
+    let (name, pronouns) = (&dog.name, crate::actions::raise_flags::facts(dog).pronouns());
     match item.outcome {
         Outcome::Count => None,
         Outcome::Distance => Some((format!("How near could {name} be and still be comfortable?"), "metres")),
@@ -166,7 +167,7 @@ impl Ask {
             id,
             trainer,
             counted: fields::is_counted(&item),
-            outcome: outcome(&item, &dog, pronouns),
+            outcome: outcome(&item, &dog),
             lineless: item.line == Line::None,
             clips,
             lines: answers::<Line>(),

@@ -9,6 +9,7 @@ use crate::ids::PracticeLogId;
 use crate::store::dog::Dog;
 use crate::store::place::Place;
 use crate::store::plan::PlanItem;
+use crate::web::practice_logs::ask;
 use crate::web::{Form, when, zones};
 
 /// The answer "as planned" to how the line was clipped.
@@ -21,6 +22,21 @@ pub const ELSEWHERE: &str = "elsewhere";
 pub const LONGEST_NOTE: usize = 2000;
 /// The most minutes of a cool-down.
 const LONGEST_COOL_DOWN: i16 = 240;
+
+/// The labels of the counts, as the form shows them and messages begin with them.
+const PUT_OUT: &str = "Pieces you put out";
+const LEFT: &str = "Pieces left";
+
+/// The label of a count that reads differently for a trainer; empty for what is no count.
+fn count_label(field: &str, by: Role) -> &'static str {
+    match (field, by) {
+        ("attempts", _) => PUT_OUT,
+        ("met", Role::Owner) => "How many earned the “yes”",
+        ("met", _) => "How many met the criterion",
+        ("rewarded", _) => "How many were rewarded",
+        _ => "",
+    }
+}
 
 /// Whether an item is line work: then how the line was clipped is asked for, never taken as read.
 pub fn is_line_work(item: &PlanItem) -> bool {
@@ -48,7 +64,8 @@ pub struct About<'a> {
     pub now: OffsetDateTime,
 }
 
-/// Reads one tap, "as planned, so many pieces left". What cannot be right stays in the form.
+/// Reads one tap: "as planned, so many pieces left", what was measured, or that it was done. What cannot be right stays in
+/// the form.
 pub fn one_tap(form: &mut Form, about: &About<'_>) -> LogInput {
     let item = about.item;
     let mut sitting = Sitting::on(zones::local_date(about.now, &about.dog.zone));
@@ -59,8 +76,20 @@ pub fn one_tap(form: &mut Form, about: &About<'_>) -> LogInput {
         }
         (sitting.line, sitting.clip, sitting.equipment) = (Some(item.line), item.clip, Some(Basis::Stated));
     }
-    let attempts = item.attempts.filter(|_| is_counted(item)).unwrap_or(0);
-    match form.whole("left", 0, attempts).filter(|_| attempts > 0) {
+    if item.outcome != Outcome::Count {
+        if form.value("outcome_value").trim().is_empty() {
+            form.refuse("outcome_value", "Say what you measured.");
+        }
+    } else if is_counted(item) {
+        one_count(form, item, &mut sitting);
+    }
+    input(form, about, Capture::OneTap, None, None, sitting)
+}
+
+/// The pieces that are left of those that the plan puts out.
+fn one_count(form: &mut Form, item: &PlanItem, sitting: &mut Sitting) {
+    let attempts = item.attempts.unwrap_or(0);
+    match form.whole("left", LEFT, 0, attempts).filter(|_| attempts > 0) {
         Some(left) => {
             sitting.attempts = Some(attempts);
             sitting.met = Some(attempts - left);
@@ -68,7 +97,6 @@ pub fn one_tap(form: &mut Form, about: &About<'_>) -> LogInput {
         }
         None => form.refuse("left", "Say how many pieces are left."),
     }
-    input(form, about, Capture::OneTap, None, None, sitting)
 }
 
 /// Reads the whole form.
@@ -77,24 +105,27 @@ pub fn whole(form: &mut Form, about: &About<'_>) -> LogInput {
     let started = when::read(form, zone, about.now);
     let mut sitting = Sitting::on(started.map_or_else(|| zones::local_date(about.now, zone), |(_, on)| on));
     if is_counted(item) {
-        counts(form, &mut sitting);
+        counts(form, about.by, &mut sitting);
     }
     equipment(form, item, &mut sitting);
     let elsewhere = place(form, about.places, &mut sitting);
     sitting.busy = form.word("busy");
-    sitting.minutes = form.whole("minutes", 0, 600);
+    sitting.minutes = form.whole("minutes", "How long did it take", 0, 600);
     sitting.looked = form.word("looked");
     sitting.took_food = form.word("took_food");
-    sitting.arousal_before = form.whole("arousal_before", 1, 5);
-    sitting.arousal_end = form.whole("arousal_end", 1, 5);
+    sitting.arousal_before = form.whole("arousal_before", "Before you started", 1, 5);
+    sitting.arousal_end = form.whole("arousal_end", "At the end", 1, 5);
     sitting.recovery = form.word("recovery");
     sitting.finish = form.word("finish");
-    sitting.cool_down_minutes = form.whole("cool_down_minutes", 0, LONGEST_COOL_DOWN);
+    sitting.cool_down_minutes =
+        form.whole("cool_down_minutes", "How long did that calm ending last", 0, LONGEST_COOL_DOWN);
     sitting.health_signs = form.ticked("health");
     sitting.bolted = form.tick("bolted");
     sitting.bite = form.tick("bite");
     for wrong in sitting.check() {
-        form.refuse(wrong.field, wrong.says);
+        let label = count_label(wrong.field, about.by);
+        let says = if label.is_empty() { wrong.says.to_owned() } else { format!("{label}: {}", wrong.says) };
+        form.refuse(wrong.field, says);
     }
     let capture = if about.by == Role::Owner { Capture::Form } else { Capture::Lesson };
     input(form, about, capture, started, elsewhere, sitting)
@@ -110,7 +141,11 @@ fn input(
 ) -> LogInput {
     let outcome_value = match about.item.outcome {
         Outcome::Count => None,
-        _ => form.decimal("outcome_value", 0.0, 2000.0),
+        _ => {
+            let question =
+                ask::outcome(about.item, about.dog).map(|(question, _)| question).unwrap_or_default();
+            form.decimal("outcome_value", &question, 0.0, 2000.0)
+        }
     };
     LogInput {
         id: about.id,
@@ -145,13 +180,13 @@ fn place(form: &mut Form, places: &[Place], sitting: &mut Sitting) -> Option<Str
 }
 
 /// Attempts, and either the pieces that are left or how many earned their reward.
-fn counts(form: &mut Form, sitting: &mut Sitting) {
-    sitting.attempts = form.whole("attempts", 1, 200);
-    sitting.met = form.whole("met", 0, 200);
-    sitting.rewarded = form.whole("rewarded", 0, 200);
-    let left = form.whole("left", 0, 200);
+fn counts(form: &mut Form, by: Role, sitting: &mut Sitting) {
+    sitting.attempts = form.whole("attempts", PUT_OUT, 1, 200);
+    sitting.met = form.whole("met", count_label("met", by), 0, 200);
+    sitting.rewarded = form.whole("rewarded", count_label("rewarded", by), 0, 200);
+    let left = form.whole("left", LEFT, 0, 200);
     let Some(left) = left else {
-        // a number of goes alone says nothing of how they went
+        // a number of tries alone says nothing of how they went
         if sitting.met.is_none() && form.error("met").is_none() && form.error("left").is_none() {
             sitting.attempts = None;
         }
@@ -162,12 +197,16 @@ fn counts(form: &mut Form, sitting: &mut Sitting) {
         return;
     };
     if left > attempts {
-        form.refuse("left", "This is more than you put out.");
+        form.refuse("left", format!("{LEFT}: {left} is more than the {attempts} you put out."));
         return;
     }
     let met = attempts - left;
     if sitting.met.is_some_and(|stated| stated != met) {
-        form.refuse("met", format!("{left} left of {attempts} makes {met}. Fill in one of the two."));
+        let label = count_label("met", by);
+        form.refuse(
+            "met",
+            format!("{label}: {left} left of {attempts} makes {met}. Fill in one of the two."),
+        );
     }
     sitting.met = Some(met);
     sitting.rewarded = sitting.rewarded.or(Some(met));
@@ -212,7 +251,7 @@ mod tests {
     fn counted(body: &str) -> (Sitting, Form) {
         let mut form = Form::parse(body.as_bytes());
         let mut sitting = Sitting::on(date!(2026 - 03 - 12));
-        counts(&mut form, &mut sitting);
+        counts(&mut form, Role::Owner, &mut sitting);
         (sitting, form)
     }
 

@@ -151,7 +151,7 @@ fn headline(log: &PracticeLog) -> String {
     value(log).unwrap_or_else(|| well::headline(&log.sitting))
 }
 
-/// Distance, duration, recovery or events in words, with the unit.
+/// What was measured where nothing is counted, with its unit: "Calm for 6 min".
 pub fn value(log: &PracticeLog) -> Option<String> {
     let (value, outcome) = log.outcome_value.zip(log.sitting.outcome)?;
     Some(match outcome {
@@ -159,8 +159,8 @@ pub fn value(log: &PracticeLog) -> Option<String> {
         Outcome::Distance => format!("Comfortable at {value} m"),
         Outcome::Duration => format!("Calm for {value} minutes"),
         Outcome::Recovery => format!("Recovered in {value} minutes"),
-        Outcome::Events if value.abs() < f64::EPSILON => "It did not happen today".to_owned(),
-        Outcome::Events => format!("It happened {value} × today"),
+        Outcome::Events if value.abs() < f64::EPSILON => "It did not happen that day".to_owned(),
+        Outcome::Events => format!("It happened {value} times that day"),
     })
 }
 
@@ -185,7 +185,7 @@ fn facts(log: &PracticeLog, trainer: bool) -> Vec<(&'static str, String)> {
         ("Where", Some(log.place_name.clone())),
         ("How busy", word(s.busy.map(Word::label))),
         ("Took", minutes(s.minutes)),
-        ("Rewarded", s.rewarded.map(|n| n.to_string())),
+        ("Rewarded", s.rewarded.map(|n| format!("{n} times"))),
         (if trainer { "Line" } else { "On" }, s.line.map(|line| format!("{}{basis}", line.label()))),
         ("Clipped to", s.clip.map(|clip| format!("{}{basis}", clip.label()))),
         ("Looked", word(s.looked.map(Word::label))),

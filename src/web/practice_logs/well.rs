@@ -19,7 +19,7 @@ pub fn sentences(sitting: &Sitting, name: &str, pronouns: Pronouns) -> Vec<Strin
     let Pronouns { possessive, reflexive, .. } = pronouns;
     let mut said = Vec::new();
     if sitting.counted().is_some_and(|(_, met)| met == 0) {
-        said.push("A go that did not work out yet shows us where to make it easier.".to_owned());
+        said.push("A try that did not work out yet shows us where to make it easier.".to_owned());
     }
     if sitting.took_food == Some(TookFood::Gently) {
         said.push(format!("{name} took {possessive} food gently."));

@@ -50,12 +50,12 @@ impl Line {
 }
 
 /// A value with its unit.
-pub fn value_words(value: f64, outcome: Outcome) -> String {
+fn value_words(value: f64, outcome: Outcome) -> String {
     match outcome {
         Outcome::Count => format!("{value}"),
         Outcome::Distance => format!("{value} m"),
         Outcome::Duration | Outcome::Recovery => format!("{value} min"),
-        Outcome::Events => format!("{value} ×"),
+        Outcome::Events => format!("{value} times"),
     }
 }
 
@@ -79,7 +79,7 @@ fn subject(item: &PlanItem, values: Vec<(&PracticeLog, Value)>) -> Subject {
         Outcome::Count => format!("{}: share that earned the “yes”, sitting by sitting", item.name),
         Outcome::Distance => format!("{}: nearest comfortable distance", item.name),
         Outcome::Duration => format!("{}: longest calm time", item.name),
-        Outcome::Recovery => format!("{}: minutes to recover", item.name),
+        Outcome::Recovery => format!("{}: time to recover", item.name),
         Outcome::Events => format!("{}: how often it happened", item.name),
     };
     let (unit, scale) = match item.outcome {
@@ -88,7 +88,7 @@ fn subject(item: &PlanItem, values: Vec<(&PracticeLog, Value)>) -> Subject {
         }
         outcome => {
             let highest = values.iter().map(|(_, value)| value.value).fold(1.0, f64::max).ceil();
-            ("Value", vec![(0.0, value_words(0.0, outcome)), (highest, value_words(highest, outcome))])
+            ("How it went", vec![(0.0, value_words(0.0, outcome)), (highest, value_words(highest, outcome))])
         }
     };
     Subject {

@@ -18,7 +18,7 @@ use crate::store::practice_log::{PracticeLog, Wanted};
 use crate::store::sign_in::SignedIn;
 use crate::store::{encounter, plan, practice_log, readiness};
 use crate::web::encounters::{kind_words, reaction_words};
-use crate::web::{Answer, OwnerOnly, Page, WebError, own_dog, zones};
+use crate::web::{Answer, OwnerOnly, Page, WebError, own_dog, practice_logs, zones};
 use lines::Line;
 
 /// Sittings on one page.
@@ -132,8 +132,9 @@ async fn encounters_of(who: &mut SignedIn, dog: &Dog, today: Date) -> Result<Vec
 
 fn entry(log: PracticeLog, dog: &Dog, today: Date) -> Entry {
     let local = zones::local(log.started_at, &dog.zone);
-    let counted = log.sitting.counted().map(|(attempts, met)| format!("{met} of {attempts}"));
-    let value = log.outcome_value.zip(log.sitting.outcome).map(|(v, o)| lines::value_words(v, o));
+    let counted =
+        log.sitting.counted().map(|(attempts, met)| format!("{met} of {attempts} earned the “yes”"));
+    let value = practice_logs::value(&log);
     let seen = if log.sitting.trainer_seen { "seen by your trainer" } else { "" };
     let finish = log.sitting.finish.map(|finish| finish.label().to_lowercase()).unwrap_or_default();
     let how: Vec<String> = [counted.or(value).unwrap_or_default(), finish, seen.to_owned()]

@@ -13,7 +13,8 @@ use crate::actions::set_up_practice::{NewPractice, set_up_practice};
 use crate::app::App;
 use crate::store::token::Token;
 use crate::store::{Secret, setup_token};
-use crate::web::{Answer, At, Form, Page, WebError, identity, zones};
+use crate::web::zones::{self, Zones};
+use crate::web::{Answer, At, Form, Page, WebError, identity};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "set_up/show.html")]
@@ -21,12 +22,12 @@ struct SetUpPage {
     page: Page,
     form: Form,
     token: String,
-    zones: Vec<(String, String)>,
+    zones: Zones,
 }
 
 fn page(token: &Token, form: Form) -> SetUpPage {
     let page = Page::plain("Set up your practice").with_errors(&form);
-    SetUpPage { page, form, token: token.text().to_owned(), zones: zones::choices() }
+    SetUpPage { page, token: token.text().to_owned(), zones: zones::choices(form.value("zone")), form }
 }
 
 /// The token of a link that may still be used. No connection is held any more.

@@ -1,11 +1,11 @@
 //! One exercise as its card reads it.
 
-use crate::domain::vocabulary::ItemKind;
+use crate::domain::vocabulary::{ItemKind, Outcome};
 use crate::ids::PracticeLogId;
 use crate::store::dog::Dog;
 use crate::store::plan::PlanItem;
 use crate::web::plans::words;
-use crate::web::practice_logs::ask::clip_words;
+use crate::web::practice_logs::ask::{clip_words, outcome};
 use crate::web::practice_logs::{is_counted, is_line_work};
 
 /// The most pieces that fit a thumb on a phone; more are logged by the form.
@@ -39,14 +39,29 @@ pub struct Card {
 pub struct Tap {
     /// The log's id, made with the page, so that sending twice makes one log.
     pub id: PracticeLogId,
-    /// Pieces put out.
-    pub pieces: i16,
+    /// What is tapped.
+    pub what: TapWhat,
     /// For line work, where the line is clipped; empty otherwise.
     pub clipped: String,
 }
 
+/// What is tapped.
+pub enum TapWhat {
+    /// Pieces that are left, of so many put out.
+    Pieces(i16),
+    /// What was measured: the question with its unit, and the usual answers.
+    Measured(String, Vec<i16>),
+    /// That it was done.
+    Done,
+}
+
 impl Card {
-    /// The card of an item; `(this_week, today)` are the goes since Monday and today's among them.
+    /// Pieces to put out, where the tap is for them.
+    pub fn pieces(&self) -> Option<i16> {
+        self.tap.as_ref().and_then(|tap| if let TapWhat::Pieces(n) = tap.what { Some(n) } else { None })
+    }
+
+    /// The card of an item; `(this_week, today)` are the sittings since Monday and today's among them.
     pub fn new(item: PlanItem, (this_week, today): (i64, i64), dog: &Dog, id: PracticeLogId) -> Self {
         let counted = is_counted(&item);
         Self {
@@ -60,20 +75,38 @@ impl Card {
             week: words::week(item.times_a_week, this_week),
             then: words::cool_down(item.cool_down_minutes, &item.cool_down_way),
             done_today: today > 0,
-            tap: tap(&item, counted, id),
+            tap: tap(&item, counted, dog, id),
             form: format!("/dogs/{}/log/new?item={}", dog.id, item.id),
             item,
         }
     }
 }
 
-/// One tap needs a count, a number of pieces that fits a thumb, and for line work a clip to confirm.
-fn tap(item: &PlanItem, counted: bool, id: PracticeLogId) -> Option<Tap> {
-    let pieces = item.attempts.filter(|n| counted && (1..=MOST_PIECES).contains(n))?;
+/// One tap needs a number of pieces that fits a thumb where it is counted, and for line work a clip to confirm.
+fn tap(item: &PlanItem, counted: bool, dog: &Dog, id: PracticeLogId) -> Option<Tap> {
+    let what = match outcome(item, dog) {
+        _ if counted => TapWhat::Pieces(item.attempts.filter(|n| (1..=MOST_PIECES).contains(n))?),
+        Some((question, unit)) => TapWhat::Measured(format!("{question} ({unit})"), usual_answers(item)),
+        None => TapWhat::Done,
+    };
     let clipped = match (is_line_work(item), item.clip) {
         (true, Some(clip)) => clip_words(clip),
         (true, None) => return None,
         (false, _) => String::new(),
     };
-    Some(Tap { id, pieces, clipped })
+    Some(Tap { id, what, clipped })
+}
+
+/// The answers that one tap offers, the planned minutes among them; anything between goes by the form. Common practice.
+fn usual_answers(item: &PlanItem) -> Vec<i16> {
+    let usual: &[i16] = match item.outcome {
+        Outcome::Distance => &[1, 2, 3, 5, 8, 10, 15, 20, 30, 50],
+        Outcome::Duration | Outcome::Recovery => &[1, 2, 3, 5, 10, 15, 20, 30],
+        Outcome::Events | Outcome::Count => &[0, 1, 2, 3, 4, 5, 6],
+    };
+    let planned = item.minutes.filter(|n| item.outcome == Outcome::Duration && *n > 0);
+    let mut answers: Vec<i16> = usual.iter().copied().chain(planned).collect();
+    answers.sort_unstable();
+    answers.dedup();
+    answers
 }

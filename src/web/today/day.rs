@@ -4,7 +4,7 @@ use time::Date;
 
 use crate::domain::today::{Day, Exciting, Exercise};
 use crate::domain::vocabulary::{EncounterKind, Energy, Line, Phase};
-use crate::domain::welfare::{Pause, pause};
+use crate::domain::welfare::{NOT_COPING, Pause, pause};
 use crate::ids::LineId;
 use crate::store::dog::Dog;
 use crate::store::flag::Flag;
@@ -51,11 +51,12 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
         this_week: practice_log::counts_since(tx, dog.id, monday).await?,
         today: practice_log::counts_since(tx, dog.id, today).await?,
     };
+    let not_coping = open.iter().any(|flag| flag.rule.id == NOT_COPING.id);
     let exercises = items.iter().map(|item| {
         let (this_week, today) = done.of(item.line_id);
         Exercise {
             arousing: item.energy == Energy::Arousing || item.impact,
-            paused: open.iter().any(|flag| rests(flag, item)),
+            paused: not_coping || open.iter().any(|flag| rests(flag, item)),
             times_a_week: item.times_a_week,
             this_week,
             today,
@@ -65,7 +66,7 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
     let day = Day {
         days_left: 7 - into_week,
         exciting: exciting(tx, dog, today).await?,
-        not_coping: open.iter().any(|flag| flag.rule.id == "not_coping"),
+        not_coping,
         resting: matches!(dog.phase, Phase::Paused | Phase::Graduated),
     };
     Ok(Week { exercises, day, done })

@@ -22,7 +22,7 @@ use crate::store::plan::{self, PlanItem};
 use crate::store::sign_in::SignedIn;
 use crate::web::watch::Watch;
 use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
-use cards::Card;
+use cards::{Card, TapWhat};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "today/show.html")]
@@ -39,6 +39,8 @@ struct TodayPage {
     more_watch: Vec<Watch>,
     today: Vec<Card>,
     paused: Vec<Card>,
+    /// Whether they rest because of a stop.
+    stopped: bool,
     later: Vec<Card>,
     /// What the owner learns without the dog.
     skills: Vec<Card>,
@@ -116,13 +118,14 @@ async fn with_plan(
             (false, false) => later.push(card),
         }
     }
-    let skills = skills
-        .into_iter()
-        .map(|item| {
-            let done = week.done.of(item.line_id);
-            Card::new(item, done, &dog, moment.id())
-        })
-        .collect();
+    let skills = skills.into_iter().map(|item| {
+        let done = week.done.of(item.line_id);
+        Card::new(item, done, &dog, moment.id())
+    });
+    let mut skills: Vec<Card> = skills.collect();
+    if week.day.not_coping {
+        paused.append(&mut skills);
+    }
     let stops = watch.iter().filter(|card| card.kind == Severity::Stop.stored()).count();
     let mut more_watch = watch.split_off(watch.len().min(stops.max(1)));
     more_watch.truncate(MOST_FOLDED);
@@ -135,6 +138,7 @@ async fn with_plan(
         more_watch,
         today: now,
         paused,
+        stopped: stops > 0,
         later,
         skills,
         standing,

@@ -69,7 +69,7 @@ impl Practice {
         let made = self.lead.submit(&page, "main form", &[("name", name)]).await;
         made.expect(200);
         let mut phone = world.visitor();
-        let link = made.attribute(".link-out", "value");
+        let link = made.text(".link-out");
         let path =
             link.split_once("/l/").map(|(_, token)| format!("/l/{token}")).expect("a link to sign in by");
         let page = phone.get(&path).await;
@@ -83,7 +83,7 @@ impl Practice {
         let email = format!("{}@example.org", name.to_lowercase().replace(' ', "."));
         let made = self.lead.submit(&page, "main form", &[("name", name), ("email", &email)]).await;
         made.expect(200);
-        let link = made.attribute(".link-out", "value");
+        let link = made.text(".link-out");
         let path = link.split_once("/l/").map(|(_, token)| format!("/l/{token}")).expect("an invitation");
         let mut trainer = world.visitor();
         let page = trainer.get(&path).await;
