@@ -1,6 +1,7 @@
 //! Adds a passkey to one's own account: a challenge first, then the browser's answer to it.
 
 use crate::actions::passkey::{ANSWER_WITHIN, RegisterPublicKeyCredential, RelyingParty, TOO_LATE};
+use crate::actions::proof::Came;
 use crate::actions::{Done, Refusal, field_refused};
 use crate::clock::Moment;
 use crate::domain::access::Actor;
@@ -16,6 +17,11 @@ const MOST: usize = 20;
 /// What to do about one more.
 const ENOUGH: Refusal =
     Refusal::Field { field: "passkey", message: "You have 20 passkeys. Remove one that you no longer use." };
+/// What to do on a phone that was signed in long ago and has other ways in.
+const SIGN_IN_AGAIN: Refusal = Refusal::Field {
+    field: "passkey",
+    message: "A passkey can be added within an hour of signing in. Sign out, sign in again, then add it.",
+};
 /// What to do about a passkey that is here already.
 const HERE_ALREADY: &str = "This passkey is in use already. Make a new one.";
 
@@ -26,6 +32,8 @@ pub struct Own {
     pub account: AccountId,
     /// The sign-in in use.
     pub sign_in: SignInId,
+    /// How it came about.
+    pub came: Came,
 }
 
 /// A challenge for the browser, and the token of the cookie that the answer must come with.
@@ -37,7 +45,7 @@ pub struct Asked<T> {
     pub token: Token,
 }
 
-/// Makes a challenge for a new passkey; `name` is what the device will call the account beside the address.
+/// Makes a challenge for a new passkey, for somebody who has just signed in or has no other way in yet; `name` is what the device will call the account beside the address.
 pub async fn begin_adding(
     db: &Db,
     party: &RelyingParty,
@@ -49,7 +57,16 @@ pub async fn begin_adding(
     tx.show(Secret::Account(own.account)).await?;
     let email = account::email(&mut tx, own.account).await?;
     let held = passkey::credentials(&mut tx, own.account).await?;
+    let is_first = held.is_empty() && account::password_inside(&mut tx, own.account).await?.is_none();
+    let proven = if is_first {
+        own.came.is_for_the_account(&mut tx, own.account).await?
+    } else {
+        own.came.fresh(&mut tx, own.account, moment.at).await?
+    };
     drop(tx);
+    if !proven {
+        return Err(SIGN_IN_AGAIN);
+    }
     if held.len() >= MOST {
         return Err(ENOUGH);
     }

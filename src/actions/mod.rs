@@ -39,6 +39,7 @@ pub mod offer_set_up;
 pub mod passkey;
 pub mod password;
 pub mod plan_draft;
+pub mod proof;
 #[cfg(feature = "passkeys")]
 pub mod prove_by_passkey;
 pub mod publish_plan;

@@ -119,6 +119,23 @@ async fn whoever_stands_in_two_practices_chooses_one() {
 }
 
 #[tokio::test]
+async fn a_phone_that_was_signed_in_long_ago_adds_a_first_passkey_and_no_second() {
+    let world = World::new().await;
+    let (_, mut ada) = with_an_owner(&world).await;
+    world.pass(Duration::hours(2));
+    let mut phone = add(&mut ada).await;
+    world.pass(Duration::minutes(1));
+    let refused = ada.post_json("/account/passkeys/begin", "{}").await;
+    refused.expect(422);
+    assert!(said(&refused)["message"].as_str().expect("words").contains("Sign out, sign in again"));
+    sign_in(&mut ada, &mut phone).await.expect(200);
+    world.pass(Duration::minutes(59));
+    begin(&mut ada, "/account/passkeys/begin").await;
+    world.pass(Duration::minutes(2));
+    ada.post_json("/account/passkeys/begin", "{}").await.expect(422);
+}
+
+#[tokio::test]
 async fn an_answer_counts_once() {
     let world = World::new().await;
     let (_practice, mut ada) = with_an_owner(&world).await;

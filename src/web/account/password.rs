@@ -6,14 +6,15 @@ use askama_web::WebTemplate;
 use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
-use time::{Duration, OffsetDateTime};
+use time::OffsetDateTime;
 
 use crate::actions::change_password::{Own, change_password, set_first_password};
+use crate::actions::proof::Came;
 use crate::actions::{Refusal, password};
 use crate::app::App;
 use crate::domain::vocabulary::Way;
 use crate::store::sign_in::SignedIn;
-use crate::store::{Secret, Tx, account, membership};
+use crate::store::{Secret, Tx, account};
 use crate::web::{Answer, AnyMember, Form, Page, WebError, own_dog};
 
 #[derive(Template, WebTemplate)]
@@ -27,9 +28,6 @@ struct PasswordPage {
     asks: bool,
 }
 
-/// For how long coming in by a link or a passkey proves as much as the current password.
-const PROVES_FOR: Duration = Duration::hours(1);
-
 /// What is kept of a password: the address and the hash, and whether it must be shown to be changed.
 struct Kept {
     email: String,
@@ -37,24 +35,17 @@ struct Kept {
     asks: bool,
 }
 
+fn came(who: &SignedIn) -> Came {
+    Came { way: who.way, since: who.since }
+}
+
+/// Whoever has just come in by a link or a passkey need not know the password that they replace.
 async fn kept(who: &mut SignedIn, now: OffsetDateTime) -> Result<Option<Kept>, WebError> {
     who.tx.show(Secret::Account(who.account)).await?;
     let email = account::email(&mut who.tx, who.account).await?.unwrap_or_default();
-    let asks = !has_just_proven(who, now).await?;
+    let fresh = came(who).fresh(&mut who.tx, who.account, now).await?;
+    let asks = who.way == Way::Password || !fresh;
     Ok(account::password_inside(&mut who.tx, who.account).await?.map(|hash| Kept { email, hash, asks }))
-}
-
-/// Whether this person has just come in without a password. A link of one practice proves nothing to another, so it
-/// does not count for an account that stands in two.
-async fn has_just_proven(who: &mut SignedIn, now: OffsetDateTime) -> Result<bool, WebError> {
-    if now - who.since > PROVES_FOR {
-        return Ok(false);
-    }
-    Ok(match who.way {
-        Way::Password => false,
-        Way::Passkey => true,
-        Way::Link => !membership::stands_elsewhere(&mut who.tx, who.account).await?,
-    })
 }
 
 fn page(frame: Page, kept: Option<&Kept>, form: Form) -> PasswordPage {
@@ -89,6 +80,12 @@ pub async fn submit(State(app): State<App>, AnyMember(mut who): AnyMember, mut f
         password::objection(&chosen, &[&email, &who.member.name, &who.practice.name, "settlebrook"])
     {
         form.refuse("password", objection);
+    }
+    if kept.is_none() && !came(&who).is_for_the_account(&mut who.tx, who.account).await? {
+        form.refuse(
+            "password",
+            "Your account belongs to two practices: a link of one cannot set what opens both.",
+        );
     }
     let own = Own { account: who.account, sign_in: who.sign_in };
     drop(who.tx); // no connection is held while hashing

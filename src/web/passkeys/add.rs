@@ -7,6 +7,7 @@ use axum_extra::extract::CookieJar;
 
 use crate::actions::add_passkey::{Answered, Own, add_passkey, begin_adding};
 use crate::actions::passkey::RegisterPublicKeyCredential;
+use crate::actions::proof::Came;
 use crate::app::App;
 use crate::store::sign_in::SignedIn;
 use crate::web::json::{self, Json};
@@ -14,7 +15,7 @@ use crate::web::passkeys::challenge::{self, Begin, GoTo};
 use crate::web::{Answer, AnyMember, identity};
 
 fn own(who: &SignedIn) -> Own {
-    Own { account: who.account, sign_in: who.sign_in }
+    Own { account: who.account, sign_in: who.sign_in, came: Came { way: who.way, since: who.since } }
 }
 
 /// The challenge for a new passkey.
