@@ -10,7 +10,7 @@
 
 create table passkey (
   id uuid primary key,
-  account_id uuid not null references account (id),
+  account_id uuid not null references account (id) on delete cascade,
   credential_id bytea not null unique check (length(credential_id) between 1 and 1023),
   key jsonb not null,
   name text not null check (length(name) between 1 and 60),
@@ -27,6 +27,7 @@ create table passkey_challenge (
   kept_since timestamptz not null default now()
 );
 create index passkey_challenge_by_sign_in on passkey_challenge (sign_in_id);
+create index passkey_challenge_by_age on passkey_challenge (kept_since);
 
 alter table passkey enable row level security;
 alter table passkey force row level security;

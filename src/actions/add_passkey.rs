@@ -106,6 +106,9 @@ pub async fn add_passkey(
     let made = party.finish_adding(answered.answer, state.ok_or(TOO_LATE)?)?;
     let mut tx = db.for_member(actor.practice, actor.membership).await?.ok_or(Refusal::NotFound)?;
     tx.show(Secret::Account(own.account)).await?;
+    if passkey::credentials(&mut tx, own.account).await?.len() >= MOST {
+        return Err(ENOUGH);
+    }
     let id = moment.id();
     let name: String = answered.name.chars().take(60).collect();
     let new =

@@ -11,7 +11,7 @@ use crate::store::audit::{self, AuditEvent};
 use crate::store::link_token::{self, LinkKind};
 use crate::store::membership::{self, Membership};
 use crate::store::token::Token;
-use crate::store::{Tx, sign_in};
+use crate::store::{Secret, Tx, passkey, sign_in};
 
 /// How long an owner's link may wait to be opened.
 pub const DEVICE_LINK_WAITS: Duration = Duration::days(14);
@@ -31,18 +31,24 @@ pub struct MadeLink {
     pub expires_at: OffsetDateTime,
 }
 
-/// Makes a link; older ones for the same person stop working. `end_sign_ins` signs the person's devices out, for a
-/// lost phone.
+/// Makes a link; older ones for the same person stop working. `lost` is for a lost phone: it signs the person's devices
+/// out and removes their passkeys, but for those of an account that stands in another practice as well.
 pub async fn make_link(
     mut tx: Tx,
     actor: &Actor,
     member: MembershipId,
-    end_sign_ins: bool,
+    lost: bool,
     moment: &Moment,
 ) -> Done<MadeLink> {
     let person = may_make(&mut tx, actor, member).await?;
-    if end_sign_ins {
+    if lost {
         sign_in::end_all(&mut tx, member, None, moment.at).await?;
+        if let Some(account) = person.account {
+            tx.show(Secret::Account(account)).await?;
+            if !membership::stands_elsewhere(&mut tx, account).await? {
+                passkey::remove_all(&mut tx, account).await?;
+            }
+        }
     }
     let made = add(&mut tx, actor, person, moment).await?;
     tx.commit().await?;

@@ -98,6 +98,11 @@ pub async fn remove(tx: &mut Tx, account: AccountId, id: PasskeyId) -> Result<bo
     Ok(done.rows_affected() == 1)
 }
 
+/// Removes every passkey of this account. The transaction must have been shown the account.
+pub async fn remove_all(tx: &mut Tx, account: AccountId) -> Result<()> {
+    sqlx::query!("delete from passkey where account_id = $1", account.0).execute(tx.conn()).await.map(drop)
+}
+
 /// The passkey with this credential id, held until the transaction ends, so that two answers cannot both be the next
 /// one by its counter. The door must have been shown the credential id.
 pub async fn by_credential(door: &mut Door, credential: &[u8]) -> Result<Option<Held>> {

@@ -48,20 +48,23 @@ function begin(part) {
     return post("/sign-in/passkey", { answer, next, practice });
   };
   /** Lets the browser offer passkeys in the address field, where it can. */
-  const offer = async () => {
+  const offer = async (again) => {
     if (!(await browserSupportsWebAuthnAutofill())) return;
     try {
       location.assign((await use(true)).to);
     } catch (error) {
       // pressing the button ends this one, and so does leaving it be
-      if (error instanceof Refused) say(inWords(error));
+      if (!(error instanceof Refused)) return;
+      say(inWords(error));
       if (error.practices) choose(find("-practice"), error.practices);
+      // the challenge of a page that was open for long has run out: offer a new one
+      if (again) offer(false);
     }
   };
 
   button.hidden = false;
   button.addEventListener("click", () => attempt(button.dataset.passkey === "add" ? add : () => use(false)));
-  if (button.dataset.passkey === "use") offer();
+  if (button.dataset.passkey === "use") offer(true);
 }
 
 /** What the service said no to, in its own words. */

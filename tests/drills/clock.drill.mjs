@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
-import { checkRecords, lead, log, logForms } from './practice.mjs';
+import { Client, checkRecords, lead, log, logForms } from './practice.mjs';
 import { Service, ask, leftRunning } from './service.mjs';
 
 export const title = 'a clock set back by two days';
@@ -12,9 +12,19 @@ export async function drill(drill) {
   if (spawnSync('faketime', ['--version']).status !== 0) return 'faketime is not installed (apt-get install faketime)';
   const data = await drill.practice();
   const written = [];
+  let carried;
   for (const through of [[], ['faketime', '-f', '-2d'], []]) {
     const service = await (await Service.start(drill, ['demo', '--data-dir', data], { through })).ready();
+    const told = new Date((await fetch(`${service.base}/livez`)).headers.get('date')).getTime();
+    const back = Math.round((Date.now() - told) / 3_600_000);
+    assert.equal(back, through.length ? 48 : 0, 'the program sees the clock that it should');
     const client = await lead(service, data);
+    if (carried) {
+      const still = new Client(service.base);
+      still.cookie = carried;
+      assert.equal((await still.ask('/caseload')).status, 200, 'whoever was signed in still is');
+    }
+    carried = client.cookie;
     for (const form of await logForms(client, 4)) {
       const id = randomUUID();
       assert.equal((await client.ask(form.path, log(form, id, 2))).status, 303);

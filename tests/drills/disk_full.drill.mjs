@@ -34,6 +34,7 @@ export async function drill(drill) {
     else refused = { answer, id, form, body };
   }
   assert.ok(refused, 'the disk never filled');
+  assert.ok(acknowledged.length > 0, 'nothing was written before');
   assert.equal(refused.answer.status, 503, refused.answer.body);
   assert.match(refused.answer.body, /cannot reach our records|no room/);
   // To the brim, so that the server cannot even begin a new file of its log and stops.
@@ -59,6 +60,9 @@ export async function drill(drill) {
   assert.equal(missing, 0);
   assert.equal(records.mended, 0);
   assert.ok(why);
+  assert.equal(during, 503, 'at the brim it says that it cannot serve');
+  assert.match(service.said, /the private database stopped .*the disk that holds .* is full: make room/);
+  assert.match(service.said, /the private database runs again/);
   assert.equal(await service.stop(), 0);
   assert.deepEqual(leftRunning(data), []);
 }

@@ -44,6 +44,11 @@ export async function drill(drill) {
     assert.deepEqual([after[0] - before[0], after[1]], [1, 1], 'one log, the summary one more');
     assert.ok(after[3] - before[3] <= 1, 'evaluated once');
     const flags = after[2];
+    assert.ok(flags - before[2] >= 1, 'the collar was seen');
+    assert.deepEqual(
+      ask(data, `select count(*) from (select 1 from welfare_flag where subject_id = '${id}' group by rule having count(*) > 1) twice`),
+      ['0'], 'and no rule raised twice',
+    );
     assert.equal((await client.ask(form.path, { ...body, left: '9' })).status, 409);
     seen.refused += 1;
     assert.deepEqual(ask(data, `select met from practice_log where id = '${id}'`), ['9']);

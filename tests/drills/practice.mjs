@@ -57,8 +57,11 @@ export async function checkRecords(client) {
   for (;;) {
     const { status, body } = await client.ask('/practice/records', after);
     if (status !== 200) throw new Error(`checking the records answered ${status}`);
-    found.dogs += Number(body.match(/(\d+) dogs? checked/)?.[1] ?? 0);
-    found.mended += Number(body.match(/(\d+) did not agree/)?.[1] ?? 0);
+    const [, dogs] = body.match(/(\d+) dogs? checked/) ?? [];
+    const mended = /Everything agrees/.test(body) ? 0 : body.match(/(\d+) did not agree/)?.[1];
+    if (dogs === undefined || mended === undefined) throw new Error(`the check says something else:\n${body}`);
+    found.dogs += Number(dogs);
+    found.mended += Number(mended);
     after = fieldsOf(body, '/practice/records');
     if (!after.after) return found;
   }

@@ -1,6 +1,6 @@
 // The real program in a real folder, as a person starts it: started, killed, asked, stopped.
 import { spawn, spawnSync } from 'node:child_process';
-import { chmodSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { chmodSync, mkdtempSync, readFileSync, readdirSync, readlinkSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -96,8 +96,16 @@ export function postmaster(data) {
   }
 }
 
-/** Programs whose command line names `data` and that still run: there must be none after a stop. */
+/** What still runs out of `data`: there must be nothing after a stop. By the folder that it works in, since the database's
+ * processes rename themselves, or by its command line. */
 export function leftRunning(data) {
-  const found = spawnSync('pgrep', ['-f', '--', data], { encoding: 'utf8' });
-  return found.stdout.split('\n').filter((pid) => pid !== '' && Number(pid) !== process.pid);
+  const about = (pid) => {
+    try {
+      return `${readlinkSync(`/proc/${pid}/cwd`)} ${readFileSync(`/proc/${pid}/cmdline`, 'utf8')}`;
+    } catch {
+      return ''; // ended meanwhile, or another person's
+    }
+  };
+  const pids = readdirSync('/proc').filter((name) => /^\d+$/.test(name) && Number(name) !== process.pid);
+  return pids.filter((pid) => about(pid).includes(data));
 }

@@ -112,7 +112,8 @@ async fn every_need_is_told_by_the_dogs_meant_to() {
 
     let (before, lead) = (kept(&world).await, lead(&world).await);
     wreck(&world).await;
-    let checked = check_records(tx(&world, &lead).await, &lead, None, &world.app.moment()).await;
+    let checked =
+        check_records(&world.app.db, tx(&world, &lead).await, &lead, None, &world.app.moment()).await;
     assert_eq!(checked.expect("checks").mended.len(), dogs);
     let after = kept(&world).await;
     let other: Vec<_> = before.iter().zip(&after).filter(|(before, after)| before != after).collect();

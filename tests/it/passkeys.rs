@@ -98,7 +98,7 @@ async fn whoever_stands_in_two_practices_chooses_one() {
         (world.practice("Heath and Hollow").await, world.practice("Moss and Mire").await);
     let page = there.lead.get("/practice/team/invite").await;
     let invited = [("name", "Rowan Airey"), ("email", here.lead_email.as_str())];
-    let link = there.lead.submit(&page, "main form", &invited).await.attribute(".link-out", "value");
+    let link = there.lead.submit(&page, "main form", &invited).await.text(".link-out");
     let path = format!("/l/{}", link.split_once("/l/").expect("an invitation").1);
     let mut visitor = world.visitor();
     let page = visitor.get(&path).await;
@@ -133,6 +133,55 @@ async fn a_phone_that_was_signed_in_long_ago_adds_a_first_passkey_and_no_second(
     begin(&mut ada, "/account/passkeys/begin").await;
     world.pass(Duration::minutes(2));
     ada.post_json("/account/passkeys/begin", "{}").await.expect(422);
+}
+
+#[tokio::test]
+async fn one_practices_link_adds_no_passkey_to_what_opens_two() {
+    let world = World::new().await;
+    let (mut practice, mut ada) = with_an_owner(&world).await;
+    let mut there = world.practice("Moss and Mire").await;
+    let page = ada.get("/account/password").await;
+    let chosen = [("email", "ada@example.org"), ("password", PASSWORD)];
+    ada.submit(&page, "main form", &chosen).await.expect(303);
+    let page = there.lead.get("/practice/team/invite").await;
+    let invited = [("name", "Ada Okoro"), ("email", "ada@example.org")];
+    let link = there.lead.submit(&page, "main form", &invited).await.text(".link-out");
+    let mut visitor = world.visitor();
+    let page = visitor.get(&format!("/l/{}", link.split_once("/l/").expect("an invitation").1)).await;
+    visitor.submit(&page, "main form", &chosen).await.expect(303);
+
+    let mut phone = by_a_new_link(&world, &mut practice, &[]).await;
+    phone.post_json("/account/passkeys/begin", "{}").await.expect(422);
+    begin(&mut visitor, "/account/passkeys/begin").await;
+}
+
+/// Whoever opens a new link that the lead makes for the practice's one owner.
+async fn by_a_new_link(world: &World, practice: &mut Practice, fields: &[(&str, &str)]) -> Browser {
+    let (household, owner): (uuid::Uuid, uuid::Uuid) =
+        sqlx::query_as("select household_id, membership_id from household_member")
+            .fetch_one(&mut world.database.as_superuser().await)
+            .await
+            .expect("the owner");
+    let page = practice.lead.get(&format!("/households/{household}/owners/{owner}/link")).await;
+    let link = practice.lead.submit(&page, "main form", fields).await.text(".link-out");
+    let mut phone = world.visitor();
+    let page = phone.get(&format!("/l/{}", link.split_once("/l/").expect("a link").1)).await;
+    phone.submit(&page, "main form", &[]).await.expect(303);
+    phone
+}
+
+#[tokio::test]
+async fn the_passkey_of_a_lost_phone_is_refused() {
+    let world = World::new().await;
+    let (mut practice, mut ada) = with_an_owner(&world).await;
+    let mut lost = add(&mut ada).await;
+    by_a_new_link(&world, &mut practice, &[]).await;
+    let mut finder = world.visitor();
+    sign_in(&mut finder, &mut lost).await.expect(200);
+    by_a_new_link(&world, &mut practice, &[("lost", "yes")]).await;
+    let mut finder = world.visitor();
+    let answer = sign_in(&mut finder, &mut lost).await;
+    is_refused(&finder, &answer);
 }
 
 #[tokio::test]

@@ -34,7 +34,7 @@ impl Keeper {
         let (tell, told) = mpsc::channel();
         let (say, said) = mpsc::channel();
         let keep = move || {
-            let started = Server::start(&place);
+            let started = Server::start(&place, || is_told(&told, Duration::ZERO));
             let (server, first) = match started {
                 Ok(server) => (Some(server), Ok(())),
                 Err(error) => (None, Err(error)),
@@ -42,6 +42,9 @@ impl Keeper {
             // Whoever waits for it is gone only if the program is ending.
             let _ = say.send(first);
             let kept = server.map_or(Ok(()), |server| keep_running(server, &place, &told));
+            if let Err(error) = &kept {
+                tracing::error!("nobody looks after the private database any more: {error:#}");
+            }
             drop(lock);
             kept
         };
@@ -82,7 +85,7 @@ fn keep_running(mut server: Server, place: &Place, told: &Receiver<()>) -> anyho
         tracing::error!("the private database stopped ({status}); starting it again ({why})");
         let mut pause = PAUSES.0;
         server = loop {
-            match Server::start(place) {
+            match Server::start(place, || is_told(told, Duration::ZERO)) {
                 Ok(server) => break server,
                 Err(error) => {
                     let why = reason(place);

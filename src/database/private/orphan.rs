@@ -48,7 +48,7 @@ impl Note {
 /// Whether a server runs on `data` and says that it takes connections.
 pub(super) fn says_ready(data: &Path) -> bool {
     let note = Note::read(data).ok().flatten();
-    note.is_some_and(|note| note.ready && note.pid.is_some_and(is_server))
+    note.is_some_and(|note| note.ready && note.pid.is_some_and(|pid| is_server(pid, data)))
 }
 
 /// Whether the server with this process number says that it takes connections. Another's note does not count.
@@ -64,7 +64,7 @@ pub(super) fn is_ready(data: &Path, pid: u32) -> bool {
 /// server beside them would ruin it.
 pub(super) fn reap(data: &Path, programs: &Programs, runner: &Runner) -> anyhow::Result<()> {
     let Some(note) = Note::read(data)? else { return Ok(()) };
-    if note.pid.is_some_and(is_server) {
+    if note.pid.is_some_and(|pid| is_server(pid, data)) {
         return stop(data, programs, runner);
     }
     let begun = Instant::now();
@@ -112,19 +112,15 @@ fn is_held(memory: u64) -> bool {
     })
 }
 
-/// Whether process `pid` is a PostgreSQL server that runs. One that has ended is none, though its parent has not
-/// fetched its status yet: nothing can stop it.
-fn is_server(pid: u32) -> bool {
-    let ended = fs::read_to_string(format!("/proc/{pid}/stat"))
-        .is_ok_and(|stat| stat.rsplit(") ").next().is_some_and(|rest| rest.starts_with(['Z', 'X'])));
-    let name = fs::read_to_string(format!("/proc/{pid}/comm")).or_else(|error| {
-        if Path::new("/proc/self").exists() {
-            return Err(error);
-        }
-        let said = Command::new("ps").args(["-o", "comm=", "-p", &pid.to_string()]).output()?;
-        Ok(String::from_utf8_lossy(&said.stdout).into_owned())
-    });
-    !ended && name.is_ok_and(|name| name.trim().rsplit('/').next() == Some("postgres"))
+/// Whether process `pid` is the server of `data`: the number may be another server's by now. A server works in its data
+/// folder; where the system does not tell, its name must do. One that has ended works nowhere.
+fn is_server(pid: u32, data: &Path) -> bool {
+    if Path::new("/proc/self").exists() {
+        let works_in = fs::read_link(format!("/proc/{pid}/cwd"));
+        return works_in.is_ok_and(|folder| fs::canonicalize(data).is_ok_and(|data| data == folder));
+    }
+    let said = Command::new("ps").args(["-o", "comm=", "-p", &pid.to_string()]).output();
+    said.is_ok_and(|said| String::from_utf8_lossy(&said.stdout).trim().rsplit('/').next() == Some("postgres"))
 }
 
 fn remove(note: &Path) -> io::Result<()> {
@@ -140,8 +136,10 @@ mod tests {
 
     #[test]
     fn other_programs_are_not_taken_for_a_server() {
-        assert!(!is_server(std::process::id()));
-        assert!(!is_server(u32::MAX));
+        let here = std::env::current_dir().unwrap();
+        assert!(is_server(std::process::id(), &here), "whoever works in the folder is taken for its server");
+        assert!(!is_server(std::process::id(), &std::env::temp_dir()));
+        assert!(!is_server(u32::MAX, &here));
     }
 
     #[test]

@@ -11,8 +11,9 @@ use anyhow::{Context, bail};
 
 use super::{PORT, command::Runner, find::Programs, folder::Folder, orphan};
 
-/// How long a start may take; recovering after a power cut reads the whole log of changes.
-const START_LIMIT: Duration = Duration::from_secs(120);
+/// How often a start that takes long is told about: recovering after a power cut reads the whole log of changes, and
+/// ending it would only make the next one begin again.
+const STILL_STARTING: Duration = Duration::from_secs(30);
 
 /// Where a server runs, with whose programs and as whom.
 #[derive(Debug)]
@@ -31,30 +32,36 @@ pub(super) struct Server {
 }
 
 impl Server {
-    /// Starts the server and waits until it takes connections.
+    /// Starts the server and waits until it takes connections, however long it needs, or until it `is_told` to stop.
     ///
     /// # Errors
-    /// When it stops instead, or takes too long.
-    pub fn start(place: &Place) -> anyhow::Result<Self> {
+    /// When it stops instead, or was told to.
+    pub fn start(place: &Place, is_told: impl Fn() -> bool) -> anyhow::Result<Self> {
         let data = place.folder.data();
         orphan::reap(&data, &place.programs, &place.runner)?;
         orphan::clear(&place.socket)?;
         let mut server = Self { child: spawn(place)?, data };
-        let ready = server.wait_until_ready(&place.folder.log());
-        if ready.is_err() {
-            server.stop(place)?;
+        let ready = server.wait_until_ready(&place.folder.log(), is_told);
+        if ready.is_err()
+            && let Err(error) = server.stop(place)
+        {
+            tracing::error!("{error:#}");
         }
         ready.map(|()| server)
     }
 
-    fn wait_until_ready(&mut self, log: &Path) -> anyhow::Result<()> {
-        let begun = Instant::now();
+    fn wait_until_ready(&mut self, log: &Path, is_told: impl Fn() -> bool) -> anyhow::Result<()> {
+        let mut told = Instant::now();
         while !orphan::is_ready(&self.data, self.child.id()) {
             if let Some(status) = self.ended()? {
                 bail!("the database stopped while starting ({status}); see {}", log.display());
             }
-            if begun.elapsed() > START_LIMIT {
-                bail!("the database is not ready after {START_LIMIT:?}; see {}", log.display());
+            if is_told() {
+                bail!("the database was told to stop while it was starting");
+            }
+            if told.elapsed() > STILL_STARTING {
+                tracing::warn!("the database is still starting; see {}", log.display());
+                told = Instant::now();
             }
             thread::sleep(Duration::from_millis(10));
         }

@@ -17,7 +17,7 @@ use crate::web::passkeys::challenge::{self, Begin, GoTo};
 use crate::web::sign_in::{names, own_path, start};
 use crate::web::{Answer, WebError, identity};
 
-/// How much of a credential id tells passkeys apart, in characters.
+/// How much of a credential id tells passkeys apart, in bytes.
 const LONG_ENOUGH: usize = 64;
 
 /// What the script sends: the browser's answer, where to go, and which practice where there are several.
@@ -40,6 +40,9 @@ struct Choose {
 /// The challenge; the same for everybody.
 pub async fn begin(State(app): State<App>, jar: CookieJar, Json(Begin {}): Json<Begin>) -> Answer {
     let party = challenge::party(&app)?;
+    if !app.limits.may_challenge() {
+        return Err(WebError::Status(StatusCode::TOO_MANY_REQUESTS));
+    }
     match begin_proof(&app.db, &party, &app.moment()).await {
         Ok(asked) => Ok(challenge::asked(&app, jar, &asked)),
         Err(refusal) => challenge::refused(refusal),
@@ -54,8 +57,9 @@ pub async fn submit(
     Json(shown): Json<Shown>,
 ) -> Answer {
     let party = challenge::party(&app)?;
-    // as for an address; the space keeps the two kinds of names apart
-    let named: String = shown.answer.id.chars().take(LONG_ENOUGH).collect();
+    // as for an address, by the id that is looked up; the space keeps the two kinds of names apart
+    let id = shown.answer.get_credential_id();
+    let named: String = id.iter().take(LONG_ENOUGH).map(|byte| format!("{byte:02x}")).collect();
     if !app.limits.may_try(&format!("passkey {named}")) {
         return Err(WebError::Status(StatusCode::TOO_MANY_REQUESTS));
     }

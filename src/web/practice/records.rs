@@ -29,7 +29,7 @@ pub async fn show(LeadOnly(who): LeadOnly) -> Answer {
 pub async fn check(State(app): State<App>, LeadOnly(who): LeadOnly, form: Form) -> Answer {
     let after = form.value("after").parse::<Uuid>().ok().map(DogId);
     let page = Page::of(&who, "Check the records", "practice");
-    let checked = check_records(who.tx, &who.actor, after, &app.moment()).await?;
+    let checked = check_records(&app.db, who.tx, &who.actor, after, &app.moment()).await?;
     let next = checked.next.map(|dog| dog.to_string()).unwrap_or_default();
     Ok(RecordsPage { page, checked: Some(checked), next }.into_response())
 }

@@ -2,24 +2,36 @@
 
 use std::num::NonZeroU32;
 
-use governor::{DefaultKeyedRateLimiter, Quota, RateLimiter};
+use governor::{DefaultDirectRateLimiter, DefaultKeyedRateLimiter, Quota, RateLimiter};
 
 /// Tries at once, and tries a minute after that.
 const TRIES: NonZeroU32 = NonZeroU32::new(10).expect("ten is not zero");
+
+/// Challenges a second that this process makes for whoever asks: each is a row until it is an hour old.
+const CHALLENGES: NonZeroU32 = NonZeroU32::new(20).expect("twenty is not zero");
 
 /// Limits of signing in, kept in memory: they protect this process from guessing, not a ledger.
 #[derive(Debug)]
 pub struct Limits {
     by_email: DefaultKeyedRateLimiter<String>,
+    challenges: DefaultDirectRateLimiter,
 }
 
 impl Default for Limits {
     fn default() -> Self {
-        Self { by_email: RateLimiter::keyed(Quota::per_minute(TRIES)) }
+        Self {
+            by_email: RateLimiter::keyed(Quota::per_minute(TRIES)),
+            challenges: RateLimiter::direct(Quota::per_second(CHALLENGES)),
+        }
     }
 }
 
 impl Limits {
+    /// Whether one more challenge for passkeys may be made now.
+    pub fn may_challenge(&self) -> bool {
+        self.challenges.check().is_ok()
+    }
+
     /// Whether this address may be tried once more now.
     pub fn may_try(&self, email: &str) -> bool {
         if self.by_email.len() > 10_000 {
