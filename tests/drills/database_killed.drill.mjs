@@ -33,10 +33,9 @@ export async function drill(drill) {
     assert.notEqual(postmaster(data), first);
   }
   const kept = new Set(ask(data, 'select id from practice_log'));
-  const records = await checkRecords(client);
+  await checkRecords(client, data);
   drill.say(`${times} kills, ${away} answers of 503, ${acknowledged.length} acknowledged, all there: ${acknowledged.every((id) => kept.has(id))}`);
   assert.ok(acknowledged.every((id) => kept.has(id)));
-  assert.equal(records.mended, 0);
   assert.match(service.said, /the private database stopped .*starting it again/);
   assert.match(service.said, /the private database runs again/);
   assert.equal(await service.stop(), 0);

@@ -6,7 +6,7 @@ import { randomUUID } from 'node:crypto';
 import { appendFileSync, statfsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { checkRecords, lead, log, logForms, patiently } from './practice.mjs';
-import { IS_ROOT, Service, ask, folder, leftRunning } from './service.mjs';
+import { IS_ROOT, Service, ask, folder, leftRunning, sleep } from './service.mjs';
 
 export const title = 'a full disk';
 
@@ -48,20 +48,21 @@ export async function drill(drill) {
     }
   }
   const during = await fetch(`${service.base}/readyz`).then((answer) => answer.status);
+  const reason = /the private database stopped .*the disk that holds .* is full: make room/;
+  for (let turn = 0; turn < 100 && !reason.test(service.said); turn += 1) await sleep(100);
   run('rm', join(disk, 'filler'));
   const again = await patiently(client, refused.form.path, refused.body, 600);
   assert.equal(again.status, 303, 'well again by itself, and the same log is taken');
   acknowledged.push(refused.id);
   const kept = new Set(ask(data, 'select id from practice_log'));
   const missing = acknowledged.filter((id) => !kept.has(id)).length;
-  const records = await checkRecords(client);
+  const dogs = await checkRecords(client, data);
   const why = /disk is full, make room/.test(service.said);
-  drill.say(`${acknowledged.length} acknowledged, ${missing} missing, ${records.mended} of ${records.dogs} records differed, at the brim /readyz said ${during}, the log says why: ${why}`);
+  drill.say(`${acknowledged.length} acknowledged, ${missing} missing, ${dogs} dogs compared with a rebuild, none differed, at the brim /readyz said ${during}, the log says why: ${why}`);
   assert.equal(missing, 0);
-  assert.equal(records.mended, 0);
   assert.ok(why);
   assert.equal(during, 503, 'at the brim it says that it cannot serve');
-  assert.match(service.said, /the private database stopped .*the disk that holds .* is full: make room/);
+  assert.match(service.said, reason);
   assert.match(service.said, /the private database runs again/);
   assert.equal(await service.stop(), 0);
   assert.deepEqual(leftRunning(data), []);

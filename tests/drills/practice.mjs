@@ -1,7 +1,8 @@
 // The invented practice, its lead signed in, and a client that reads our forms and sends them.
+import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { sleep } from './service.mjs';
+import { ask, sleep } from './service.mjs';
 
 const unescape = (text) =>
   text.replace(/&#(\d+);/g, (_, code) => String.fromCodePoint(code)).replace(/&quot;/g, '"').replace(/&amp;/g, '&');
@@ -50,8 +51,15 @@ export async function lead(service, data) {
   return client;
 }
 
-/** Presses the lead's button until every dog's records were compared with a rebuild; gives what differed. */
-export async function checkRecords(client) {
+/** What is kept of every dog, row by row. */
+const kept = (data) => ask(data, `
+  select 'summary ' || t::text from dog_summary t union all select 'day ' || t::text from dog_day t
+  union all select 'readiness ' || t::text from readiness t order by 1`);
+
+/** Presses the lead's button until every dog's records were compared with a rebuild; fails, showing the rows, where one
+ * differed. Gives how many dogs were looked at. */
+export async function checkRecords(client, data) {
+  const before = kept(data);
   let after = {};
   const found = { dogs: 0, mended: 0 };
   for (;;) {
@@ -63,12 +71,27 @@ export async function checkRecords(client) {
     found.dogs += Number(dogs);
     found.mended += Number(mended);
     after = fieldsOf(body, '/practice/records');
-    if (!after.after) return found;
+    if (after.after) continue;
+    const now = kept(data);
+    const was = before.filter((row) => !now.includes(row));
+    const is = now.filter((row) => !before.includes(row));
+    assert.equal(found.mended + is.length, 0, `kept:\n${was.join('\n')}\nbuilt anew:\n${is.join('\n')}`);
+    return found.dogs;
   }
 }
 
-/** Dogs with a plan, and the form that logs one counted exercise of each. */
-export async function logForms(client, most) {
+/** An owner of the invented practice, signed in by the first link that it printed, and the dog they write about. */
+export async function owner(service) {
+  const path = service.said.match(/\/l\/[\w-]+/)[0];
+  const client = new Client(service.base);
+  const page = await client.ask(path);
+  const answer = await client.ask(path, fieldsOf(page.body, path));
+  if (answer.status !== 303) throw new Error(`opening the link answered ${answer.status}`);
+  return client;
+}
+
+/** Dogs with a plan, and the form that logs one counted exercise of each, `most` of them. */
+export async function logForms(client, most, isWanted = () => true) {
   const { body } = await client.ask('/caseload');
   const dogs = [...new Set([...body.matchAll(/\/dogs\/([0-9a-f-]{36})/g)].map(([, dog]) => dog))];
   const forms = [];
@@ -76,7 +99,7 @@ export async function logForms(client, most) {
     const choice = await client.ask(`/dogs/${dog}/log/new`);
     for (const [, item] of choice.body.matchAll(/log\/new\?item=([0-9a-f-]{36})/g)) {
       const page = await client.ask(`/dogs/${dog}/log/new?item=${item}`);
-      if (!/name="left"/.test(page.body)) continue;
+      if (!/name="left"/.test(page.body) || !isWanted(page.body)) continue;
       forms.push({ dog, path: `/dogs/${dog}/log`, fields: fieldsOf(page.body, `/dogs/${dog}/log`) });
       break;
     }

@@ -20,6 +20,8 @@ const MARKER: &str = "settlebrook-demo";
 const LOCK: &str = "lock";
 const LOG: &str = "postgres.log";
 const PROGRAMS: &str = "postgres-programs";
+/// PostgreSQL's default `wal_segment_size`, in bytes.
+const LOG_PIECE: usize = 16 << 20;
 
 /// Where things are in the folder.
 #[derive(Debug, Clone)]
@@ -67,10 +69,10 @@ impl Folder {
         Ok(file)
     }
 
-    /// Whether the disk has no room for even a little more.
+    /// Whether the disk has no room for one more piece of the server's log of changes, without which it cannot run.
     pub fn is_full(&self) -> bool {
         let probe = self.root.join("room");
-        let written = fs::write(&probe, vec![1; 1 << 18]);
+        let written = fs::write(&probe, vec![1; LOG_PIECE]);
         // What cannot be removed is written over by the next look.
         let _ = fs::remove_file(&probe);
         written.is_err_and(|error| matches!(error.kind(), ErrorKind::StorageFull | ErrorKind::QuotaExceeded))
