@@ -134,3 +134,43 @@ async fn only_owners_of_this_practice_are_added_and_only_by_trainers() {
         .expect(404);
     assert_eq!(world.database.fingerprint().await, before);
 }
+
+#[tokio::test]
+async fn an_owner_who_is_just_being_added_elsewhere_stays_an_owner_there() {
+    let world = World::new().await;
+    let (mut practice, household, _ada) = with_an_owner(&world).await;
+    let second = practice.household("Lund").await;
+    // somebody adds them to the second household, and has not come to the end
+    let mut adding = world.database.as_superuser().await;
+    sqlx::raw_sql("begin").execute(&mut adding).await.expect("begins");
+    let ada: uuid::Uuid =
+        sqlx::query_scalar("select id from membership where name = 'Ada Okoro' for no key update")
+            .fetch_one(&mut adding)
+            .await
+            .expect("holds the owner");
+    sqlx::query(
+        "insert into household_member (practice_id, household_id, membership_id, added_at)
+         select practice_id, $1, membership_id, added_at from household_member where membership_id = $2",
+    )
+    .bind(second)
+    .bind(ada)
+    .execute(&mut adding)
+    .await
+    .expect("adds the owner");
+    let page = practice.lead.get(&format!("/households/{household}/owners/{ada}/remove")).await;
+    let removal = practice.lead.submit(&page, "main form[method=post]", &[]);
+    let added = async {
+        let waits =
+            "select count(*) from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'";
+        while world.database.count(waits).await == 0 {
+            tokio::task::yield_now().await;
+        }
+        sqlx::raw_sql("commit").execute(&mut adding).await.expect("commits");
+    };
+    let (removed, ()) = tokio::join!(removal, added);
+    removed.expect(303);
+    let stands = "select count(*) from membership where name = 'Ada Okoro' and removed_at is null";
+    assert_eq!(world.database.count(stands).await, 1);
+    let page = practice.lead.get(&format!("/households/{second}")).await;
+    assert!(page.texts(".row-who").concat().contains("Ada Okoro"));
+}
