@@ -59,6 +59,7 @@ pub struct CaseloadRow {
     last_bite_at: Option<OffsetDateTime>,
     last_trouble_at: Option<OffsetDateTime>,
     not_coping_open: bool,
+    trouble_besides_on: Option<Date>,
     bite_open: bool,
     trouble_open: bool,
     last_owner_message_at: Option<OffsetDateTime>,
@@ -88,6 +89,7 @@ impl CaseloadRow {
             last_bite_on: self.last_bite_at.map(&day),
             last_trouble_on: self.last_trouble_at.map(&day),
             not_coping_open: self.not_coping_open,
+            trouble_besides_on: self.trouble_besides_on,
             bite_open: self.bite_open,
             trouble_open: self.trouble_open,
             questions_waiting: i32::from(question.is_some()),
@@ -106,6 +108,11 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
              s.plan_version_id is not null as "has_plan!", s.plan_published_on, s.last_log_on, s.open_stops,
              s.open_cautions, s.open_notices, s.last_bite_at, s.last_trouble_at, s.not_coping_open, s.bite_open,
              s.trouble_open, d.phase_since,
+             case when s.not_coping_open then
+               (select max(o.local_date) from welfare_flag o
+                where o.practice_id = s.practice_id and o.dog_id = s.dog_id and o.state = 'open' and o.rule <> 'not_coping'
+                  and (o.severity = 'stop' or o.rule in ('bolted', 'second_incident', 'growl_at_child'))) end
+               as trouble_besides_on,
              s.last_owner_message_at, s.answered_to, s.decisions_waiting,
              s.decision_waits_on,
              case when s.decisions_waiting > 0 then
@@ -160,6 +167,7 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
             last_bite_at: r.last_bite_at,
             last_trouble_at: r.last_trouble_at,
             not_coping_open: r.not_coping_open,
+            trouble_besides_on: r.trouble_besides_on,
             bite_open: r.bite_open,
             trouble_open: r.trouble_open,
             last_owner_message_at: r.last_owner_message_at,
