@@ -10,7 +10,7 @@ use crate::store::dog::Dog;
 use crate::store::flag::Flag;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::Wanted;
-use crate::store::{Result, Tx, encounter, practice_log};
+use crate::store::{Result, Tx, dog_summary, encounter, practice_log};
 
 /// How strong a reaction has to be for the day to count as exciting: 0–4. Common practice.
 const STRONG_REACTION: i16 = 3;
@@ -63,8 +63,15 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
         }
     });
     let exercises = exercises.collect();
+    let days = dog_summary::days(tx, dog.id, monday).await?;
+    let sittings = |from: Date| {
+        let counted = days.iter().filter(|(on, ..)| (from..=today).contains(on));
+        counted.map(|(_, sittings, _)| i64::from(*sittings)).sum()
+    };
     let day = Day {
         days_left: 7 - into_week,
+        done_this_week: sittings(monday),
+        done_today: sittings(today),
         exciting: exciting(tx, dog, today).await?,
         not_coping,
         resting: matches!(dog.phase, Phase::Paused | Phase::Graduated),
