@@ -303,7 +303,7 @@ pub async fn households(tx: &mut Tx, id: MembershipId) -> Result<Vec<HouseholdId
     Ok(ids.into_iter().map(Into::into).collect())
 }
 
-/// A place that an account may sign in to: standing memberships, one a practice. The door must have been shown
+/// Where an account may sign in to: its standing memberships, one a practice. The door must have been shown
 /// the account.
 pub async fn of_account(
     door: &mut Door,

@@ -1,4 +1,5 @@
-//! How often an address may be tried. High enough that nobody can lock somebody else out for long.
+//! How often an account may be tried, by the name that it is tried under. High enough that nobody can lock somebody else
+//! out for long.
 
 use std::num::NonZeroU32;
 
@@ -10,21 +11,21 @@ const TRIES: NonZeroU32 = NonZeroU32::new(10).expect("ten is not zero");
 /// Limits of signing in, kept in memory: they protect this process from guessing, not a ledger.
 #[derive(Debug)]
 pub struct Limits {
-    by_email: DefaultKeyedRateLimiter<String>,
+    by_name: DefaultKeyedRateLimiter<String>,
 }
 
 impl Default for Limits {
     fn default() -> Self {
-        Self { by_email: RateLimiter::keyed(Quota::per_minute(TRIES)) }
+        Self { by_name: RateLimiter::keyed(Quota::per_minute(TRIES)) }
     }
 }
 
 impl Limits {
-    /// Whether this address may be tried once more now.
-    pub fn may_try(&self, email: &str) -> bool {
-        if self.by_email.len() > 10_000 {
-            self.by_email.retain_recent();
+    /// Whether an account may be tried once more now under this name: an address, or a passkey.
+    pub fn may_try(&self, name: &str) -> bool {
+        if self.by_name.len() > 10_000 {
+            self.by_name.retain_recent();
         }
-        self.by_email.check_key(&email.to_owned()).is_ok()
+        self.by_name.check_key(&name.to_owned()).is_ok()
     }
 }

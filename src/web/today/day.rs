@@ -24,22 +24,22 @@ pub struct Week {
     /// The day.
     pub day: Day,
     /// What was done, of every line.
-    pub done: Done,
+    pub done: Sittings,
 }
 
-/// Goes at each line.
-pub struct Done {
+/// Sittings of each line.
+pub struct Sittings {
     this_week: Vec<(LineId, i64)>,
     today: Vec<(LineId, i64)>,
 }
 
-impl Done {
-    /// Goes since Monday, and today's among them.
+impl Sittings {
+    /// Sittings since Monday, and today's among them.
     pub fn of(&self, line: LineId) -> (i64, i64) {
-        let goes = |counts: &[(LineId, i64)]| {
-            counts.iter().find(|(counted, _)| *counted == line).map_or(0, |(_, goes)| *goes)
+        let counted = |counts: &[(LineId, i64)]| {
+            counts.iter().find(|(counted, _)| *counted == line).map_or(0, |(_, sittings)| *sittings)
         };
-        (goes(&self.this_week), goes(&self.today))
+        (counted(&self.this_week), counted(&self.today))
     }
 }
 
@@ -47,7 +47,7 @@ impl Done {
 pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], today: Date) -> Result<Week> {
     let into_week = i64::from(today.weekday().number_days_from_monday());
     let monday = today - time::Duration::days(into_week);
-    let done = Done {
+    let done = Sittings {
         this_week: practice_log::counts_since(tx, dog.id, monday).await?,
         today: practice_log::counts_since(tx, dog.id, today).await?,
     };
