@@ -6,11 +6,14 @@ use crate::domain::access::Actor;
 use crate::store::audit::{self, AuditEvent};
 use crate::store::{Tx, membership};
 
-/// Changes one's own name in this practice; the rest of the membership stays.
+/// Changes one's own name in this practice; what others may be changing of the membership just now stays theirs.
+/// `NotFound` when it has just ended.
 pub async fn edit_own_name(mut tx: Tx, actor: &Actor, name: &str, moment: &Moment) -> Done<()> {
-    let me = membership::find(&mut tx, actor.membership).await?.ok_or(Refusal::NotFound)?;
-    membership::edit(&mut tx, me.id, name, &me.email, &me.phone).await?;
-    audit::note(&mut tx, &AuditEvent::by(actor, "edit_own_name", "membership", me.id.0, moment)).await?;
+    let me = actor.membership;
+    if !membership::rename(&mut tx, me, name).await? {
+        return Err(Refusal::NotFound);
+    }
+    audit::note(&mut tx, &AuditEvent::by(actor, "edit_own_name", "membership", me.0, moment)).await?;
     tx.commit().await?;
     Ok(())
 }

@@ -4,7 +4,7 @@
 use crate::actions::Done;
 use crate::actions::add_passkey::Asked;
 use crate::actions::passkey::{ANSWER_WITHIN, PublicKeyCredential, RelyingParty, TOO_LATE, unknown};
-use crate::actions::sign_in::Places;
+use crate::actions::sign_in::Standings;
 use crate::clock::Moment;
 use crate::ids::AccountId;
 use crate::store::passkey_challenge::{self, NewChallenge};
@@ -26,14 +26,14 @@ pub async fn begin_proof(
 }
 
 /// The account whose passkey answered, and its practices. Refused in the same words when the passkey is unknown,
-/// removed, does not fit, its account may not sign in, or has no place left.
+/// removed, does not fit, its account may not sign in, or stands nowhere any more.
 pub async fn prove_by_passkey(
     db: &Db,
     party: &RelyingParty,
     token: TokenHash,
     answer: &PublicKeyCredential,
     moment: &Moment,
-) -> Done<(AccountId, Places)> {
+) -> Done<(AccountId, Standings)> {
     let state = passkey_challenge::use_up(db, token, None, moment.at).await?.ok_or(TOO_LATE)?;
     let credential = answer.get_credential_id();
     let mut door = db.door(Secret::Passkey(credential)).await?;
@@ -44,7 +44,7 @@ pub async fn prove_by_passkey(
     }
     door.show(Secret::Account(held.account)).await?;
     passkey::used(&mut door, held.id, &key, moment.at).await?;
-    let places = membership::of_account(&mut door, held.account).await?;
+    let standings = membership::of_account(&mut door, held.account).await?;
     door.commit().await?;
-    if places.is_empty() { Err(unknown()) } else { Ok((held.account, places)) }
+    if standings.is_empty() { Err(unknown()) } else { Ok((held.account, standings)) }
 }

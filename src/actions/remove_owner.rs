@@ -17,12 +17,15 @@ pub async fn remove_owner(
     moment: &Moment,
 ) -> Done<()> {
     authorise(actor, Action::RemoveOwner, Some(household))?;
-    if !household::has_member(&mut tx, household, owner).await? {
-        return Err(Refusal::NotFound);
-    }
     // links first: whoever is using one at this moment is waited for, and then signed out below
     link_token::revoke_all(&mut tx, owner, moment.at).await?;
     sign_in::end_all(&mut tx, owner, None, moment.at).await?;
+    // held before the households are read: whoever is adding or removing them elsewhere comes before or after, not between
+    if !membership::hold_owner(&mut tx, owner).await?
+        || !household::has_member(&mut tx, household, owner).await?
+    {
+        return Err(Refusal::NotFound);
+    }
     if membership::households(&mut tx, owner).await?.len() > 1 {
         household::remove_member(&mut tx, household, owner).await?;
     } else if !membership::remove(&mut tx, owner, moment.at).await? {

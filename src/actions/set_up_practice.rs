@@ -66,8 +66,8 @@ pub async fn set_up_practice(db: &Db, token: TokenHash, new: &NewPractice, momen
         phone: String::new(),
     };
     membership::add(&mut tx, &membership, moment.at).await?;
-    let place = (practice, lead, Role::Lead);
-    let (token, sign_in) = fresh_sign_in(account, place, Way::Password, &new.device, moment);
+    let standing = (practice, lead, Role::Lead);
+    let (token, sign_in) = fresh_sign_in(account, standing, Way::Password, &new.device, moment);
     store::sign_in::add(&mut tx, &sign_in, moment.at).await?;
     copy_starter_library(&mut tx, moment).await?;
     let event = AuditEvent::by_member(lead, "set_up_practice", "practice", practice.0, moment);

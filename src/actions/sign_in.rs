@@ -26,10 +26,10 @@ pub struct NewlySignedIn {
     pub expires_at: OffsetDateTime,
 }
 
-/// Somebody's place in a practice.
-pub type Place = (PracticeId, MembershipId, Role);
-/// Where a proven account may sign in to.
-pub type Places = Vec<Place>;
+/// Where an account stands: a practice, its membership there, and what that may do.
+pub type Standing = (PracticeId, MembershipId, Role);
+/// Everywhere that a proven account may sign in to.
+pub type Standings = Vec<Standing>;
 
 /// What an address and a password turned out to be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -68,11 +68,11 @@ pub async fn prove(
     hasher: &Hasher,
     email: &str,
     password: String,
-) -> Result<Option<(AccountId, Places)>, ProofFailed> {
+) -> Result<Option<(AccountId, Standings)>, ProofFailed> {
     let Proof::Right(account) = check(db, hasher, email, password).await? else { return Ok(None) };
     let mut door = db.door(Secret::Account(account)).await?;
-    let places = membership::of_account(&mut door, account).await?;
-    Ok((!places.is_empty()).then_some((account, places)))
+    let standings = membership::of_account(&mut door, account).await?;
+    Ok((!standings.is_empty()).then_some((account, standings)))
 }
 
 /// Why an address and password could not be checked.
@@ -86,18 +86,18 @@ pub enum ProofFailed {
     Database(#[from] store::Error),
 }
 
-/// Signs a proven account in to one of its practices; `NotFound` when its place there has just ended.
+/// Signs a proven account in to one of its practices; `NotFound` when its membership there has just ended.
 pub async fn sign_in(
     db: &Db,
     account: AccountId,
-    place: Place,
+    standing: Standing,
     way: Way,
     device: &str,
     moment: &Moment,
 ) -> Done<NewlySignedIn> {
-    let (practice, member, _) = place;
+    let (practice, member, _) = standing;
     let mut tx = db.for_member(practice, member).await?.ok_or(Refusal::NotFound)?;
-    let (token, new) = fresh_sign_in(account, place, way, device, moment);
+    let (token, new) = fresh_sign_in(account, standing, way, device, moment);
     store::sign_in::add(&mut tx, &new, moment.at).await?;
     let said = if way == Way::Passkey { "sign_in_by_passkey" } else { "sign_in" };
     audit::note(&mut tx, &AuditEvent::by_member(member, said, "membership", member.0, moment)).await?;
@@ -108,7 +108,7 @@ pub async fn sign_in(
 /// A sign-in to be added, and the token for its cookie.
 pub fn fresh_sign_in(
     account: AccountId,
-    (practice, membership, role): Place,
+    (practice, membership, role): Standing,
     way: Way,
     device: &str,
     moment: &Moment,

@@ -58,7 +58,7 @@ pub struct Logged {
     pub repeat: bool,
 }
 
-/// Keeps a sitting. `local_now` is the present moment as the day it is where the dog lives.
+/// Keeps a sitting. `today` is the day it is where the dog lives.
 pub async fn submit_practice_log(
     mut tx: Tx,
     actor: &Actor,
@@ -100,35 +100,8 @@ fn complete(
     moment: &Moment,
 ) -> NewPracticeLog {
     let (started_at, local_date) = input.started.unwrap_or((moment.at, today));
-    let by_trainer = actor.role != Role::Owner;
-    let mut sitting = Sitting {
-        local_date,
-        plan_line: Some(item.line_id),
-        step: item.step,
-        exercise: Some(item.name.clone()),
-        energy: Some(item.energy),
-        impact: Some(item.impact),
-        class: Some(item.class),
-        outcome: Some(item.outcome),
-        planned: Planned {
-            line: Some(item.line),
-            clip: item.clip,
-            attempts: item.attempts,
-            minutes: item.minutes,
-            cool_down_minutes: Some(item.cool_down_minutes),
-            times_a_week: item.times_a_week,
-            distraction: item.place_distraction,
-        },
-        trainer_seen: by_trainer,
-        ..input.sitting
-    };
-    if sitting.equipment == Some(Basis::AsPlanned) {
-        sitting.line = Some(item.line);
-        sitting.clip = item.clip;
-    }
-    if sitting.place_distraction.is_none() && input.elsewhere.is_none() {
-        sitting.place_distraction = item.place_distraction;
-    }
+    let stated = Sitting { local_date, trainer_seen: actor.role != Role::Owner, ..input.sitting };
+    let sitting = laid_over_plan(stated, item, input.elsewhere.is_some());
     NewPracticeLog {
         id: input.id,
         fingerprint,
@@ -146,6 +119,37 @@ fn complete(
         note: input.note,
         sitting,
     }
+}
+
+/// What was stated of a sitting, with what the plan asked for beside it, and in place of what was said to be as planned.
+fn laid_over_plan(stated: Sitting, item: &PlanItem, elsewhere: bool) -> Sitting {
+    let mut sitting = Sitting {
+        plan_line: Some(item.line_id),
+        step: item.step,
+        exercise: Some(item.name.clone()),
+        energy: Some(item.energy),
+        impact: Some(item.impact),
+        class: Some(item.class),
+        outcome: Some(item.outcome),
+        planned: Planned {
+            line: Some(item.line),
+            clip: item.clip,
+            attempts: item.attempts,
+            minutes: item.minutes,
+            cool_down_minutes: Some(item.cool_down_minutes),
+            times_a_week: item.times_a_week,
+            distraction: item.place_distraction,
+        },
+        ..stated
+    };
+    if sitting.equipment == Some(Basis::AsPlanned) {
+        sitting.line = Some(item.line);
+        sitting.clip = item.clip;
+    }
+    if sitting.place_distraction.is_none() && !elsewhere {
+        sitting.place_distraction = item.place_distraction;
+    }
+    sitting
 }
 
 /// Lets the rules look at the sitting, raises what they find, and notes trouble in the summary.

@@ -65,8 +65,8 @@ pub async fn take_up_invitation(
     }
     membership::edit(&mut tx, member.id, &given.name, &given.email, &member.phone).await?;
     sign_in::end_all(&mut tx, member.id, None, moment.at).await?;
-    let place = (tx.practice(), member.id, member.role);
-    let (token, new) = fresh_sign_in(account, place, Way::Password, &given.device, moment);
+    let standing = (tx.practice(), member.id, member.role);
+    let (token, new) = fresh_sign_in(account, standing, Way::Password, &given.device, moment);
     sign_in::add(&mut tx, &new, moment.at).await?;
     let event = AuditEvent::by_member(member.id, "take_up_invitation", "membership", member.id.0, moment);
     audit::note(&mut tx, &event).await?;

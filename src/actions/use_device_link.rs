@@ -37,8 +37,8 @@ pub async fn use_device_link(
             account
         }
     };
-    let place = (tx.practice(), member.id, member.role);
-    let (token, new) = fresh_sign_in(account, place, Way::Link, device, moment);
+    let standing = (tx.practice(), member.id, member.role);
+    let (token, new) = fresh_sign_in(account, standing, Way::Link, device, moment);
     store::sign_in::add(&mut tx, &new, moment.at).await?;
     let event = AuditEvent::by_member(member.id, "use_device_link", "membership", member.id.0, moment);
     audit::note(&mut tx, &event).await?;

@@ -136,6 +136,8 @@ pub struct DogState {
     pub last_trouble_on: Option<Date>,
     /// "I am not coping" is unanswered.
     pub not_coping_open: bool,
+    /// The last day of unanswered trouble besides "I am not coping"; read only while that is unanswered.
+    pub trouble_besides_on: Option<Date>,
     /// A bite is unanswered.
     pub bite_open: bool,
     /// A stop, a bolt, a second incident, a growl at a child or "I am not coping" is unanswered.
@@ -230,8 +232,9 @@ impl DogState {
         if self.not_coping_open {
             needs.push((Need::NotCoping, "Owner is not coping".to_owned()));
         }
-        let told = bite.is_some() || self.not_coping_open;
-        if let Some(day) = recent(self.last_trouble_on).filter(|_| self.trouble_open && !told) {
+        // a bite, and that the owner is not coping, are said above
+        let happened = if self.not_coping_open { self.trouble_besides_on } else { self.last_trouble_on };
+        if let Some(day) = recent(happened).filter(|_| self.trouble_open && bite.is_none()) {
             needs.push((Need::Incident, format!("Something happened {}", ago(day, today))));
         }
         if cautions {

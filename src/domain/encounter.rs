@@ -53,7 +53,20 @@ impl EncounterFacts {
         if self.reaction.is_some_and(|n| !(0..=4).contains(&n)) {
             errors.push(FieldError { field: "reaction", says: "Choose from 0 to 4." });
         }
+        if self.broken_skin == Some(true) && self.kind != EncounterKind::Bite {
+            let says = "Broken skin means that teeth touched: choose that for what happened, or “No” here.";
+            errors.push(FieldError { field: "skin_broken", says });
+        }
+        if self.towards == Some(Towards::Child) && !self.is_aimed() {
+            let says = "Teeth, a growl or a snap can be aimed at a child: choose it for what happened, or “Not sure” here.";
+            errors.push(FieldError { field: "towards", says });
+        }
         errors
+    }
+
+    /// Whether it is something that is aimed at somebody: teeth, a growl or a snap.
+    pub fn is_aimed(&self) -> bool {
+        matches!(self.kind, EncounterKind::Bite | EncounterKind::GrowlOrSnap)
     }
 }
 
@@ -84,5 +97,21 @@ mod tests {
         (encounter.reaction, encounter.distance_m) = (Some(5), Some(-1));
         let fields: Vec<_> = encounter.check().iter().map(|error| error.field).collect();
         assert_eq!(fields, ["distance_m", "reaction"]);
+    }
+
+    #[test]
+    fn an_injury_and_a_child_belong_to_what_is_aimed() {
+        let refused = |kind| {
+            let told = EncounterFacts {
+                towards: Some(Towards::Child),
+                broken_skin: Some(true),
+                ..EncounterFacts::on(date!(2025 - 05 - 01), kind)
+            };
+            told.check().iter().map(|error| error.field).collect::<Vec<_>>()
+        };
+        assert!(refused(EncounterKind::Bite).is_empty());
+        assert_eq!(refused(EncounterKind::GrowlOrSnap), ["skin_broken"]);
+        assert_eq!(refused(EncounterKind::Reaction), ["skin_broken", "towards"]);
+        assert_eq!(refused(EncounterKind::Other), ["skin_broken", "towards"]);
     }
 }

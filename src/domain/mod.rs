@@ -5,6 +5,7 @@ pub mod caseload;
 pub mod dates;
 pub mod dog;
 pub mod encounter;
+pub mod lists;
 pub mod owner_words;
 pub mod plan;
 pub mod plan_order;

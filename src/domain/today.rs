@@ -41,6 +41,10 @@ pub enum Exciting {
 pub struct Day {
     /// Days left of the week, today among them: 7 on a Monday, 1 on a Sunday.
     pub days_left: i64,
+    /// Sittings of any exercise since Monday, today's among them; those of lines that have left the plan count too.
+    pub done_this_week: i64,
+    /// Sittings of any exercise today.
+    pub done_today: i64,
     /// Whether today or yesterday was exciting.
     pub exciting: Option<Exciting>,
     /// Whether "I am not coping" waits for its answer.
@@ -73,9 +77,8 @@ pub fn enough(exercises: &[Exercise], day: &Day) -> Enough {
     }
     let open = || exercises.iter().filter(|exercise| !exercise.paused);
     let left: i64 = open().map(Exercise::left).sum();
-    let done_today: i64 = exercises.iter().map(|exercise| exercise.today).sum();
-    let planned: i64 = open().map(|exercise| i64::from(exercise.times_a_week.unwrap_or(0))).sum();
-    if planned > 0 && left == 0 {
+    let done_today = day.done_today;
+    if left == 0 && open().any(|exercise| exercise.times_a_week.unwrap_or(0) > 0) {
         return Enough::nothing(
             "A rest day",
             "Everything planned for this week is done. Rest lets it sink in.",
@@ -102,10 +105,10 @@ pub fn enough(exercises: &[Exercise], day: &Day) -> Enough {
     today.truncate(usize::try_from(wanted).unwrap_or(1));
     today.sort_unstable();
     if today.is_empty() {
-        return quiet(day, done_today);
+        return quiet(day);
     }
     let count = i64::try_from(today.len()).unwrap_or(MOST);
-    Enough { heading: heading(count, done_today), why: why(day, planned, left, days_left), today }
+    Enough { heading: heading(count, done_today), why: why(exercises, day, left), today }
 }
 
 /// The days on which nothing is to be practised.
@@ -129,10 +132,10 @@ fn rests(exercises: &[Exercise], day: &Day) -> Option<Enough> {
     })
 }
 
-fn quiet(day: &Day, done_today: i64) -> Enough {
+fn quiet(day: &Day) -> Enough {
     match day.exciting {
         Some(_) => Enough::nothing("A quiet day", calm_after(day)),
-        None if done_today > 0 => {
+        None if day.done_today > 0 => {
             Enough::nothing("That is enough for today", "Rest lets it sink in. Tomorrow is another day.")
         }
         None => Enough::nothing("A rest day", "Nothing is left to practise today. Rest lets it sink in."),
@@ -156,14 +159,16 @@ fn heading(count: i64, done_today: i64) -> String {
     format!("{number} {more}short {} today", if count == 1 { "exercise" } else { "exercises" })
 }
 
-fn why(day: &Day, planned: i64, left: i64, days_left: i64) -> String {
+/// How the week stands, in the numbers that the trainer reads in the caseload: of the whole plan, paused or not.
+fn why(exercises: &[Exercise], day: &Day, left: i64) -> String {
     if day.exciting.is_some() {
         return calm_after(day).to_owned();
     }
+    let planned: i64 = exercises.iter().map(|exercise| i64::from(exercise.times_a_week.unwrap_or(0))).sum();
     if planned == 0 {
         return "A little, often, is enough.".to_owned();
     }
-    let done = (planned - left).max(0);
+    let (done, days_left) = (day.done_this_week, day.days_left.max(1));
     if left > MOST * days_left {
         return format!("{done} of {planned} this week. No need to catch up: a small start is worth more.");
     }
@@ -186,7 +191,14 @@ fn times(count: i64) -> String {
 mod tests {
     use super::*;
 
-    const MONDAY: Day = Day { days_left: 7, exciting: None, not_coping: false, resting: false };
+    const MONDAY: Day = Day {
+        days_left: 7,
+        done_this_week: 0,
+        done_today: 0,
+        exciting: None,
+        not_coping: false,
+        resting: false,
+    };
 
     fn calm(times: i16, this_week: i64, today: i64) -> Exercise {
         Exercise { times_a_week: Some(times), this_week, today, ..Exercise::default() }
@@ -200,7 +212,7 @@ mod tests {
     fn the_week_is_spread_over_the_days_that_are_left() {
         let found = enough(&[calm(5, 0, 0), calm(4, 0, 0), calm(3, 0, 0)], &MONDAY);
         assert_eq!((found.heading.as_str(), found.today), ("Two short exercises today", vec![0, 1]));
-        let one = enough(&[calm(4, 2, 0)], &Day { days_left: 3, ..MONDAY });
+        let one = enough(&[calm(4, 2, 0)], &Day { days_left: 3, done_this_week: 2, ..MONDAY });
         assert_eq!(one.heading, "One short exercise today");
         assert_eq!(one.why, "2 of 4 this week, and 3 days are left, so this is enough.");
     }
@@ -223,9 +235,12 @@ mod tests {
 
     #[test]
     fn what_was_done_today_counts() {
-        let done = enough(&[calm(7, 1, 1), calm(2, 0, 0)], &MONDAY);
+        let day = Day { done_this_week: 1, done_today: 1, ..MONDAY };
+        let done = enough(&[calm(7, 1, 1), calm(2, 0, 0)], &day);
         assert_eq!((done.heading.as_str(), done.today), ("One more short exercise today", vec![1]));
-        assert_eq!(enough(&[calm(5, 1, 1)], &MONDAY).heading, "That is enough for today");
+        assert_eq!(enough(&[calm(5, 1, 1)], &day).heading, "That is enough for today");
+        let gone = enough(&[calm(5, 0, 0)], &day);
+        assert_eq!(gone.heading, "That is enough for today", "of a line that has left the plan as well");
     }
 
     #[test]

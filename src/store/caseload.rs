@@ -1,6 +1,7 @@
 //! The caseload's rows: one a dog, from the summaries, with the item that waits where a decision does.
 
 use time::{Date, OffsetDateTime};
+use uuid::Uuid;
 
 use crate::domain::caseload::{DogState, review_due_on};
 use crate::domain::vocabulary::{Phase, Severity, Word};
@@ -59,6 +60,7 @@ pub struct CaseloadRow {
     last_bite_at: Option<OffsetDateTime>,
     last_trouble_at: Option<OffsetDateTime>,
     not_coping_open: bool,
+    trouble_besides_on: Option<Date>,
     bite_open: bool,
     trouble_open: bool,
     last_owner_message_at: Option<OffsetDateTime>,
@@ -88,6 +90,7 @@ impl CaseloadRow {
             last_bite_on: self.last_bite_at.map(&day),
             last_trouble_on: self.last_trouble_at.map(&day),
             not_coping_open: self.not_coping_open,
+            trouble_besides_on: self.trouble_besides_on,
             bite_open: self.bite_open,
             trouble_open: self.trouble_open,
             questions_waiting: i32::from(question.is_some()),
@@ -97,15 +100,91 @@ impl CaseloadRow {
     }
 }
 
+struct Row {
+    id: Uuid,
+    name: String,
+    breed: String,
+    birth_date: Option<Date>,
+    household: String,
+    zone: String,
+    trainer: String,
+    phase: String,
+    severity: Option<String>,
+    seen: Option<String>,
+    last_owner_message: String,
+    planned_times_a_week: i32,
+    has_plan: bool,
+    plan_published_on: Option<Date>,
+    last_log_on: Option<Date>,
+    open_stops: i32,
+    open_cautions: i32,
+    open_notices: i32,
+    last_bite_at: Option<OffsetDateTime>,
+    last_trouble_at: Option<OffsetDateTime>,
+    not_coping_open: bool,
+    trouble_besides_on: Option<Date>,
+    bite_open: bool,
+    trouble_open: bool,
+    phase_since: Option<OffsetDateTime>,
+    last_owner_message_at: Option<OffsetDateTime>,
+    answered_to: Option<OffsetDateTime>,
+    decisions_waiting: i32,
+    decision_waits_on: String,
+    decision_item: Option<Uuid>,
+}
+
+impl TryFrom<Row> for CaseloadRow {
+    type Error = sqlx::Error;
+
+    fn try_from(row: Row) -> Result<Self> {
+        let flag = row.severity.as_deref().map(word::<Severity>).transpose()?;
+        Ok(Self {
+            dog: row.id.into(),
+            name: row.name,
+            breed: row.breed,
+            born: row.birth_date,
+            household: row.household,
+            zone: row.zone,
+            trainer: row.trainer,
+            phase: word(&row.phase)?,
+            top_flag: flag.zip(row.seen),
+            last_owner_message: row.last_owner_message,
+            decision_waits_on: row.decision_waits_on,
+            decision_item: row.decision_item.map(Into::into),
+            planned_times_a_week: row.planned_times_a_week,
+            has_plan: row.has_plan,
+            plan_published_on: row.plan_published_on,
+            phase_since: row.phase_since,
+            last_log_on: row.last_log_on,
+            open: (row.open_stops, row.open_cautions, row.open_notices),
+            last_bite_at: row.last_bite_at,
+            last_trouble_at: row.last_trouble_at,
+            not_coping_open: row.not_coping_open,
+            trouble_besides_on: row.trouble_besides_on,
+            bite_open: row.bite_open,
+            trouble_open: row.trouble_open,
+            last_owner_message_at: row.last_owner_message_at,
+            answered_to: row.answered_to,
+            decisions_waiting: row.decisions_waiting,
+        })
+    }
+}
+
 /// The rows of the caseload, unordered. Where there are more than it shows, those that need nothing are left out.
 pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
     let practice = tx.practice();
-    let rows = sqlx::query!(
+    let rows = sqlx::query_as!(
+        Row,
         r#"select d.id, d.name, d.breed, d.birth_date, h.name as household, h.zone, t.name as trainer, d.phase,
              f.severity as "severity?", f.seen as "seen?", s.last_owner_message, s.planned_times_a_week,
              s.plan_version_id is not null as "has_plan!", s.plan_published_on, s.last_log_on, s.open_stops,
              s.open_cautions, s.open_notices, s.last_bite_at, s.last_trouble_at, s.not_coping_open, s.bite_open,
              s.trouble_open, d.phase_since,
+             case when s.not_coping_open then
+               (select max(o.local_date) from welfare_flag o
+                where o.practice_id = s.practice_id and o.dog_id = s.dog_id and o.state = 'open' and o.rule <> 'not_coping'
+                  and (o.severity = 'stop' or o.rule in ('bolted', 'second_incident', 'growl_at_child'))) end
+               as trouble_besides_on,
              s.last_owner_message_at, s.answered_to, s.decisions_waiting,
              s.decision_waits_on,
              case when s.decisions_waiting > 0 then
@@ -136,38 +215,7 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
     )
     .fetch_all(tx.conn())
     .await?;
-    let rows = rows.into_iter().map(|r| {
-        let flag = r.severity.as_deref().map(word::<Severity>).transpose()?;
-        Ok(CaseloadRow {
-            dog: r.id.into(),
-            name: r.name,
-            breed: r.breed,
-            born: r.birth_date,
-            household: r.household,
-            zone: r.zone,
-            trainer: r.trainer,
-            phase: word(&r.phase)?,
-            top_flag: flag.zip(r.seen),
-            last_owner_message: r.last_owner_message,
-            decision_waits_on: r.decision_waits_on,
-            decision_item: r.decision_item.map(Into::into),
-            planned_times_a_week: r.planned_times_a_week,
-            has_plan: r.has_plan,
-            plan_published_on: r.plan_published_on,
-            phase_since: r.phase_since,
-            last_log_on: r.last_log_on,
-            open: (r.open_stops, r.open_cautions, r.open_notices),
-            last_bite_at: r.last_bite_at,
-            last_trouble_at: r.last_trouble_at,
-            not_coping_open: r.not_coping_open,
-            bite_open: r.bite_open,
-            trouble_open: r.trouble_open,
-            last_owner_message_at: r.last_owner_message_at,
-            answered_to: r.answered_to,
-            decisions_waiting: r.decisions_waiting,
-        })
-    });
-    rows.collect()
+    rows.into_iter().map(CaseloadRow::try_from).collect()
 }
 
 /// One dog's day with something in it.

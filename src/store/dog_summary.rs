@@ -145,12 +145,13 @@ pub async fn decisions_changed(tx: &mut Tx, dog: DogId) -> Result<()> {
     .map(drop)
 }
 
-/// Notes what an owner wrote: it waits for an answer.
+/// Notes what an owner wrote: it waits for an answer. The newest is kept, as building the row anew keeps it.
 pub async fn owner_wrote(tx: &mut Tx, dog: DogId, body: &str, at: OffsetDateTime) -> Result<()> {
     let practice = tx.practice();
     let start: String = body.chars().take(160).collect();
     sqlx::query!(
-        "update dog_summary set last_owner_message_at = $3, last_owner_message = $4 where practice_id = $1 and dog_id = $2",
+        "update dog_summary set last_owner_message_at = $3, last_owner_message = $4
+         where practice_id = $1 and dog_id = $2 and (last_owner_message_at is null or last_owner_message_at <= $3)",
         practice.0,
         dog.0,
         at,
@@ -175,7 +176,8 @@ pub async fn answered_to(tx: &mut Tx, dog: DogId, to: OffsetDateTime) -> Result<
     .map(drop)
 }
 
-/// Whether an owner's message waits, as the caseload reads it.
+/// Whether an owner's message waits, as the caseload reads it. Messages are compared with each other, by where they stand
+/// in the conversation; a clock that was set back changes nothing.
 pub async fn question_waits(tx: &mut Tx, dog: DogId) -> Result<bool> {
     let practice = tx.practice();
     let waits = sqlx::query_scalar!(

@@ -207,21 +207,21 @@ pub async fn raise(tx: &mut Tx, id: FlagId, finding: &Finding, place: &Place) ->
 pub enum Wanted {
     /// Those that nobody has answered.
     Open,
-    /// All, newest first.
-    All,
+    /// Those that somebody has answered: the newest, at most 200.
+    Settled,
     /// Those about one log or encounter.
     About(Uuid),
     /// This one.
     One(FlagId),
 }
 
-/// A dog's flags, open ones first, the gravest and newest first as the catalogue ranks them, at most 200.
+/// The flags of a dog that are wanted, open ones first, the gravest and newest first as the catalogue ranks them.
 pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted) -> Result<Vec<Flag>> {
     let practice = tx.practice();
-    let (mut open, mut subject, mut one) = (false, None, None);
+    let (mut open, mut subject, mut one) = (None, None, None);
     match wanted {
-        Wanted::Open => open = true,
-        Wanted::All => {}
+        Wanted::Open => open = Some(true),
+        Wanted::Settled => open = Some(false),
         Wanted::About(id) => subject = Some(id),
         Wanted::One(id) => one = Some(id.0),
     }
@@ -233,10 +233,9 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted) -> Result<Vec<Flag>
            from welfare_flag f
            left join membership m on m.practice_id = f.practice_id and m.id = f.answered_by
            where f.practice_id = $1 and f.dog_id = $2
-             and (not $3 or f.state = 'open') and ($4::uuid is null or f.subject_id = $4) and ($5::uuid is null or f.id = $5)
-           order by (f.state = 'open') desc, array_position(array['stop', 'caution', 'notice'], f.severity),
-             f.raised_at desc, f.id desc
-           limit 200"#,
+             and ($3::bool is null or (f.state = 'open') = $3) and ($4::uuid is null or f.subject_id = $4) and ($5::uuid is null or f.id = $5)
+           order by f.raised_at desc, f.id desc
+           limit case when $3 is false then 200 end"#,
         practice.0,
         dog.0,
         open,

@@ -222,6 +222,20 @@ pub async fn edit(tx: &mut Tx, id: MembershipId, name: &str, email: &str, phone:
     .map(drop)
 }
 
+/// Changes what somebody is called and nothing else; false if the membership has ended.
+pub async fn rename(tx: &mut Tx, id: MembershipId, name: &str) -> Result<bool> {
+    let practice = tx.practice();
+    let done = sqlx::query!(
+        "update membership set name = $3 where practice_id = $1 and id = $2 and removed_at is null",
+        practice.0,
+        id.0,
+        name
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() == 1)
+}
+
 /// Whether an account stands in other practices as well. The transaction must have been shown the account.
 pub async fn stands_elsewhere(tx: &mut Tx, account: AccountId) -> Result<bool> {
     let practice = tx.practice();
@@ -289,7 +303,7 @@ pub async fn households(tx: &mut Tx, id: MembershipId) -> Result<Vec<HouseholdId
     Ok(ids.into_iter().map(Into::into).collect())
 }
 
-/// A place that an account may sign in to: standing memberships, one a practice. The door must have been shown
+/// Where an account may sign in to: its standing memberships, one a practice. The door must have been shown
 /// the account.
 pub async fn of_account(
     door: &mut Door,

@@ -157,7 +157,7 @@ fn words(status: StatusCode) -> (&'static str, &'static str) {
         }
         StatusCode::SERVICE_UNAVAILABLE => (
             "We cannot reach our records just now",
-            "What you sent may not have been kept. Go back: what you typed should still be in the form. Send it again in half a minute; nothing is made twice.",
+            "What you sent may have been kept or not. In half a minute, look whether it is there. If it is not, go back: what you typed should still be in the form. Send it again.",
         ),
         StatusCode::REQUEST_TIMEOUT => ("That took too long", "Go back and try again."),
         StatusCode::BAD_REQUEST => ("We could not read that", "Go back and use the form on the page."),

@@ -45,17 +45,35 @@ fn post<H: Handler<T, App>, T: 'static>(who: Who, path: &'static str, handler: H
 
 /// Every route of the service but the static files.
 pub fn table() -> Vec<Route> {
-    use crate::web::{
-        account, caseload, conversations, decisions, dog_page, dogs, encounters, flags, health, household,
-        households, library, link, messages, plans, practice, practice_logs, progress, set_up, sign_in,
-        today,
-    };
-    use Who::{Lead, Link, Member, Owner, Public, Trainer};
-    let mut table = vec![
-        // running
-        get(Public, "/livez", health::live),
-        get(Public, "/readyz", health::ready),
-        // signing in
+    let sections = [
+        running(),
+        signing_in(),
+        own_account(),
+        of_households(),
+        of_practice(),
+        trainers_day(),
+        of_plans(),
+        of_dogs(),
+        of_library(),
+        owners_day(),
+        logging(),
+        passkeys(),
+    ];
+    sections.into_iter().flatten().collect()
+}
+
+/// Whether the service runs.
+fn running() -> Vec<Route> {
+    use crate::web::health;
+    use Who::Public;
+    vec![get(Public, "/livez", health::live), get(Public, "/readyz", health::ready)]
+}
+
+/// Signing in and setting up; links.
+fn signing_in() -> Vec<Route> {
+    use crate::web::{link, set_up, sign_in};
+    use Who::{Link, Public};
+    vec![
         get(Public, "/", sign_in::home),
         get(Public, "/sign-in", sign_in::show),
         post(Public, "/sign-in", sign_in::submit),
@@ -64,7 +82,14 @@ pub fn table() -> Vec<Route> {
         post(Link, "/set-up/{token}", set_up::submit),
         get(Link, "/l/{token}", link::show),
         post(Link, "/l/{token}", link::submit),
-        // one's own account
+    ]
+}
+
+/// One's own account.
+fn own_account() -> Vec<Route> {
+    use crate::web::account;
+    use Who::Member;
+    vec![
         get(Member, "/account", account::show),
         post(Member, "/account/devices/{sign_in}/end", account::end_device),
         post(Member, "/account/devices/end-others", account::end_others),
@@ -72,7 +97,14 @@ pub fn table() -> Vec<Route> {
         post(Member, "/account/name", account::name::submit),
         get(Member, "/account/password", account::password::show),
         post(Member, "/account/password", account::password::submit),
-        // households
+    ]
+}
+
+/// Households and their owners.
+fn of_households() -> Vec<Route> {
+    use crate::web::{household, households};
+    use Who::{Owner, Trainer};
+    vec![
         get(Trainer, "/households", households::list),
         get(Trainer, "/households/new", households::edit::new),
         post(Trainer, "/households/new", households::edit::create),
@@ -93,7 +125,14 @@ pub fn table() -> Vec<Route> {
         get(Owner, "/household/{household}/invite", household::invite_form),
         post(Owner, "/household/{household}/invite", household::invite),
         post(Owner, "/household/people/{person}/link", household::link),
-        // the practice
+    ]
+}
+
+/// The practice and its team.
+fn of_practice() -> Vec<Route> {
+    use crate::web::practice;
+    use Who::{Lead, Trainer};
+    vec![
         get(Trainer, "/practice", practice::show),
         get(Lead, "/practice/edit", practice::edit),
         post(Lead, "/practice/edit", practice::update),
@@ -106,7 +145,14 @@ pub fn table() -> Vec<Route> {
         post(Lead, "/practice/team/{member}/link", practice::team::link),
         get(Lead, "/practice/team/{member}/remove", practice::team::remove_form),
         post(Lead, "/practice/team/{member}/remove", practice::team::remove),
-        // a trainer's caseload and dogs
+    ]
+}
+
+/// A trainer's caseload, and what waits about a dog.
+fn trainers_day() -> Vec<Route> {
+    use crate::web::{caseload, conversations, decisions, dog_page, flags};
+    use Who::Trainer;
+    vec![
         get(Trainer, "/caseload", caseload::show),
         get(Trainer, "/dogs/{dog}", dog_page::show),
         post(Trainer, "/dogs/{dog}/phase", dog_page::change_phase),
@@ -119,7 +165,14 @@ pub fn table() -> Vec<Route> {
         get(Trainer, "/dogs/{dog}/messages", conversations::show),
         post(Trainer, "/dogs/{dog}/messages", conversations::send),
         post(Trainer, "/dogs/{dog}/messages/settle", conversations::settle),
-        // plans
+    ]
+}
+
+/// Plans.
+fn of_plans() -> Vec<Route> {
+    use crate::web::plans;
+    use Who::{Owner, Trainer};
+    vec![
         get(Trainer, "/dogs/{dog}/plan", plans::current),
         get(Trainer, "/dogs/{dog}/plan/versions/{version}", plans::version),
         get(Trainer, "/dogs/{dog}/plan/edit", plans::edit),
@@ -137,7 +190,14 @@ pub fn table() -> Vec<Route> {
         post(Trainer, "/dogs/{dog}/plan/publish", plans::publish),
         post(Trainer, "/dogs/{dog}/plan/note", plans::keep_note),
         get(Owner, "/plan", plans::plan),
-        // dogs
+    ]
+}
+
+/// A dog's profile, places and weights.
+fn of_dogs() -> Vec<Route> {
+    use crate::web::dogs;
+    use Who::{Owner, Trainer};
+    vec![
         get(Trainer, "/households/{household}/dogs/new", dogs::new::show),
         post(Trainer, "/households/{household}/dogs/new", dogs::new::submit),
         get(Trainer, "/dogs/{dog}/profile", dogs::profile::show),
@@ -165,7 +225,14 @@ pub fn table() -> Vec<Route> {
         post(Trainer, "/dogs/{dog}/weights/remove", dogs::weights::remove),
         get(Owner, "/dogs/{dog}/health", dogs::health::show),
         post(Owner, "/dogs/{dog}/health/weight", dogs::health::record),
-        // library
+    ]
+}
+
+/// The library.
+fn of_library() -> Vec<Route> {
+    use crate::web::library;
+    use Who::Trainer;
+    vec![
         get(Trainer, "/library", library::list),
         get(Trainer, "/library/new", library::edit::new),
         post(Trainer, "/library/new", library::edit::add),
@@ -174,13 +241,27 @@ pub fn table() -> Vec<Route> {
         post(Trainer, "/library/{exercise}/edit", library::edit::edit),
         post(Trainer, "/library/{exercise}/archive", library::archive),
         post(Trainer, "/library/{exercise}/restore", library::restore),
-        // the owner's day
+    ]
+}
+
+/// The owner's day.
+fn owners_day() -> Vec<Route> {
+    use crate::web::{messages, progress, today};
+    use Who::Owner;
+    vec![
         get(Owner, "/today", today::show),
         get(Owner, "/progress", progress::show),
         get(Owner, "/messages", messages::show),
         post(Owner, "/messages", messages::send),
         post(Owner, "/messages/read", messages::mark_read),
-        // sittings and encounters, logged by owners and trainers
+    ]
+}
+
+/// Sittings and encounters, logged by owners and trainers.
+fn logging() -> Vec<Route> {
+    use crate::web::{encounters, practice_logs};
+    use Who::{Member, Owner};
+    vec![
         get(Member, "/dogs/{dog}/log/new", practice_logs::new),
         post(Member, "/dogs/{dog}/log", practice_logs::submit),
         get(Member, "/dogs/{dog}/log/{log}", practice_logs::show),
@@ -189,9 +270,7 @@ pub fn table() -> Vec<Route> {
         get(Member, "/dogs/{dog}/encounters/{encounter}", encounters::show),
         get(Owner, "/dogs/{dog}/not-coping", encounters::not_coping),
         post(Owner, "/dogs/{dog}/not-coping", encounters::say_not_coping),
-    ];
-    table.extend(passkeys());
-    table
+    ]
 }
 
 /// The routes of passkeys; those that a script posts to speak JSON.

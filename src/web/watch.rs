@@ -2,6 +2,7 @@
 
 use time::Date;
 
+use crate::domain::lists::in_a_sentence;
 use crate::domain::owner_words::OwnerWord;
 use crate::domain::vocabulary::{FlagState, Severity, Word};
 use crate::domain::welfare::Group;
@@ -61,11 +62,8 @@ fn also(found: &Found, today: Date) -> String {
     let mut days: Vec<Date> = found.again.iter().map(|flag| flag.local_date).collect();
     days.sort_unstable();
     days.dedup();
-    match days.iter().map(|day| zones::day(*day, today)).collect::<Vec<_>>().as_slice() {
-        [] => String::new(),
-        [day] => format!("Also on {day}."),
-        [earlier @ .., last] => format!("Also on {} and {last}.", earlier.join(", ")),
-    }
+    let days: Vec<String> = days.iter().map(|day| zones::day(*day, today)).collect();
+    if days.is_empty() { String::new() } else { format!("Also on {}.", in_a_sentence(&days)) }
 }
 
 impl Watch {

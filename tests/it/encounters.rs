@@ -112,3 +112,23 @@ async fn teeth_are_asked_about_and_not_sure_is_an_answer() {
     let page = ada.get(&format!("/dogs/{moss}/encounters/new")).await;
     ada.submit(&page, &css, &[("kind", "reaction"), ("reaction", "1")]).await.expect(303);
 }
+
+#[tokio::test]
+async fn an_injury_is_never_dropped_whatever_is_said_to_have_happened() {
+    let world = World::new().await;
+    let mut practice = world.practice("Heath and Hollow").await;
+    let household = practice.household("Okoro").await;
+    let moss = practice.dog(household, "Moss").await;
+    let mut ada = practice.owner(&world, household, "Ada Okoro").await;
+    let css = format!("main form[action='/dogs/{moss}/encounters']");
+    let page = ada.get(&format!("/dogs/{moss}/encounters/new")).await;
+    let hurt = [("kind", "reaction"), ("reaction", "4"), ("skin_broken", "yes")];
+    let asked = ada.submit(&page, &css, &hurt).await;
+    assert!(!asked.expect(422).error_of("skin_broken").is_empty(), "{}", asked.text("main"));
+    let child = [("kind", "other"), ("towards", "child")];
+    let asked = ada.submit(&page, &css, &child).await;
+    assert!(!asked.expect(422).error_of("towards").is_empty(), "{}", asked.text("main"));
+    assert_eq!(world.database.count("select count(*) from encounter").await, 0);
+    let none = [("kind", "reaction"), ("reaction", "4"), ("skin_broken", "no"), ("towards", "dog")];
+    ada.submit(&page, &css, &none).await.expect(303);
+}

@@ -111,3 +111,32 @@ async fn an_open_stop_stands_above_a_decision_and_holds_the_harder_step_back() {
     let page = practice.lead.get(&format!("/dogs/{moss}")).await;
     assert_eq!(page.count("main a.main[href*='/decide/']"), 0);
 }
+
+#[tokio::test]
+async fn a_dog_that_ran_off_is_said_beside_an_owner_who_is_not_coping() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    let page = ada.get(&format!("/dogs/{moss}/not-coping")).await;
+    ada.submit(&page, "main form", &[]).await.expect(303);
+    let row = practice.lead.get("/caseload").await.text("main .row-why");
+    assert!(row.starts_with("Not coping") && !row.contains("Something happened"), "{row}");
+    tell(&mut ada, moss, &[("kind", "bolted")]).await;
+    let row = practice.lead.get("/caseload").await.text("main .row-why");
+    assert!(row.starts_with("Not coping") && row.contains("Something happened today"), "{row}");
+}
+
+#[tokio::test]
+async fn an_open_flag_is_answered_however_many_are_open_besides() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    tell(&mut ada, moss, &[("kind", "bolted")]).await;
+    let statement = "insert into welfare_flag select (jsonb_populate_record(f, jsonb_build_object(
+           'id', gen_random_uuid(), 'subject_id', gen_random_uuid(), 'rule', 'vet_now', 'severity', 'stop'))).*
+         from welfare_flag f, generate_series(1, 201)";
+    sqlx::raw_sql(statement).execute(&mut world.database.as_superuser().await).await.expect("raises many");
+    let welfare = practice.lead.get(&format!("/dogs/{moss}/welfare")).await;
+    assert_eq!(welfare.count("main article.watch"), 2, "{}", welfare.text("main"));
+    let links = welfare.attributes("main .watch .actions a", "href");
+    let page = practice.lead.get(&links[1]).await;
+    assert_eq!(page.count("main form[action$='/answer']"), 1, "{}", page.text("main"));
+}

@@ -1,6 +1,7 @@
 //! What is read and answered: what was shown, and nothing that came since.
 
 use crate::support::{Browser, Practice, World};
+use settlebrook::store::dog_summary;
 use time::Duration;
 use uuid::Uuid;
 
@@ -79,4 +80,42 @@ async fn the_same_message_again_is_one_and_other_content_is_refused() {
         .await
         .expect(409);
     assert_eq!(world.database.fingerprint().await, before, "nothing was written");
+}
+
+#[tokio::test]
+async fn a_question_waits_though_the_clock_was_set_back() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    let messages = format!("/dogs/{moss}/messages");
+    let settle = format!("main form[action='{messages}/settle']");
+    write(&mut ada, "Is a chew in the car enough?").await;
+    let shown = practice.lead.get(&messages).await;
+    practice.lead.submit(&shown, &settle, &[]).await.expect(303);
+    world.pass(-Duration::hours(1));
+    write(&mut ada, "And may she meet the terrier?").await;
+    assert_eq!(world.database.count(WAITS).await, 1);
+    assert_eq!(practice.lead.get(&messages).await.count(&settle), 1);
+    assert!(practice.lead.get("/caseload").await.text("main .row-why").contains("terrier"));
+}
+
+#[tokio::test]
+async fn an_older_message_never_takes_the_place_of_the_newest() {
+    let world = World::new().await;
+    let (practice, moss, mut ada) = beginning(&world).await;
+    write(&mut ada, "And may she meet the terrier?").await;
+    let mut tx = world
+        .app
+        .db
+        .for_member(practice.id, practice.lead_id)
+        .await
+        .expect("opens")
+        .expect("the lead stands in the practice");
+    let earlier = world.now() - Duration::hours(1);
+    dog_summary::owner_wrote(&mut tx, moss.into(), "Is a chew in the car enough?", earlier)
+        .await
+        .expect("notes");
+    tx.commit().await.expect("commits");
+    let newest =
+        "select count(*) from dog_summary where last_owner_message = 'And may she meet the terrier?'";
+    assert_eq!(world.database.count(newest).await, 1);
 }

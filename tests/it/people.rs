@@ -134,3 +134,72 @@ async fn only_owners_of_this_practice_are_added_and_only_by_trainers() {
         .expect(404);
     assert_eq!(world.database.fingerprint().await, before);
 }
+
+/// Goes on when somebody waits for somebody else's lock.
+async fn somebody_waits(world: &World) {
+    let waiting = "select count(*) from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'";
+    while world.database.count(waiting).await == 0 {
+        tokio::task::yield_now().await;
+    }
+}
+
+/// A transaction of somebody else's that holds Ada's membership and has not come to its end; and its id.
+async fn holding_ada(world: &World) -> (sqlx::PgConnection, uuid::Uuid) {
+    let mut other = world.database.as_superuser().await;
+    sqlx::raw_sql("begin").execute(&mut other).await.expect("begins");
+    let ada = sqlx::query_scalar("select id from membership where name = 'Ada Okoro' for no key update")
+        .fetch_one(&mut other)
+        .await
+        .expect("holds the owner");
+    (other, ada)
+}
+
+#[tokio::test]
+async fn an_owner_who_is_just_being_added_elsewhere_stays_an_owner_there() {
+    let world = World::new().await;
+    let (mut practice, household, _ada) = with_an_owner(&world).await;
+    let second = practice.household("Lund").await;
+    let (mut adding, ada) = holding_ada(&world).await;
+    sqlx::query(
+        "insert into household_member (practice_id, household_id, membership_id, added_at)
+         select practice_id, $1, membership_id, added_at from household_member where membership_id = $2",
+    )
+    .bind(second)
+    .bind(ada)
+    .execute(&mut adding)
+    .await
+    .expect("adds the owner");
+    let page = practice.lead.get(&format!("/households/{household}/owners/{ada}/remove")).await;
+    let removal = practice.lead.submit(&page, "main form[method=post]", &[]);
+    let added = async {
+        somebody_waits(&world).await;
+        sqlx::raw_sql("commit").execute(&mut adding).await.expect("commits");
+    };
+    let (removed, ()) = tokio::join!(removal, added);
+    removed.expect(303);
+    let stands = "select count(*) from membership where name = 'Ada Okoro' and removed_at is null";
+    assert_eq!(world.database.count(stands).await, 1);
+    let page = practice.lead.get(&format!("/households/{second}")).await;
+    assert!(page.texts(".row-who").concat().contains("Ada Okoro"));
+}
+
+#[tokio::test]
+async fn a_number_that_somebody_else_is_just_changing_is_kept_when_one_changes_one_s_name() {
+    let world = World::new().await;
+    let (_practice, _, mut ada) = with_an_owner(&world).await;
+    let page = ada.get("/account/name").await;
+    let (mut changing, id) = holding_ada(&world).await;
+    sqlx::query("update membership set phone = '0151 496 0000' where id = $1")
+        .bind(id)
+        .execute(&mut changing)
+        .await
+        .expect("changes the number");
+    let renaming = ada.submit(&page, "main form", &[("name", "Ada O’Connor")]);
+    let changed = async {
+        somebody_waits(&world).await;
+        sqlx::raw_sql("commit").execute(&mut changing).await.expect("commits");
+    };
+    tokio::join!(renaming, changed).0.expect(303);
+    let both = "select count(*) from membership where name = 'Ada O’Connor' and phone = '0151 496 0000'";
+    assert_eq!(world.database.count(both).await, 1);
+}

@@ -269,6 +269,35 @@ async fn an_owners_skill_is_no_practice_of_the_dog_on_either_side() {
 }
 
 #[tokio::test]
+async fn what_was_practised_of_a_line_that_left_the_plan_counts_on_both_sides() {
+    let world = World::new().await;
+    let mut practice = world.practice("Heath and Hollow").await;
+    let household = practice.household("Okoro").await;
+    let moss = practice.dog(household, "Moss").await;
+    let mut ada = practice.owner(&world, household, "Ada Okoro").await;
+    practice.publish_plan(moss, &["Nose to hand", "A look at you"]).await;
+    let line = practice.things["line"];
+    let items: Vec<uuid::Uuid> = sqlx::query_scalar("select id from plan_item")
+        .fetch_all(&mut world.database.as_superuser().await)
+        .await
+        .expect("the items");
+    for item in items {
+        let form = ada.get(&format!("/dogs/{moss}/log/new?item={item}")).await;
+        ada.submit(&form, &format!("main form[action='/dogs/{moss}/log']"), &[]).await.expect(303);
+    }
+    world.pass(Duration::days(1));
+    practice.lead_signs_in().await;
+    let asked = practice.lead.get(&format!("/dogs/{moss}/plan/items/{line}/remove")).await;
+    practice.lead.submit(&asked, "main form", &[]).await.expect(303);
+    practice.publish_plan(moss, &[]).await;
+    let planned = world.database.count("select planned_times_a_week::bigint from dog_summary").await;
+    let week = practice.lead.get("/caseload").await.text("main .row-week");
+    assert_eq!(week, format!("2 of {planned} this week"));
+    let why = ada.get("/today").await.text("main .lead");
+    assert!(why.contains(&week), "{why}");
+}
+
+#[tokio::test]
 async fn what_changes_is_said_item_by_item_to_trainer_and_owner() {
     let world = World::new().await;
     let mut practice = world.practice("Heath and Hollow").await;
@@ -285,14 +314,22 @@ async fn what_changes_is_said_item_by_item_to_trainer_and_owner() {
         item.attributes(&format!("select[name={name}] option"), "value")[nth].clone()
     };
     let (step, place) = (option("step", 2), option("place", 1));
-    let fields =
-        [("times_a_week", "6"), ("minutes", "4"), ("step", step.as_str()), ("place", place.as_str())];
+    let fields = [
+        ("times_a_week", "6"),
+        ("attempts", "7"),
+        ("minutes", "4"),
+        ("step", step.as_str()),
+        ("place", place.as_str()),
+    ];
     practice.lead.submit(&item, "main form", &fields).await.expect(303);
     let page = practice.lead.get(&format!("/dogs/{moss}/plan/publish")).await;
     let said = page.text("main .changes");
-    for part in ["Changed Nose to hand", "→ 6", "→ 4", "Place: Orchard"] {
+    for part in ["Changed Nose to hand", "Tries", "→ 7", "→ 6", "→ 4", "Place: Orchard"] {
         assert!(said.contains(part), "{part:?} in {said}");
     }
+    let preview = practice.lead.get(&format!("/dogs/{moss}/plan/preview")).await;
+    let promised = preview.text("main .changes");
+    assert!(preview.text("main").contains("What is new in this plan") && promised.contains("Where: Orchard"));
     practice.publish_plan(moss, &["A look at you"]).await;
     let owners = ada.get("/plan").await;
     let said = owners.text("main .changes");

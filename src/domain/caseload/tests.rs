@@ -23,6 +23,7 @@ fn dog() -> DogState {
         last_bite_on: None,
         last_trouble_on: None,
         not_coping_open: false,
+        trouble_besides_on: None,
         bite_open: false,
         trouble_open: false,
         questions_waiting: 0,
@@ -82,6 +83,22 @@ fn unanswered_trouble_is_an_incident_and_answered_trouble_is_none() {
         |open| need(|d| (d.open_cautions, d.last_trouble_on, d.trouble_open) = (1, Some(TODAY), open));
     assert_eq!(trouble(true), (Need::Incident, "Something happened today; 1 caution open".to_owned()));
     assert_eq!(trouble(false), (Need::Caution, "1 caution open".to_owned()));
+}
+
+#[test]
+fn not_coping_is_said_once_and_hides_nothing_else_that_happened() {
+    let yesterday = TODAY - Duration::days(1);
+    let not_coping = |besides| {
+        need(|d| {
+            (d.not_coping_open, d.trouble_open, d.last_trouble_on) = (true, true, Some(TODAY));
+            d.trouble_besides_on = besides;
+        })
+    };
+    assert_eq!(not_coping(None), (Need::NotCoping, "Owner is not coping".to_owned()));
+    assert_eq!(
+        not_coping(Some(yesterday)),
+        (Need::NotCoping, "Owner is not coping; Something happened yesterday".to_owned())
+    );
 }
 
 #[test]

@@ -20,7 +20,8 @@ const WINDOW: Parameter = Parameter {
     high: 10.0,
     unit: "sittings",
 };
-const HIGH: Parameter =
+/// Arousal at the end that counts as high by itself. Common practice.
+pub const HIGH_AROUSAL: Parameter =
     Parameter { name: "Arousal that counts as high", value: 4.0, low: 3.0, high: 5.0, unit: "on 1–5" };
 const RISE: Parameter =
     Parameter { name: "Rise that counts as high", value: 2.0, low: 1.0, high: 3.0, unit: "points" };
@@ -66,7 +67,7 @@ pub static STILL_HIGH: Rule = Rule {
                 rested.",
     source: "Common practice. More excitement helped calm dogs and hurt excitable ones: Bray, MacLean & Hare 2015, Anim \
              Cogn 18:1317–1329.",
-    parameters: &[HIGH, RISE, PATTERN, WINDOW],
+    parameters: &[HIGH_AROUSAL, RISE, PATTERN, WINDOW],
 };
 
 /// A plan ends with exciting work and no way down.
@@ -143,7 +144,7 @@ pub(super) fn cool_down_missing(context: &LogContext<'_>) -> Option<Finding> {
 fn high_arousal(sitting: &Sitting) -> bool {
     let at_least = |value: i16, parameter: Parameter| f64::from(value) >= parameter.value;
     let rise = sitting.arousal_end.zip(sitting.arousal_before).map(|(end, before)| end - before);
-    sitting.arousal_end.is_some_and(|end| at_least(end, HIGH))
+    sitting.arousal_end.is_some_and(|end| at_least(end, HIGH_AROUSAL))
         || rise.is_some_and(|rise| at_least(rise, RISE))
 }
 

@@ -2,6 +2,7 @@
 
 use super::LogContext;
 use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use crate::domain::lists::in_a_sentence;
 use crate::domain::vocabulary::{HealthSign, Severity, Word};
 
 const OLD: Parameter = Parameter {
@@ -119,11 +120,7 @@ fn finding(
     signs: &[HealthSign],
 ) -> Finding {
     let clauses: Vec<&str> = signs.iter().map(|sign| clause(*sign)).collect();
-    let all = match clauses.as_slice() {
-        [earlier @ .., last] if !earlier.is_empty() => format!("{} and {last}", earlier.join(", ")),
-        _ => clauses.concat(),
-    };
-    let seen = format!("{} {all}.", context.dog.name);
+    let seen = format!("{} {}.", context.dog.name, in_a_sentence(&clauses));
     let labels: Vec<String> = signs.iter().map(|sign| sign.label().to_lowercase()).collect();
     Finding::new(rule, severity, seen.clone(), seen).fact("Signs", labels.join(", "))
 }

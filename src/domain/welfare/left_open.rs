@@ -1,6 +1,7 @@
 //! What a plan leaves open: one finding for all the exercises that do.
 
 use super::catalogue::{Finding, Rule};
+use crate::domain::lists::in_a_sentence;
 use crate::domain::plan::{PlanFacts, PlannedItem};
 use crate::domain::vocabulary::{ItemKind, Severity};
 
@@ -16,10 +17,7 @@ pub(super) fn left_open(
     let open: Vec<(usize, &PlannedItem)> = exercises.filter(|(_, item)| is_open(item)).collect();
     let (first, _) = open.first()?;
     let titles: Vec<String> = open.iter().map(|(_, item)| format!("“{}”", item.title)).collect();
-    let (all, says) = match titles.as_slice() {
-        [earlier @ .., last] if !earlier.is_empty() => (format!("{} and {last}", earlier.join(", ")), "do"),
-        _ => (titles.concat(), "does"),
-    };
+    let (all, says) = (in_a_sentence(&titles), if titles.len() > 1 { "do" } else { "does" });
     let finding = Finding::new(
         rule,
         Severity::Notice,

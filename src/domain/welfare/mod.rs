@@ -17,6 +17,7 @@ mod safety;
 mod workload;
 
 pub use catalogue::{CATALOGUE, Danger, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
+pub use cool_down::HIGH_AROUSAL;
 pub use distress::NOT_COPING;
 pub use pause::{Pause, pause};
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};

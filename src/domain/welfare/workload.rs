@@ -43,7 +43,7 @@ pub static NO_LENGTH: Rule = Rule {
     why: "Without a length an owner goes on until it goes wrong, and nothing tells afterwards that it was too long.",
     trainer_do: "Say how many minutes one sitting takes at most, cool-down apart. Three good ones are better than ten.",
     owner_do: "Keep it to a few minutes, and stop while it still goes well.",
-    owner_why: "Dogs learn more from short goes with rest between them than from one long one.",
+    owner_why: "Dogs learn more from short sittings with rest between them than from one long one.",
     source: "Common practice. Dogs trained once or twice a week, in single sittings, needed fewer of them: Demant et al. \
              2011, Appl Anim Behav Sci 133:228–234.",
     parameters: &[],

@@ -12,8 +12,9 @@ use crate::app::App;
 use crate::domain::dates::counted;
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{
-    Basis, Busy, Capture, Finish, ItemKind, Line, Looked, Recovery, TookFood, Word,
+    Basis, Busy, Capture, EncounterKind, Finish, ItemKind, Line, Looked, Recovery, TookFood, Word,
 };
+use crate::domain::welfare::HIGH_AROUSAL;
 use crate::ids::{DogId, EncounterId, PlanItemId, PracticeLogId};
 use crate::store::dog::{self, Dog};
 use crate::store::encounter::{self, Encounter};
@@ -25,9 +26,6 @@ use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, zones};
 
 /// Logs on one page.
 const A_PAGE: i64 = 30;
-
-/// Arousal at the end from which a row says it: 4 of 5, wound up. Common practice.
-const HIGH: i16 = 4;
 
 /// One log.
 pub struct LogView {
@@ -41,8 +39,8 @@ pub struct LogView {
     pub exercise: String,
     /// What came of it: step, result, where.
     pub result: String,
-    /// What else stands out, in one quiet line.
-    pub rest: String,
+    /// What stands out, in one quiet line.
+    pub stands_out: String,
     /// The note.
     pub note: String,
     /// Who logged it, and how.
@@ -64,7 +62,7 @@ impl LogView {
             time: format!("{:02}:{:02}", local.hour(), local.minute()),
             exercise: log.sitting.exercise.clone().unwrap_or_default(),
             result: result(log),
-            rest: rest(log),
+            stands_out: stands_out(&log.sitting),
             note: log.note.clone(),
             by: format!("{}{how}", log.by),
         }
@@ -79,15 +77,18 @@ fn result(log: &PracticeLog) -> String {
     parts.into_iter().flatten().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
 }
 
-/// What else stands out; what went as planned, or easily, is left to the sitting's own page.
-fn rest(log: &PracticeLog) -> String {
-    let s: &Sitting = &log.sitting;
-    let mut parts: Vec<String> = s.health_signs.iter().map(|sign| sign.label().to_lowercase()).collect();
+/// What stands out, the gravest first; what went as planned, or easily, is left to the sitting's own page.
+fn stands_out(s: &Sitting) -> String {
+    let told = [(s.bite, EncounterKind::Bite), (s.bolted, EncounterKind::Bolted)];
+    let grave = told.iter().filter(|(happened, _)| *happened).map(|(_, kind)| kind.label().to_lowercase());
+    let mut parts: Vec<String> = grave.collect();
+    parts.extend(s.health_signs.iter().map(|sign| sign.label().to_lowercase()));
     parts.extend(s.minutes.map(|n| counted(n.into(), "minute", "minutes")));
-    parts.extend(s.busy.filter(|busy| *busy != Busy::Usual).map(|busy| match busy {
-        Busy::Quiet => "quieter than usual".to_owned(),
-        Busy::Usual | Busy::Busy => "busier than usual".to_owned(),
-    }));
+    parts.extend(match s.busy {
+        Some(Busy::Quiet) => Some("quieter than usual".to_owned()),
+        Some(Busy::Busy) => Some("busier than usual".to_owned()),
+        Some(Busy::Usual) | None => None,
+    });
     let otherwise = s.line != s.planned.line || s.clip != s.planned.clip;
     if let Some(line) = s.line.filter(|_| otherwise && s.equipment == Some(Basis::Stated)) {
         parts.push(match line {
@@ -97,23 +98,19 @@ fn rest(log: &PracticeLog) -> String {
     }
     let looked = s.looked.filter(|looked| *looked != Looked::Loose);
     parts.extend(looked.map(|looked| format!("looked {}", looked.label().to_lowercase())));
-    parts.extend(s.took_food.filter(|took| *took != TookFood::Gently).map(|took| took_food(took).to_owned()));
-    parts
-        .extend(s.arousal_end.filter(|end| *end >= HIGH).map(|end| format!("arousal {end} of 5 at the end")));
+    parts.extend(match s.took_food {
+        Some(TookFood::Snatched) => Some("snatched the food".to_owned()),
+        Some(TookFood::Refused) => Some("would not take food".to_owned()),
+        Some(TookFood::Gently) | None => None,
+    });
+    let high = s.arousal_end.filter(|end| f64::from(*end) >= HIGH_AROUSAL.value);
+    parts.extend(high.map(|end| format!("arousal {end} of 5 at the end")));
     let slow = s.recovery.filter(|recovery| *recovery != Recovery::Within5);
     parts.extend(slow.map(|recovery| recovered(recovery).to_owned()));
     if s.finish == Some(Finish::StraightHome) {
         parts.push("went straight home".to_owned());
     }
     capital(&parts.join(", "))
-}
-
-fn took_food(took: TookFood) -> &'static str {
-    match took {
-        TookFood::Gently => "took food gently",
-        TookFood::Snatched => "snatched the food",
-        TookFood::Refused => "would not take food",
-    }
 }
 
 fn recovered(recovery: Recovery) -> &'static str {
@@ -219,4 +216,18 @@ pub async fn show(
         dog,
     };
     Ok(page.into_response())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use time::macros::date;
+
+    #[test]
+    fn teeth_and_running_off_stand_in_front() {
+        let easy = Sitting { arousal_end: Some(3), minutes: Some(5), ..Sitting::on(date!(2026 - 03 - 12)) };
+        assert_eq!(stands_out(&easy), "5 minutes");
+        let grave = Sitting { bite: true, bolted: true, arousal_end: Some(4), ..easy };
+        assert_eq!(stands_out(&grave), "Bit, bolted, 5 minutes, arousal 4 of 5 at the end");
+    }
 }

@@ -63,15 +63,12 @@ pub fn skin_broken() -> Answers {
 }
 
 /// What is asked for after teeth: whom, and of a bite whether skin was broken. "Not sure" is an answer, and kept as not
-/// stated; saying nothing is none. Of anything else neither is read.
+/// stated; saying nothing is none. It is read whatever happened, for a browser may show the questions always.
 fn teeth(form: &mut Form, facts: &mut EncounterFacts) {
-    if !matches!(facts.kind, EncounterKind::Bite | EncounterKind::GrowlOrSnap) {
-        return;
-    }
     if facts.kind == EncounterKind::Bite && form.value("skin_broken").is_empty() {
         form.refuse("skin_broken", "Say whether skin was broken, or that you are not sure.");
     }
-    if form.value("towards").is_empty() {
+    if facts.is_aimed() && form.value("towards").is_empty() {
         form.refuse("towards", "Say whom it was aimed at, or that you are not sure.");
     }
     if !form.is("skin_broken", NOT_SURE) {
@@ -79,9 +76,6 @@ fn teeth(form: &mut Form, facts: &mut EncounterFacts) {
     }
     if !form.is("towards", NOT_SURE) {
         facts.towards = form.word("towards");
-    }
-    if facts.kind == EncounterKind::GrowlOrSnap && facts.broken_skin == Some(true) {
-        form.refuse("skin_broken", "Broken skin means that teeth touched: choose that above, or “No” here.");
     }
 }
 
@@ -120,6 +114,9 @@ pub fn read(
     facts.looked = (playful == Some(true)).then_some(Looked::Loose);
     for wrong in facts.check() {
         form.refuse(wrong.field, wrong.says);
+    }
+    if !facts.is_aimed() {
+        (facts.towards, facts.broken_skin) = (None, None);
     }
     let encounter = Encounter {
         id,

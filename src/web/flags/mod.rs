@@ -9,6 +9,7 @@ use askama_web::WebTemplate;
 use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
+use time::Date;
 
 use crate::actions::Refusal;
 use crate::actions::answer_flag::answer_flag;
@@ -44,8 +45,8 @@ pub async fn list(
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let today = zones::local_date(app.moment().at, &dog.zone);
-    let flags = flag::of_dog(&mut who.tx, dog.id, Wanted::All).await?;
-    let (open, settled): (Vec<_>, Vec<_>) = flags.into_iter().partition(|f| f.state == FlagState::Open);
+    let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
+    let settled = flag::of_dog(&mut who.tx, dog.id, Wanted::Settled).await?;
     let page = WelfarePage {
         page: Page::of(&who, format!("{}: welfare", dog.name), "caseload").with_notice(notice::of(&query)),
         tab: "welfare",
@@ -83,9 +84,10 @@ async fn load(who: &mut SignedIn, id: FlagId) -> Result<(Dog, Flag), WebError> {
 async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -> Result<FlagPage, WebError> {
     let today = zones::local_date(app.moment().at, &dog.zone);
     let about = subject_path(&flag);
-    let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
-    let open =
-        Open::of(open, today).into_iter().find(|open| open.found.all().any(|other| other.id == flag.id));
+    let open = match flag.state {
+        FlagState::Open => open_with(who, &flag, today).await?,
+        _ => None,
+    };
     let owners = match flag.severity == Severity::Stop || flag.rule.danger() > Danger::TheWork {
         true => membership::of_household(&mut who.tx, dog.household).await?,
         false => Vec::new(),
@@ -98,6 +100,16 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
     let page = Page::of(who, title, "caseload").with_errors(&form);
     let day = zones::day(flag.local_date, today);
     Ok(FlagPage { page, form, day, about, answered, open, owners, dog, flag })
+}
+
+/// An open flag with the others that one answer settles. It was open when it was read; what somebody has answered since is
+/// found out on answering.
+async fn open_with(who: &mut SignedIn, flag: &Flag, today: Date) -> Result<Option<Open>, WebError> {
+    let mut all = flag::of_dog(&mut who.tx, flag.dog, Wanted::Open).await?;
+    if !all.iter().any(|other| other.id == flag.id) {
+        all.push(flag.clone());
+    }
+    Ok(Open::of(all, today).into_iter().find(|open| open.found.all().any(|other| other.id == flag.id)))
 }
 
 /// One flag: what was seen, why it matters, what to do, and its answer.

@@ -8,6 +8,7 @@ use axum_extra::extract::CookieJar;
 
 use crate::actions::Refusal;
 use crate::actions::use_device_link::use_device_link;
+use crate::domain::lists::in_a_sentence;
 use crate::web::link::{Asked, Here, over, signed_in};
 use crate::web::{Answer, Page, identity};
 
@@ -29,7 +30,7 @@ pub(super) fn page(asked: &Asked, dogs: &[String]) -> Response {
         page: asked.page("Sign this phone in"),
         token: asked.token.text().to_owned(),
         name: asked.member.name.clone(),
-        dogs: listed(dogs),
+        dogs: in_a_sentence(dogs),
         practice: asked.practice.clone(),
         already: asked.here.clone().filter(|_| somebody_else.is_none()),
         somebody_else,
@@ -46,28 +47,5 @@ pub(super) async fn submit(asked: Asked, jar: CookieJar, headers: &HeaderMap) ->
         }
         Err(Refusal::NotFound) => Ok(over(true, here)),
         Err(other) => Err(other.into()),
-    }
-}
-
-/// Names in a sentence: "Bramble", "Bramble and Fern", "Bramble, Fern and Moss".
-fn listed(names: &[String]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => one.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::listed;
-
-    #[test]
-    fn names_read_as_a_sentence() {
-        let names = ["Bramble", "Fern", "Moss"].map(str::to_owned);
-        assert_eq!(listed(&[]), "");
-        assert_eq!(listed(&names[..1]), "Bramble");
-        assert_eq!(listed(&names[..2]), "Bramble and Fern");
-        assert_eq!(listed(&names), "Bramble, Fern and Moss");
     }
 }

@@ -51,7 +51,7 @@ fn details(old: &PlanItem, new: &PlanItem, reader: Reader) -> Vec<String> {
     let parts = [
         (old.name != new.name).then(|| format!("Was called “{}”", old.name)),
         step(old, new),
-        number("Goes", old.attempts, new.attempts),
+        number("Tries", old.attempts, new.attempts),
         number("Times a week", old.times_a_week, new.times_a_week),
         number("Minutes", old.minutes, new.minutes),
         text(if owner { "Where" } else { "Place" }, &old.place_name, &new.place_name),

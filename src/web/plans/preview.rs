@@ -5,8 +5,9 @@ use askama_web::WebTemplate;
 use axum::response::IntoResponse;
 
 use crate::store::dog::Dog;
-use crate::store::plan_draft;
+use crate::store::{plan, plan_draft};
 use crate::web::plans::card::Cards;
+use crate::web::plans::changes::{self, Change, Reader};
 use crate::web::plans::dog_of;
 use crate::web::{Answer, At, Page, TrainerOnly};
 
@@ -18,6 +19,8 @@ struct PreviewPage {
     tab: &'static str,
     note: String,
     trainer: String,
+    /// What differs from the plan that the owner has, where there is one.
+    changes: Vec<Change>,
     cards: Cards,
 }
 
@@ -26,11 +29,19 @@ pub async fn preview(At(dog): At<String>, TrainerOnly(mut who): TrainerOnly) -> 
     let dog = dog_of(&mut who, &dog).await?;
     let items = plan_draft::items(&mut who.tx, dog.id).await?;
     let note = plan_draft::find(&mut who.tx, dog.id).await?.map(|draft| draft.note).unwrap_or_default();
+    let changes = match plan::current(&mut who.tx, dog.id).await? {
+        Some(version) => {
+            let published = plan::items(&mut who.tx, version.id).await?;
+            changes::between(&published, &items, Reader::Owner)
+        }
+        None => Vec::new(),
+    };
     let page = PreviewPage {
         page: Page::of(&who, format!("{}: as the owner will see it", dog.name), "caseload"),
         tab: "plan",
         note,
         trainer: who.member.name.clone(),
+        changes,
         cards: Cards::of(&items),
         dog,
     };

@@ -13,14 +13,14 @@ const CHALLENGES: NonZeroU32 = NonZeroU32::new(20).expect("twenty is not zero");
 /// Limits of signing in, kept in memory: they protect this process from guessing, not a ledger.
 #[derive(Debug)]
 pub struct Limits {
-    by_email: DefaultKeyedRateLimiter<String>,
+    by_name: DefaultKeyedRateLimiter<String>,
     challenges: DefaultDirectRateLimiter,
 }
 
 impl Default for Limits {
     fn default() -> Self {
         Self {
-            by_email: RateLimiter::keyed(Quota::per_minute(TRIES)),
+            by_name: RateLimiter::keyed(Quota::per_minute(TRIES)),
             challenges: RateLimiter::direct(Quota::per_second(CHALLENGES)),
         }
     }
@@ -32,11 +32,11 @@ impl Limits {
         self.challenges.check().is_ok()
     }
 
-    /// Whether this address may be tried once more now.
-    pub fn may_try(&self, email: &str) -> bool {
-        if self.by_email.len() > 10_000 {
-            self.by_email.retain_recent();
+    /// Whether an account may be tried once more now under this name: an address, or a passkey.
+    pub fn may_try(&self, name: &str) -> bool {
+        if self.by_name.len() > 10_000 {
+            self.by_name.retain_recent();
         }
-        self.by_email.check_key(&email.to_owned()).is_ok()
+        self.by_name.check_key(&name.to_owned()).is_ok()
     }
 }

@@ -81,19 +81,20 @@ pub async fn submit(State(app): State<App>, jar: CookieJar, headers: HeaderMap, 
         return Err(WebError::Status(StatusCode::TOO_MANY_REQUESTS));
     }
     let proven = action::prove(&app.db, &app.hasher, &email, password).await?;
-    let Some((account, places)) = proven else {
+    let Some((account, standings)) = proven else {
         tracing::warn!("a sign-in was refused");
         form.refuse("email", "This address and password do not belong together. Check both and try again.");
         return Ok(again(&app, form, next, Vec::new()));
     };
     let wanted = form.id("practice");
-    let Some(place) = places.iter().find(|p| places.len() == 1 || Some(p.0) == wanted).copied() else {
+    let Some(standing) = standings.iter().find(|s| standings.len() == 1 || Some(s.0) == wanted).copied()
+    else {
         form.refuse("practice", "Choose a practice, and enter your password once more.");
-        return Ok(again(&app, form, next, names(&app.db, &places).await?));
+        return Ok(again(&app, form, next, names(&app.db, &standings).await?));
     };
     let device = identity::device(&headers);
-    let done = action::sign_in(&app.db, account, place, Way::Password, &device, &app.moment()).await?;
-    let to = if next == "/" { start(place.2).to_owned() } else { next };
+    let done = action::sign_in(&app.db, account, standing, Way::Password, &device, &app.moment()).await?;
+    let to = if next == "/" { start(standing.2).to_owned() } else { next };
     Ok((jar.add(identity::cookie(&app, &done.token, done.expires_at)), Redirect::to(&to)).into_response())
 }
 
@@ -104,9 +105,12 @@ fn again(app: &App, form: Form, next: String, practices: Vec<(String, String)>) 
 }
 
 /// The practices of somebody who has proven who they are, by name.
-pub(in crate::web) async fn names(db: &Db, places: &action::Places) -> store::Result<Vec<(String, String)>> {
+pub(in crate::web) async fn names(
+    db: &Db,
+    standings: &action::Standings,
+) -> store::Result<Vec<(String, String)>> {
     let mut named = Vec::new();
-    for (practice, member, _) in places {
+    for (practice, member, _) in standings {
         if let Some(mut tx) = db.for_member(*practice, *member).await? {
             named.push((practice.to_string(), practice::here(&mut tx).await?.name));
         }

@@ -10,7 +10,7 @@ use crate::store::dog::Dog;
 use crate::store::flag::Flag;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::Wanted;
-use crate::store::{Result, Tx, encounter, practice_log};
+use crate::store::{Result, Tx, dog_summary, encounter, practice_log};
 
 /// How strong a reaction has to be for the day to count as exciting: 0–4. Common practice.
 const STRONG_REACTION: i16 = 3;
@@ -24,22 +24,22 @@ pub struct Week {
     /// The day.
     pub day: Day,
     /// What was done, of every line.
-    pub done: Done,
+    pub done: Sittings,
 }
 
-/// Goes at each line.
-pub struct Done {
+/// Sittings of each line.
+pub struct Sittings {
     this_week: Vec<(LineId, i64)>,
     today: Vec<(LineId, i64)>,
 }
 
-impl Done {
-    /// Goes since Monday, and today's among them.
+impl Sittings {
+    /// Sittings since Monday, and today's among them.
     pub fn of(&self, line: LineId) -> (i64, i64) {
-        let goes = |counts: &[(LineId, i64)]| {
-            counts.iter().find(|(counted, _)| *counted == line).map_or(0, |(_, goes)| *goes)
+        let counted = |counts: &[(LineId, i64)]| {
+            counts.iter().find(|(counted, _)| *counted == line).map_or(0, |(_, sittings)| *sittings)
         };
-        (goes(&self.this_week), goes(&self.today))
+        (counted(&self.this_week), counted(&self.today))
     }
 }
 
@@ -47,7 +47,7 @@ impl Done {
 pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], today: Date) -> Result<Week> {
     let into_week = i64::from(today.weekday().number_days_from_monday());
     let monday = today - time::Duration::days(into_week);
-    let done = Done {
+    let done = Sittings {
         this_week: practice_log::counts_since(tx, dog.id, monday).await?,
         today: practice_log::counts_since(tx, dog.id, today).await?,
     };
@@ -63,8 +63,15 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
         }
     });
     let exercises = exercises.collect();
+    let days = dog_summary::days(tx, dog.id, monday).await?;
+    let sittings = |from: Date| {
+        let counted = days.iter().filter(|(on, ..)| (from..=today).contains(on));
+        counted.map(|(_, sittings, _)| i64::from(*sittings)).sum()
+    };
     let day = Day {
         days_left: 7 - into_week,
+        done_this_week: sittings(monday),
+        done_today: sittings(today),
         exciting: exciting(tx, dog, today).await?,
         not_coping,
         resting: matches!(dog.phase, Phase::Paused | Phase::Graduated),
