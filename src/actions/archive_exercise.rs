@@ -19,8 +19,8 @@ pub async fn restore_exercise(tx: Tx, actor: &Actor, id: ExerciseId, moment: &Mo
 }
 
 async fn set_archived(mut tx: Tx, actor: &Actor, id: ExerciseId, away: bool, moment: &Moment) -> Done<()> {
-    authorise(actor, Action::ArchiveExercise, None)?;
     exercise::find(&mut tx, id).await?.ok_or(Refusal::NotFound)?;
+    authorise(actor, Action::ArchiveExercise, None)?;
     exercise::set_archived(&mut tx, id, away.then_some(moment.at)).await?;
     let verb = if away { "archive_exercise" } else { "restore_exercise" };
     audit::note(&mut tx, &AuditEvent::by(actor, verb, "exercise", id.0, moment)).await?;

@@ -1,9 +1,9 @@
 //! Writing a message about a dog. Whoever writes has read what stood above: up to the last message that they were shown,
 //! and no further.
 
-use crate::actions::{Done, Refusal};
+use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
-use crate::domain::access::Actor;
+use crate::domain::access::{Action, Actor};
 use crate::domain::vocabulary::Role;
 use crate::ids::{DogId, MessageId};
 use crate::store::{Tx, dog, dog_summary, message};
@@ -40,7 +40,7 @@ pub(super) async fn send(
     input: MessageInput<'_>,
     moment: &Moment,
 ) -> Done<()> {
-    let dog = dog::find(tx, actor, dog).await?.ok_or(Refusal::NotFound)?.id;
+    let dog = authorised_dog(tx, actor, Action::Message, dog).await?.id;
     let MessageInput { id, body, seen } = input;
     let from_trainer = actor.role != Role::Owner;
     dog::lock_summary(tx, dog).await?;
@@ -61,7 +61,7 @@ pub(super) async fn send(
 /// Notes that the messages about a dog have been read up to the last one that was shown. Where a trainer says so, no
 /// question up to there waits any more.
 pub async fn mark_messages_read(mut tx: Tx, actor: &Actor, dog: DogId, seen: Option<MessageId>) -> Done<()> {
-    let dog = dog::find(&mut tx, actor, dog).await?.ok_or(Refusal::NotFound)?.id;
+    let dog = authorised_dog(&mut tx, actor, Action::Message, dog).await?.id;
     let seen = seen.ok_or(Refusal::NotFound)?;
     dog::lock_summary(&mut tx, dog).await?;
     read(&mut tx, actor, dog, seen).await?;

@@ -139,7 +139,6 @@ pub fn decide(actor: &Actor, action: Action, resource: &Resource) -> Access {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::fmt::Write;
     use uuid::Uuid;
 
     fn id<T: From<Uuid>>(number: u128) -> T {
@@ -163,32 +162,38 @@ mod tests {
         }
     }
 
+    /// What stands above the answers, for whoever reviews them.
+    const LEGEND: &str = "\
+Who may do what. Changed by changing src/domain/access.rs, and reviewed here.
+
+answers    allow      it is done
+           404        it does not exist for them
+           403        they see what it is done on, but may not do it
+
+belongs    practice   to the practice as a whole: its team, its library, its audit trail
+           own        to a household that the owner belongs to; to trainers it is like any other
+           other      to another household of the same practice
+           elsewhere  to another practice, whatever it is
+";
+
+    fn row(action: &str, role: &str, answers: [&str; 4]) -> String {
+        let [practice, own, other, elsewhere] = answers;
+        format!("{action:<26}{role:<10}{practice:<10}{own:<10}{other:<10}{elsewhere}\n")
+    }
+
     fn matrix() -> String {
-        let mut text = format!(
-            "{:<26}{:<10}{:<10}{:<10}{:<10}{}\n",
-            "action", "role", "practice", "own", "other", "elsewhere"
-        );
+        let mut text = format!("{LEGEND}\n{}", row("what", "by", ["practice", "own", "other", "elsewhere"]));
         for &action in Action::ALL {
+            text.push('\n');
             for role in [Role::Lead, Role::Trainer, Role::Owner] {
-                let at = |resource| word(decide(&actor(role), action, &resource));
-                writeln!(
-                    text,
-                    "{:<26}{:<10}{:<10}{:<10}{:<10}{}",
-                    action.words(),
-                    format!("{role:?}").to_lowercase(),
-                    at(on(1, None)),
-                    at(on(1, Some(7))),
-                    at(on(1, Some(8))),
-                    at(on(2, Some(7)))
-                )
-                .expect("writing to a string");
+                let places = [on(1, None), on(1, Some(7)), on(1, Some(8)), on(2, Some(7))];
+                let answers = places.map(|resource| word(decide(&actor(role), action, &resource)));
+                text.push_str(&row(action.words(), &format!("{role:?}").to_lowercase(), answers));
             }
         }
         text
     }
 
-    /// The whole matrix is reviewed as text: practice = what belongs to the practice as a whole, own and other =
-    /// the owner's household and another one, elsewhere = another practice.
     #[test]
     fn the_matrix_is_the_reviewed_one() {
         let found = matrix();

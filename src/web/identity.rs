@@ -1,7 +1,7 @@
 //! Who is asking: extractors that turn a cookie into a transaction inside a practice.
 //!
 //! `AnyMember`, `TrainerOnly`, `LeadOnly` and `OwnerOnly` carry the transaction that was opened on the way; a handler
-//! reads from it, or hands it to an action. A page that is not for this role answers 404.
+//! reads from it, or hands it to an action. Whoever has another role is refused by `wrong_role`.
 
 use axum::extract::{FromRequestParts, OptionalFromRequestParts};
 use axum::http::request::Parts;
@@ -14,7 +14,7 @@ use crate::app::App;
 use crate::domain::vocabulary::Role;
 use crate::store::sign_in::{self, SignedIn};
 use crate::store::token::Token;
-use crate::web::WebError;
+use crate::web::{WebError, wrong_role};
 
 /// How often the last use of a sign-in is noted.
 const TOUCH_EVERY: Duration = Duration::minutes(5);
@@ -46,7 +46,7 @@ async fn required(parts: &mut Parts, app: &App) -> Result<SignedIn, WebError> {
         return Ok(who);
     }
     let next = match parts.uri.path_and_query() {
-        Some(path) if parts.method == Method::GET => path.as_str().to_owned(),
+        Some(path) if matches!(parts.method, Method::GET | Method::HEAD) => path.as_str().to_owned(),
         _ => "/".to_owned(),
     };
     Err(WebError::SignInFirst(next))
@@ -57,8 +57,11 @@ macro_rules! extractors {
         impl FromRequestParts<App> for $name {
             type Rejection = WebError;
             async fn from_request_parts(parts: &mut Parts, app: &App) -> Result<Self, WebError> {
-                let who = required(parts, app).await?;
-                if matches!(who.member.role, $($allowed)|*) { Ok(Self(who)) } else { Err(WebError::NotFound) }
+                let mut who = required(parts, app).await?;
+                if matches!(who.member.role, $($allowed)|*) {
+                    return Ok(Self(who));
+                }
+                Err(wrong_role::refusal(parts, &mut who).await)
             }
         }
     )*};

@@ -44,6 +44,7 @@ pub mod today;
 pub mod watch;
 pub mod when;
 pub mod whole_body;
+pub mod wrong_role;
 pub mod zones;
 
 pub use error::WebError;

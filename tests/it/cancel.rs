@@ -15,6 +15,7 @@ use settlebrook::store::{self, Db, Secret};
 use sqlx::PgPool;
 use uuid::Uuid;
 
+use crate::support::database::TestDatabase;
 use crate::support::{World, settings};
 
 #[path = "../../benches/openers/unsafe_opener.rs"]
@@ -89,6 +90,15 @@ async fn drop_many<F: Future>(pool: &PgPool, opening: impl Fn() -> F) -> Seen {
     panic!("only {landed} of {wanted} openings could be dropped in mid-flight")
 }
 
+/// With the pool's one connection in hand, nothing is under way any more: the server must know of no transaction.
+async fn no_connection_stays_in_a_transaction(database: &TestDatabase, pool: &PgPool) {
+    let held = pool.acquire().await.expect("whatever was dropped has given the connection back");
+    let open = "select count(*) from pg_stat_activity
+        where datname = current_database() and pid <> pg_backend_pid() and state like 'idle in transaction%'";
+    assert_eq!(database.count(open).await, 0, "connections stay in a transaction");
+    drop(held);
+}
+
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_dropped_request_leaves_no_practice_open() {
     let world = World::new().await;
@@ -102,6 +112,7 @@ async fn a_dropped_request_leaves_no_practice_open() {
         tx.commit().await.expect("commits");
     });
     assert_eq!(seen.await, Seen::default());
+    no_connection_stays_in_a_transaction(&world.database, &pool).await;
     assert!(
         finds_the_unsafe_opener(&pool, practice.id.0).await,
         "the experiment finds no leak where there is one"
@@ -137,4 +148,5 @@ async fn a_dropped_request_leaves_no_door_open() {
     let db = Db::new(pool.clone());
     let seen = drop_many(&pool, || async { db.door(Secret::Account(account)).await.expect("opens") });
     assert_eq!(seen.await, Seen::default());
+    no_connection_stays_in_a_transaction(&world.database, &pool).await;
 }

@@ -1,27 +1,45 @@
 //! No other site can make a browser change anything, wherever it is signed in.
 
 use axum::http::Method;
+use settlebrook::web::routes::Who;
+use time::Duration;
 
 use crate::support::browser::From;
-use crate::support::{World, walk};
+use crate::support::lived_in::HEATH;
+use crate::support::{LivedIn, World, walk};
+
+/// More than any form may send.
+const TOO_MUCH: usize = 100 * 1024;
 
 #[tokio::test]
-async fn every_form_refuses_other_sites_and_writes_nothing() {
+async fn every_form_refuses_other_sites_before_it_reads_anything() {
     let world = World::new().await;
-    let mut practice = world.practice("Heath and Hollow").await;
-    let forms = walk::every_route(&practice.things).into_iter().filter(|stop| stop.method != Method::GET);
+    let home = LivedIn::new(&world, &HEATH).await;
+    let forms =
+        walk::every_route(&home.practice.things).into_iter().filter(|stop| stop.method != Method::GET);
+    world.pass(Duration::minutes(6));
     let before = world.database.fingerprint().await;
     let mut walked = 0;
     for stop in forms {
+        // whoever may do it, were it asked for by one of our pages
+        let browser =
+            if matches!(stop.who, Who::Owner | Who::Member) { &home.owner } else { &home.practice.lead };
         for from in [From::AnotherSite, From::AnotherOrigin, From::Unsaid] {
-            let answer = practice.lead.ask(stop.method.clone(), &stop.path, &[("name", "Eve")], from).await;
-            assert_eq!(answer.status(), 403, "{answer:?} from {from:?}");
+            for bytes in [0, TOO_MUCH] {
+                let mut browser = browser.clone();
+                let (answer, was_read) = browser.ask_with_rubbish(&stop.path, bytes, from).await;
+                assert_eq!(answer.status(), 403, "{answer:?} from {from:?}");
+                assert!(!was_read, "{answer:?} read what came from {from:?}");
+                assert!(answer.headers().get("set-cookie").is_none(), "{answer:?} from {from:?}");
+            }
         }
+        let (answer, was_read) =
+            home.owner.clone().ask_with_rubbish(&stop.path, TOO_MUCH, From::OurPage).await;
+        assert!(was_read && answer.status() == 413, "{answer:?}: from our own pages it is looked at");
         walked += 1;
     }
-    assert!(walked >= 3, "there are forms to walk");
+    assert!(walked > 60, "{walked} forms to walk");
     assert_eq!(world.database.fingerprint().await, before);
-    practice.lead.get("/").await.redirects_to("/caseload");
 }
 
 #[tokio::test]

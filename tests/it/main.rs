@@ -1,6 +1,8 @@
 //! Settlebrook from the outside: one binary that speaks HTTP to the whole service over a database of its own for each
 //! test. Run it by `tests/run`, which provides PostgreSQL.
 
+mod access;
+mod acts;
 mod cancel;
 mod catalogue;
 mod contrast;
@@ -28,3 +30,4 @@ mod support;
 mod team;
 mod tidy;
 mod today;
+mod walls;

@@ -24,6 +24,11 @@ impl Answer {
         &self.path
     }
 
+    /// By which method it was asked for.
+    pub fn method(&self) -> &Method {
+        &self.method
+    }
+
     /// Its status.
     pub fn status(&self) -> StatusCode {
         self.parts.status

@@ -1,10 +1,13 @@
 //! A browser without a screen: it keeps cookies, says where its requests come from, sends the forms it finds, and
 //! checks every answer it ever gets.
 
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
 use axum::Router;
-use axum::body::Body;
+use axum::body::{Body, Bytes};
 use axum::http::{Method, Request, header};
-use http_body_util::BodyExt;
+use http_body_util::{BodyExt, Full};
 use tower::ServiceExt;
 
 use super::answer::Answer;
@@ -107,9 +110,23 @@ impl Browser {
     /// Sends any request, checks its answer, and keeps the cookies that came with it.
     pub async fn ask(&mut self, method: Method, path: &str, fields: &[(&str, &str)], from: From) -> Answer {
         let form = form_urlencoded::Serializer::new(String::new()).extend_pairs(fields).finish();
-        let body = (method != Method::GET).then_some(("application/x-www-form-urlencoded", form.as_str()));
+        let body = (!is_safe(&method)).then_some(("application/x-www-form-urlencoded", form.as_str()));
         let request = self.request(&method, path, body, from);
         self.send(method, path, request).await
+    }
+
+    /// Sends a body of this many bytes that is no form; also gives whether anybody began to read it.
+    pub async fn ask_with_rubbish(&mut self, path: &str, bytes: usize, from: From) -> (Answer, bool) {
+        let was_read = Arc::new(AtomicBool::new(false));
+        let seen = Arc::clone(&was_read);
+        let body = Full::new(Bytes::from(vec![b'%'; bytes])).map_frame(move |frame| {
+            seen.store(true, Ordering::SeqCst);
+            frame
+        });
+        let mut request = self.request(&Method::POST, path, Some(("image/png", "")), from);
+        *request.body_mut() = Body::new(body);
+        let answer = self.send(Method::POST, path, request).await;
+        (answer, was_read.load(Ordering::SeqCst))
     }
 
     async fn send(&mut self, method: Method, path: &str, request: Request<Body>) -> Answer {
@@ -139,7 +156,7 @@ impl Browser {
             request = request.header(header::COOKIE, held.join("; "));
         }
         request = match from {
-            From::OurPage if *method == Method::GET => request.header("sec-fetch-site", "same-origin"),
+            From::OurPage if is_safe(method) => request.header("sec-fetch-site", "same-origin"),
             From::OurPage => {
                 request.header("sec-fetch-site", "same-origin").header(header::ORIGIN, &self.base_url)
             }
@@ -158,4 +175,9 @@ impl Browser {
         };
         request.body(body).expect("a request that can be sent")
     }
+}
+
+/// Whether a method only asks.
+fn is_safe(method: &Method) -> bool {
+    matches!(*method, Method::GET | Method::HEAD | Method::OPTIONS)
 }

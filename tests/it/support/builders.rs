@@ -19,6 +19,13 @@ pub fn sent_to(answer: &Answer) -> String {
     answer.location().unwrap_or_else(|| panic!("{answer:?} sends nobody anywhere")).to_owned()
 }
 
+/// The path of the link that a page gives out.
+#[track_caller]
+pub fn link_on(made: &Answer) -> String {
+    let link = made.text(".link-out");
+    link.split_once("/l/").map(|(_, token)| format!("/l/{token}")).expect("a link")
+}
+
 impl Practice {
     /// The lead signs in again where a working day has passed.
     pub async fn lead_signs_in(&mut self) {
@@ -66,28 +73,33 @@ impl Practice {
         path
     }
 
-    /// An owner of a household, signed in on their phone by their link.
-    pub async fn owner(&mut self, world: &World, household: Uuid, name: &str) -> Browser {
+    /// An owner of a household who has not come yet: the path of their link.
+    pub async fn owner_to_come(&mut self, household: Uuid, name: &str) -> String {
         let page = self.lead.get(&format!("/households/{household}/owners/new")).await;
         let made = self.lead.submit(&page, "main form", &[("name", name)]).await;
-        made.expect(200);
+        link_on(made.expect(200))
+    }
+
+    /// An owner of a household, signed in on their phone by their link.
+    pub async fn owner(&mut self, world: &World, household: Uuid, name: &str) -> Browser {
+        let path = self.owner_to_come(household, name).await;
         let mut phone = world.visitor();
-        let link = made.text(".link-out");
-        let path =
-            link.split_once("/l/").map(|(_, token)| format!("/l/{token}")).expect("a link to sign in by");
         let page = phone.get(&path).await;
         phone.submit(&page, "main form", &[]).await.expect(303);
         phone
     }
 
-    /// Another trainer of the practice, signed in.
-    pub async fn trainer(&mut self, world: &World, name: &str) -> Browser {
+    /// A trainer who has been invited and has not come yet: their address and the path of their invitation.
+    pub async fn trainer_to_come(&mut self, name: &str) -> (String, String) {
         let page = self.lead.get("/practice/team/invite").await;
         let email = format!("{}@example.org", name.to_lowercase().replace(' ', "."));
         let made = self.lead.submit(&page, "main form", &[("name", name), ("email", &email)]).await;
-        made.expect(200);
-        let link = made.text(".link-out");
-        let path = link.split_once("/l/").map(|(_, token)| format!("/l/{token}")).expect("an invitation");
+        (email, link_on(made.expect(200)))
+    }
+
+    /// Another trainer of the practice, signed in.
+    pub async fn trainer(&mut self, world: &World, name: &str) -> Browser {
+        let (email, path) = self.trainer_to_come(name).await;
         let mut trainer = world.visitor();
         let page = trainer.get(&path).await;
         let filled = [("email", email.as_str()), ("password", PASSWORD)];

@@ -9,13 +9,18 @@ pub mod builders;
 pub mod database;
 pub mod headers;
 pub mod html;
+pub mod lived_in;
 pub mod people;
 pub mod settings;
 pub mod walk;
+pub mod walker;
+pub mod walls;
 pub mod words;
 pub mod world;
 
 pub use answer::Answer;
 pub use browser::Browser;
+pub use lived_in::LivedIn;
 pub use people::Practice;
+pub use walker::Walker;
 pub use world::World;

@@ -6,11 +6,16 @@ use axum::http::Method;
 use settlebrook::web::routes::{self, Who};
 use uuid::Uuid;
 
+/// What a path names that is a word and no thing: a section of a dog's profile.
+const SECTION: (&str, &str) = ("section", "health");
+
 /// One stop of a walk.
 #[derive(Debug, Clone)]
 pub struct Stop {
     /// GET or POST.
     pub method: Method,
+    /// The path as the table has it.
+    pub pattern: &'static str,
     /// The path to ask for.
     pub path: String,
     /// Who may ask.
@@ -25,11 +30,12 @@ pub struct Stop {
 pub fn every_route(things: &BTreeMap<&'static str, Uuid>) -> Vec<Stop> {
     let stops = routes::table().into_iter().map(|route| Stop {
         method: route.method.clone(),
+        pattern: route.path,
         path: fill(route.path, things),
         who: route.who,
         has_id: route.path.contains('{'),
         has_every_id: names(route.path).count() > 0
-            && names(route.path).all(|name| things.contains_key(name)),
+            && names(route.path).all(|name| name == SECTION.0 || things.contains_key(name)),
     });
     stops.collect()
 }
@@ -42,7 +48,7 @@ pub fn every_page_with(text: &str) -> Vec<String> {
 }
 
 /// The names of things that a path wants.
-fn names(pattern: &'static str) -> impl Iterator<Item = &'static str> {
+pub fn names(pattern: &'static str) -> impl Iterator<Item = &'static str> {
     pattern.split('/').filter_map(|part| part.strip_prefix('{')?.strip_suffix('}'))
 }
 
@@ -52,6 +58,7 @@ fn fill(pattern: &str, things: &BTreeMap<&'static str, Uuid>) -> String {
     let mut filled = Vec::new();
     for part in pattern.split('/') {
         match part.strip_prefix('{').and_then(|p| p.strip_suffix('}')) {
+            Some(name) if name == SECTION.0 => filled.push(SECTION.1.to_owned()),
             Some(name) => {
                 let thing = things.get(if name == "id" { before } else { name });
                 filled.push(thing.copied().unwrap_or_else(Uuid::new_v4).to_string());
