@@ -24,7 +24,7 @@ async fn teeth_stand_before_a_newer_stop_about_the_work() {
     assert!(cards[0].contains("keep everyone safe first"), "{cards:?}");
     let stops = practice.lead.get(&format!("/dogs/{moss}")).await.texts("main .stop-open");
     assert!(stops[0].contains("Bite") && stops[1].contains("Bolted"), "{stops:?}");
-    crate::rebuild::is_built_anew(&world, &practice, moss).await;
+    crate::rebuild::is_built_anew(&world, &practice).await;
 }
 
 #[tokio::test]

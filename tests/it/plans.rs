@@ -265,7 +265,7 @@ async fn an_owners_skill_is_no_practice_of_the_dog_on_either_side() {
     assert_eq!(week, format!("0 of {planned} this week"));
     assert_eq!(world.database.count("select count(*) from dog_day where sittings > 0").await, 0);
     assert_eq!(world.database.count("select logs::bigint from dog_summary").await, 1, "it was heard from");
-    crate::rebuild::is_built_anew(&world, &practice, moss).await;
+    crate::rebuild::is_built_anew(&world, &practice).await;
 }
 
 #[tokio::test]

@@ -32,19 +32,11 @@ pub async fn wreck(world: &World) {
         .expect("wrecks what is kept");
 }
 
-/// Fails unless a dog's rows, wrecked and built anew, are those that were kept.
-pub async fn is_built_anew(world: &World, practice: &Practice, dog: Uuid) {
+/// Fails unless the rows of a practice's dogs, wrecked and built anew, are those that were kept.
+pub async fn is_built_anew(world: &World, practice: &Practice) {
     let before = kept(world).await;
     wreck(world).await;
-    let lead = Actor {
-        practice: practice.id,
-        membership: practice.lead_id,
-        role: Role::Lead,
-        households: Vec::new(),
-    };
-    let opened = world.app.db.for_member(practice.id, practice.lead_id).await;
-    let tx = opened.expect("the database answers").expect("a member");
-    rebuild_summary(tx, &lead, dog.into()).await.expect("rebuilds");
+    check(&mut practice.lead.clone()).await;
     assert_eq!(before, kept(world).await);
 }
 
