@@ -1,6 +1,8 @@
 //! Settlebrook from the outside: one binary that speaks HTTP to the whole service over a database of its own for each
 //! test. Run it by `tests/run`, which provides PostgreSQL.
 
+mod bad_input;
+mod bad_requests;
 mod cancel;
 mod catalogue;
 mod contrast;

@@ -157,7 +157,7 @@ async fn a_lead_opens_every_page_of_theirs() {
 }
 
 /// A practice with everything in it, the owner whose it is, an owner of another household, and a trainer.
-async fn lived_in(world: &World) -> (Practice, Browser, Browser, Browser) {
+pub async fn lived_in(world: &World) -> (Practice, Browser, Browser, Browser) {
     let mut practice = world.practice("Heath and Hollow").await;
     let other = practice.household("Lund").await;
     practice.dog(other, "Wren").await;

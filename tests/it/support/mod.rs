@@ -4,13 +4,16 @@
 pub mod answer;
 #[cfg(feature = "passkeys")]
 pub mod authenticator;
+pub mod bad_values;
 pub mod browser;
 pub mod builders;
 pub mod database;
+pub mod every_form;
 pub mod headers;
 pub mod html;
 pub mod people;
 pub mod settings;
+pub mod stage;
 pub mod walk;
 pub mod words;
 pub mod world;
