@@ -181,7 +181,8 @@ async fn an_id_of_another_kind_of_thing_names_nothing() {
         for name in things.keys().filter(|name| route.path.contains(&format!("{{{name}}}"))) {
             let is_kin = |other: &str| PEOPLE.contains(&other) && PEOPLE.contains(name);
             let others = things.iter().filter(|(other, id)| !is_kin(other) && **id != things[name]);
-            for (other, id) in others {
+            let every = if settings::is_long() { 1 } else { 3 };
+            for (other, id) in others.step_by(every) {
                 let mut mixed = things.clone();
                 mixed.insert(name, *id);
                 let path = path(&route, &mixed);
