@@ -11,6 +11,7 @@ use time::macros::format_description;
 
 use crate::domain::vocabulary::Word;
 use crate::web::WebError;
+use crate::web::field_words::{self, called};
 
 /// What was typed, and the messages about it in the order in which they were found.
 #[derive(Debug, Clone, Default)]
@@ -74,11 +75,31 @@ impl Form {
         self.pairs.retain(|(n, _)| n != name);
     }
 
+    /// Whether nobody sees a field: a page sends it by itself.
+    pub fn is_unseen(&self, name: &str) -> bool {
+        field_words::is_unseen(name)
+    }
+
+    /// Refuses a field with a message that names it.
+    fn refuse_by_name(&mut self, name: &str, message: &str) {
+        let message = if self.is_unseen(name) {
+            "Part of this page did not come back as we made it. Open the page again and send it once more."
+                .to_owned()
+        } else {
+            format!("{}: {message}", called(name))
+        };
+        self.refuse(name, message);
+    }
+
+    fn refuse_twice(&mut self, name: &str) {
+        if self.values(name).len() > 1 {
+            self.refuse_by_name(name, "this was sent more than once. Enter it once.");
+        }
+    }
+
     /// The one value of a field, trimmed. A field that was sent twice is refused.
     fn single(&mut self, name: &str) -> String {
-        if self.values(name).len() > 1 {
-            self.refuse(name, "This was sent more than once. Enter it once.");
-        }
+        self.refuse_twice(name);
         self.value(name).trim().to_owned()
     }
 
@@ -92,7 +113,7 @@ impl Form {
             .collect();
         let length = text.chars().count();
         if length > most {
-            self.refuse(name, format!("This has {length} characters. Use at most {most}."));
+            self.refuse_by_name(name, &format!("this has {length} characters. Use at most {most}."));
         }
         text
     }
@@ -107,7 +128,8 @@ impl Form {
     }
 
     /// A password exactly as typed: never trimmed, never cleaned.
-    pub fn password(&self, name: &str) -> String {
+    pub fn password(&mut self, name: &str) -> String {
+        self.refuse_twice(name);
         self.value(name).to_owned()
     }
 
@@ -150,7 +172,7 @@ impl Form {
         }
         let word = W::from_stored(&text);
         if word.is_none() {
-            self.refuse(name, "Choose one of the answers.");
+            self.refuse_by_name(name, "choose one of the answers.");
         }
         word
     }
@@ -160,7 +182,7 @@ impl Form {
         let texts: Vec<String> = self.values(name).into_iter().map(str::to_owned).collect();
         let words: Vec<W> = texts.iter().filter_map(|t| W::from_stored(t)).collect();
         if words.len() < texts.iter().filter(|t| !t.is_empty()).count() {
-            self.refuse(name, "Choose from the answers shown.");
+            self.refuse_by_name(name, "choose from the answers shown.");
         }
         words
     }
@@ -172,15 +194,20 @@ impl Form {
             "no" => Some(false),
             "" => None,
             _ => {
-                self.refuse(name, "Choose yes or no, or leave it open.");
+                self.refuse_by_name(name, "choose yes or no, or leave it open.");
                 None
             }
         }
     }
 
     /// Whether a single tick is set.
-    pub fn tick(&self, name: &str) -> bool {
-        matches!(self.value(name), "yes" | "on" | "true")
+    pub fn tick(&mut self, name: &str) -> bool {
+        let text = self.single(name);
+        let is_set = matches!(text.as_str(), "yes" | "on" | "true");
+        if !is_set && !text.is_empty() {
+            self.refuse_by_name(name, "tick this, or leave it.");
+        }
+        is_set
     }
 
     /// An id, or nothing.
@@ -191,9 +218,19 @@ impl Form {
         }
         let id = text.parse().ok();
         if id.is_none() {
-            self.refuse(name, "Choose one of the answers.");
+            self.refuse_by_name(name, "choose one of the answers.");
         }
         id
+    }
+
+    /// Every id sent under a name.
+    pub fn ids<T: FromStr>(&mut self, name: &str) -> Vec<T> {
+        let read: Vec<Option<T>> =
+            self.values(name).into_iter().map(|text| text.trim().parse().ok()).collect();
+        if read.iter().any(Option::is_none) {
+            self.refuse_by_name(name, "choose from the answers shown.");
+        }
+        read.into_iter().flatten().collect()
     }
 
     /// A date as browsers send it (2026-03-14), or nothing.
@@ -204,7 +241,7 @@ impl Form {
         }
         let date = Date::parse(&text, format_description!("[year]-[month]-[day]")).ok();
         if date.is_none() {
-            self.refuse(name, "Enter a date as year-month-day, such as 2026-03-14.");
+            self.refuse_by_name(name, "enter a date as year-month-day, such as 2026-03-14.");
         }
         date
     }
@@ -221,9 +258,10 @@ impl Form {
         email
     }
 
-    /// Reads an urlencoded body.
+    /// Reads an urlencoded body. A NUL goes, since a page cannot give it back.
     pub fn parse(body: &[u8]) -> Self {
-        let pairs = form_urlencoded::parse(body).map(|(n, v)| (n.into_owned(), v.into_owned())).collect();
+        let pairs =
+            form_urlencoded::parse(body).map(|(n, v)| (n.into_owned(), v.replace('\0', ""))).collect();
         Self { pairs, errors: Vec::new() }
     }
 }
@@ -239,7 +277,7 @@ impl<S: Send + Sync> FromRequest<S> for Form {
     async fn from_request(request: Request, state: &S) -> Result<Self, WebError> {
         let kind =
             request.headers().get(header::CONTENT_TYPE).and_then(|v| v.to_str().ok()).unwrap_or_default();
-        if !kind.starts_with("application/x-www-form-urlencoded") {
+        if kind.split(';').next().map(str::trim) != Some("application/x-www-form-urlencoded") {
             return Err(WebError::Status(StatusCode::UNSUPPORTED_MEDIA_TYPE));
         }
         let body = Bytes::from_request(request, state).await.map_err(|e| WebError::Status(e.status()))?;

@@ -12,6 +12,7 @@ pub mod dog_page;
 pub mod dogs;
 pub mod encounters;
 pub mod error;
+pub mod field_words;
 pub mod flags;
 pub mod form;
 pub mod form_page;

@@ -12,8 +12,7 @@ export async function drill(drill) {
   const data = await drill.practice();
   const service = await (await Service.start(drill, ['demo', '--data-dir', data])).ready();
   const client = await lead(service, data);
-  // Line work: how the line was clipped is asked for, and a collar is seen.
-  const forms = await logForms(client, 3, (page) => /Where did the line clip/.test(page));
+  const forms = await logForms(client, 3);
   const seen = { answered: 0, cut: 0, refused: 0 };
   for (let round = 0; round < rounds; round += 1) {
     const [id, form] = [randomUUID(), forms[round % forms.length]];
@@ -23,7 +22,7 @@ export async function drill(drill) {
       (select count(*) from welfare_flag where dog_id = '${form.dog}'),
       (select coalesce(sum((state->>'sittings')::int), 0) from readiness where dog_id = '${form.dog}')`)[0].split('|').map(Number);
     const before = state();
-    const body = { ...log(form, id, 1), clip: 'collar' };
+    const body = { ...log(form, id, 1), line: 'long_line', clip: 'collar' };
     let left = 50;
     const connection = async (number) => {
       while (left > 0) {

@@ -91,7 +91,7 @@ export async function owner(service) {
 }
 
 /** Dogs with a plan, and the form that logs one counted exercise of each, `most` of them. */
-export async function logForms(client, most, isWanted = () => true) {
+export async function logForms(client, most) {
   const { body } = await client.ask('/caseload');
   const dogs = [...new Set([...body.matchAll(/\/dogs\/([0-9a-f-]{36})/g)].map(([, dog]) => dog))];
   const forms = [];
@@ -99,7 +99,7 @@ export async function logForms(client, most, isWanted = () => true) {
     const choice = await client.ask(`/dogs/${dog}/log/new`);
     for (const [, item] of choice.body.matchAll(/log\/new\?item=([0-9a-f-]{36})/g)) {
       const page = await client.ask(`/dogs/${dog}/log/new?item=${item}`);
-      if (!/name="left"/.test(page.body) || !isWanted(page.body)) continue;
+      if (!/name="left"/.test(page.body)) continue;
       forms.push({ dog, path: `/dogs/${dog}/log`, fields: fieldsOf(page.body, `/dogs/${dog}/log`) });
       break;
     }

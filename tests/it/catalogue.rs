@@ -171,9 +171,9 @@ async fn keys_carry_the_practice() {
     .await;
     finds_nothing(
         &mut catalogue,
-        "no foreign key deletes or changes rows by itself, but a credential goes with its account",
+        "no foreign key deletes or changes rows by itself, but credentials and passkeys go with their account",
         "select conrelid::regclass || '.' || conname from pg_constraint
-         where contype = 'f' and (confdeltype <> 'a' or confupdtype <> 'a') and conrelid <> 'credential'::regclass"
+         where contype = 'f' and (confdeltype <> 'a' or confupdtype <> 'a') and conrelid not in ('credential'::regclass, 'passkey'::regclass)"
             .into(),
     )
     .await;

@@ -3,6 +3,8 @@
 
 mod access;
 mod acts;
+mod bad_input;
+mod bad_requests;
 mod cancel;
 mod catalogue;
 mod contrast;

@@ -30,7 +30,7 @@ async fn begin(browser: &mut Browser, path: &str) -> Value {
 }
 
 /// Adds a passkey to whoever is signed in: the phone that has it now.
-async fn add(browser: &mut Browser) -> Authenticator {
+pub async fn add(browser: &mut Browser) -> Authenticator {
     let mut phone = Authenticator::new();
     let challenge = begin(browser, "/account/passkeys/begin").await;
     let answer = browser.post_json("/account/passkeys", &phone.make(&challenge).to_string()).await;

@@ -83,6 +83,7 @@ pub async fn submit(
     let choice = form.word::<Choice>("choice");
     let reason = form.word::<DecisionReason>("reason");
     let note = form.text("note", 1000);
+    let id = form.id("id");
     if choice.is_none() {
         form.refuse("choice", "Choose what comes next.");
     }
@@ -94,7 +95,7 @@ pub async fn submit(
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     };
     let moment = app.moment();
-    let id = form.id("id").unwrap_or_else(|| moment.id());
+    let id = id.unwrap_or_else(|| moment.id());
     let input = DecisionInput { id, dog, item, choice, reason, note };
     let moved = decide(who.tx, &who.actor, &input, &moment).await?;
     let to = match (choice, moved) {

@@ -104,7 +104,7 @@ pub fn read(
     facts.local_date = stated.map_or(facts.local_date, |(_, on)| on);
     let trigger: Option<TriggerId> = form.id("trigger");
     if trigger.is_some_and(|id| !triggers.iter().any(|known| known.id == id)) {
-        form.refuse("trigger", "Choose one of the answers.");
+        form.refuse("trigger", "Choose what it was about.");
     }
     let playful = form.yes_no("playful");
     facts.reaction = form.whole("reaction", "How strong was it", 0, 4);

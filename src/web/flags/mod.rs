@@ -127,11 +127,11 @@ pub async fn answer(
 ) -> Answer {
     let (dog, flag) = load(&mut who, id).await?;
     let what = form.required("answer", 2000, "Say what was done, or what you agreed with the owner.");
+    let saw: Vec<FlagId> = form.ids("saw");
     if !form.is_fine() {
         let page = page(&app, &mut who, dog, flag, form).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
-    let saw: Vec<FlagId> = form.values("saw").into_iter().filter_map(|id| id.parse().ok()).collect();
     match answer_flag(who.tx, &who.actor, id, &saw, &what, &app.moment()).await {
         Ok(dog) => Ok(Redirect::to(&format!("/dogs/{dog}/welfare?notice=answered")).into_response()),
         Err(Refusal::Field { field, message }) => {

@@ -136,11 +136,18 @@ pub async fn link(
     State(app): State<App>,
     At((household, owner)): At<(HouseholdId, MembershipId)>,
     TrainerOnly(mut who): TrainerOnly,
-    form: Form,
+    mut form: Form,
 ) -> Answer {
     let (household, owner) = owner_of(&mut who.tx, household, owner).await?;
+    let lost = form.tick("lost");
+    if !form.is_fine() {
+        let phones = sign_in::count(&mut who.tx, owner.id, app.moment().at).await?;
+        let page = Page::of(&who, format!("New link for {}", owner.name), "households");
+        let page = LinkPage { page: page.with_errors(&form), form, household, owner, phones };
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    }
     let (moment, page) = (app.moment(), Page::of(&who, "Owner's link", "households"));
-    let made = make_link(who.tx, &who.actor, owner.id, form.tick("lost"), &moment).await?;
+    let made = make_link(who.tx, &who.actor, owner.id, lost, &moment).await?;
     Ok(made_link::page(&app, page, &made, &who.practice.zone, moment.at, back(&household)).into_response())
 }
 

@@ -154,7 +154,8 @@ pub fn read(form: &mut Form, exercise: ExerciseId, known: &[Step], moment: &Mome
 
 /// The kept steps that are ticked to be removed.
 pub fn removed(form: &mut Form) -> Vec<StepId> {
-    let ticked: Vec<usize> = (1..=count(form)).filter(|n| form.tick(&field(*n, "remove"))).collect();
+    let rows = 1..=count(form);
+    let ticked: Vec<usize> = rows.filter(|n| form.tick(&field(*n, "remove"))).collect();
     ticked.into_iter().filter_map(|number| form.id(&field(number, "id"))).collect()
 }
 

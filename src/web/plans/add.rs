@@ -112,14 +112,18 @@ pub async fn add(
     mut form: Form,
 ) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
-    let Some(exercise) = form.id::<ExerciseId>("exercise") else {
-        form.refuse("exercise", "Choose something from your library.");
-        let page = page(&mut who, dog, String::new(), form, app.moment().id()).await?;
+    let (page_id, exercise) = (form.id::<Uuid>("id"), form.id::<ExerciseId>("exercise"));
+    let (Some(exercise), true) = (exercise, form.is_fine()) else {
+        if exercise.is_none() {
+            form.refuse("exercise", "Choose something from your library.");
+        }
+        let page_id = page_id.unwrap_or_else(|| app.moment().id());
+        let page = page(&mut who, dog, String::new(), form, page_id).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     };
     let dog_id: DogId = dog.id;
     let moment = app.moment();
-    let page: Uuid = form.id("id").unwrap_or_else(|| moment.id());
+    let page = page_id.unwrap_or_else(|| moment.id());
     let line = line_of(page, dog_id, exercise);
     match add_draft_item(who.tx, &who.actor, dog_id, exercise, line, &moment).await {
         Ok(line) => {

@@ -69,10 +69,14 @@ pub async fn move_item(
     State(app): State<App>,
     At((dog, line)): At<(String, String)>,
     TrainerOnly(mut who): TrainerOnly,
-    form: Form,
+    mut form: Form,
 ) -> Answer {
     let (dog, line_id) = (dog_of(&mut who, &dog).await?.id, id(&line)?);
-    let way = match form.value("way") {
+    if !plan_draft::order(&mut who.tx, dog).await?.iter().any(|(known, _)| *known == line_id) {
+        return Err(WebError::NotFound);
+    }
+    let way = match form.text("way", 4).as_str() {
+        _ if !form.is_fine() => return Err(WebError::Status(axum::http::StatusCode::UNPROCESSABLE_ENTITY)),
         "up" => Way::Up,
         "down" => Way::Down,
         _ => return Err(WebError::Status(axum::http::StatusCode::BAD_REQUEST)),

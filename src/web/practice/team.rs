@@ -95,11 +95,17 @@ pub async fn link(
     State(app): State<App>,
     At(id): At<MembershipId>,
     LeadOnly(mut who): LeadOnly,
-    form: Form,
+    mut form: Form,
 ) -> Answer {
     let trainer = colleague(&mut who, id).await?;
+    let lost = form.tick("lost");
+    if !form.is_fine() {
+        let page = Page::of(&who, format!("New link for {}", trainer.name), "practice");
+        let page = LinkPage { page: page.with_errors(&form), form, trainer };
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    }
     let (moment, page) = (app.moment(), Page::of(&who, "Invitation", "practice"));
-    let made = make_link(who.tx, &who.actor, trainer.id, form.tick("lost"), &moment).await?;
+    let made = make_link(who.tx, &who.actor, trainer.id, lost, &moment).await?;
     Ok(made_link::page(&app, page, &made, &who.practice.zone, moment.at, back()).into_response())
 }
 

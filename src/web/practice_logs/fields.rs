@@ -172,7 +172,7 @@ fn place(form: &mut Form, places: &[Place], sitting: &mut Sitting) -> Option<Str
         return Some("Somewhere else".to_owned());
     }
     let Some(place) = places.iter().find(|place| place.id.to_string() == answer) else {
-        form.refuse("place", "Choose one of the answers.");
+        form.refuse("place", "Choose where it was.");
         return None;
     };
     sitting.place_distraction = Some(place.distraction);
@@ -223,7 +223,7 @@ fn equipment(form: &mut Form, item: &PlanItem, sitting: &mut Sitting) {
         stated => {
             let clip = Clip::from_stored(stated);
             if clip.is_none() {
-                form.refuse("clip", "Choose one of the answers.");
+                form.refuse("clip", "Choose how the line was clipped.");
             }
             clip
         }

@@ -41,6 +41,11 @@ impl Browser {
         Self { router, base_url: base_url.to_owned(), cookies: Vec::new(), failures_expected: false }
     }
 
+    /// The same browser before another service.
+    pub(super) fn over(&self, router: Router) -> Self {
+        Self { router, ..self.clone() }
+    }
+
     /// Lets this browser meet answers of 500 and above, for tests about them.
     pub fn expects_failures(&mut self) {
         self.failures_expected = true;
@@ -105,6 +110,22 @@ impl Browser {
     pub async fn post_json(&mut self, path: &str, body: &str) -> Answer {
         let request = self.request(&Method::POST, path, Some(("application/json", body)), From::OurPage);
         self.send(Method::POST, path, request).await
+    }
+
+    /// Sends a body of any kind from one of our own pages.
+    pub async fn send_body(
+        &mut self,
+        method: Method,
+        path: &str,
+        kind: Option<&str>,
+        body: Vec<u8>,
+    ) -> Answer {
+        let mut request = self.request(&method, path, None, From::OurPage);
+        if let Some(kind) = kind {
+            request.headers_mut().insert(header::CONTENT_TYPE, kind.parse().expect("a header"));
+        }
+        *request.body_mut() = Body::from(body);
+        self.send(method, path, request).await
     }
 
     /// Sends any request, checks its answer, and keeps the cookies that came with it.

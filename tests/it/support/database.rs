@@ -35,6 +35,14 @@ impl TestDatabase {
         database
     }
 
+    /// Another database with all that is in this one, which nobody may be connected to.
+    pub async fn copied(&self) -> Self {
+        let copy =
+            Self { name: format!("test_{}", uuid::Uuid::new_v4().simple()), server: self.server.clone() };
+        copy.on_server(&format!("create database {} template {} owner {OWNER}", copy.name, self.name)).await;
+        copy
+    }
+
     /// What the server calls it.
     pub fn name(&self) -> &str {
         &self.name

@@ -248,7 +248,8 @@ pub fn form(answer: &Answer, css: &str) -> Form {
     Form { method, action: form.attr("action").unwrap_or(answer.path()).to_owned(), names, fields }
 }
 
-fn as_filled_in(field: ElementRef<'_>) -> Option<String> {
+/// What a browser would send of a field that nobody touched.
+pub fn as_filled_in(field: ElementRef<'_>) -> Option<String> {
     let value = field.attr("value").unwrap_or_default().to_owned();
     match (field.value().name(), field.attr("type").unwrap_or("text")) {
         ("button", _) => None,

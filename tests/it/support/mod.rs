@@ -4,14 +4,17 @@
 pub mod answer;
 #[cfg(feature = "passkeys")]
 pub mod authenticator;
+pub mod bad_values;
 pub mod browser;
 pub mod builders;
 pub mod database;
+pub mod every_form;
 pub mod headers;
 pub mod html;
 pub mod lived_in;
 pub mod people;
 pub mod settings;
+pub mod stage;
 pub mod walk;
 pub mod walker;
 pub mod walls;

@@ -5,6 +5,7 @@ use settlebrook::actions::offer_set_up::offer_set_up;
 use settlebrook::app::{self, App};
 use settlebrook::clock::{Clock, Ids};
 use settlebrook::store::Db;
+use sqlx::PgPool;
 use time::macros::datetime;
 use time::{Duration, OffsetDateTime};
 use tracing_subscriber::EnvFilter;
@@ -22,6 +23,8 @@ pub const SECURE: &str = "https://dogs.example.org";
 
 /// Connections of one world: enough for requests at once, few enough for many tests at once.
 const CONNECTIONS: u32 = 4;
+/// Ids made after thawing come after all that were made before.
+const AFTER_THAWING: u64 = 1_000_000;
 
 /// One service and its database.
 pub struct World {
@@ -30,6 +33,22 @@ pub struct World {
     /// The database, to look at what was really written.
     pub database: TestDatabase,
     router: Router,
+    pool: PgPool,
+}
+
+/// What a world was, kept to be begun from again and again.
+pub struct Frozen {
+    database: TestDatabase,
+    at: OffsetDateTime,
+}
+
+impl Frozen {
+    /// A world of its own that goes on from there; a browser of the frozen one comes along by [`World::takes_in`].
+    pub async fn thawed(&self) -> World {
+        let world = World::over(self.database.copied().await, PLAIN, AFTER_THAWING).await;
+        world.app.clock.set(self.at);
+        world
+    }
 }
 
 impl World {
@@ -40,12 +59,27 @@ impl World {
 
     /// The same, reached under another address.
     pub async fn at(base_url: &str) -> Self {
+        Self::over(TestDatabase::create().await, base_url, 1).await
+    }
+
+    async fn over(database: TestDatabase, base_url: &str, first_id: u64) -> Self {
         log();
-        let database = TestDatabase::create().await;
-        let db = Db::new(database.app_pool(CONNECTIONS).await);
-        let app = App::new(db, base_url, Clock::standing_at(BEGINNING), Ids::counting_from(1));
+        let pool = database.app_pool(CONNECTIONS).await;
+        let db = Db::new(pool.clone());
+        let app = App::new(db, base_url, Clock::standing_at(BEGINNING), Ids::counting_from(first_id));
         let router = app::router(app.clone());
-        Self { app, database, router }
+        Self { app, database, router, pool }
+    }
+
+    /// Ends this world, and keeps what it was.
+    pub async fn frozen(self) -> Frozen {
+        self.pool.close().await;
+        Frozen { at: self.now(), database: self.database }
+    }
+
+    /// The same browser, as a browser of this world.
+    pub fn takes_in(&self, browser: &Browser) -> Browser {
+        browser.over(self.router.clone())
     }
 
     /// The present instant.

@@ -1,0 +1,67 @@
+//! What a field is called in a message about it, so that the summary of a page can be read by itself.
+
+/// Fields whose names are not the words of their labels.
+const CALLED: [(&str, &str); 13] = [
+    ("at", "Time"),
+    ("because", "Reason"),
+    ("body", "Message"),
+    ("kg", "Weight"),
+    ("on", "Day"),
+    ("other", "Other health"),
+    ("owner_why", "Why it is worth the owner's time"),
+    ("place_name", "Place"),
+    ("replies", "When owners may expect an answer"),
+    ("set_up", "Set-up"),
+    ("skin_broken", "Whether skin was broken"),
+    ("what", "What it is"),
+    ("zone", "Time zone"),
+];
+
+/// Fields that a page sends by itself and that nobody sees.
+const UNSEEN: [&str; 10] =
+    ["after", "dog", "id", "instead_of", "item", "ladder", "message", "number", "saw", "seen"];
+
+/// What to call a field: `bite_on_record` is “Bite on record”, `step-3-name` is “Step 3, name”.
+pub fn called(name: &str) -> String {
+    if let Some((number, rest)) = name.strip_prefix("step-").and_then(|row| row.split_once('-')) {
+        return format!("Step {number}, {}", rest.replace(['_', '-'], " "));
+    }
+    if let Some((_, words)) = CALLED.iter().find(|(field, _)| *field == name) {
+        return (*words).to_owned();
+    }
+    let words = name.replace(['_', '-'], " ");
+    let mut letters = words.chars();
+    letters
+        .next()
+        .map(|first| first.to_uppercase().collect::<String>() + letters.as_str())
+        .unwrap_or_default()
+}
+
+/// Whether nobody sees a field: the summary cannot lead to it.
+pub fn is_unseen(name: &str) -> bool {
+    UNSEEN.contains(&name) || name.starts_with("step-") && name.ends_with("-id")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_field_is_called_in_words() {
+        for (name, words) in [
+            ("name", "Name"),
+            ("bite_on_record", "Bite on record"),
+            ("step-3-distance", "Step 3, distance"),
+            ("kg", "Weight"),
+            ("", ""),
+        ] {
+            assert_eq!(called(name), words);
+        }
+    }
+
+    #[test]
+    fn what_a_page_sends_by_itself_is_unseen() {
+        assert!(is_unseen("id") && is_unseen("step-12-id"));
+        assert!(!is_unseen("name") && !is_unseen("step-12-name"));
+    }
+}
