@@ -174,7 +174,8 @@ impl Trial<'_> {
         }
         let field = self.form.field(&bad.field).expect("a field of the form");
         let is_seen = !matches!(field.kind, Kind::Hidden | Kind::Button(_));
-        if status != 422 && !(matches!(status, 400 | 404 | 409) && !is_seen) {
+        let is_refused_whole = !is_seen && matches!(status, 400 | 404 | 409);
+        if status != 422 && !is_refused_whole {
             return Err("has the wrong status".into());
         }
         let is_form = answer.count(".error-summary") > 0;
