@@ -115,7 +115,7 @@ export const log = (form, id, left) => ({
 });
 
 /** Asks again until the service answers at all. */
-export async function patiently(client, path, fields, tries = 200) {
+export async function patiently(client, path, fields, tries = 60) {
   for (let time = 1; ; time += 1) {
     const answer = await client.ask(path, fields).catch((error) => ({ status: 0, body: String(error) }));
     if ((answer.status !== 0 && answer.status !== 503) || time === tries) return answer;
