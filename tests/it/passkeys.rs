@@ -98,7 +98,7 @@ async fn whoever_stands_in_two_practices_chooses_one() {
         (world.practice("Heath and Hollow").await, world.practice("Moss and Mire").await);
     let page = there.lead.get("/practice/team/invite").await;
     let invited = [("name", "Rowan Airey"), ("email", here.lead_email.as_str())];
-    let link = there.lead.submit(&page, "main form", &invited).await.attribute(".link-out", "value");
+    let link = there.lead.submit(&page, "main form", &invited).await.text(".link-out");
     let path = format!("/l/{}", link.split_once("/l/").expect("an invitation").1);
     let mut visitor = world.visitor();
     let page = visitor.get(&path).await;
