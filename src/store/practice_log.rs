@@ -78,7 +78,9 @@ pub struct NewPracticeLog {
     pub sitting: Sitting,
 }
 
-/// Keeps a log; false if its id is known already.
+/// Keeps a log; false if its id is known already. The dog's summary must be locked: `received_at` rises with every log of a
+/// dog, also where two arrive at once and the one that was begun first comes second, so that building anew what is kept
+/// tells them in the order in which they were folded in.
 pub async fn add(tx: &mut Tx, new: &NewPracticeLog) -> Result<bool> {
     let practice = tx.practice();
     let s = &new.sitting;
@@ -88,7 +90,10 @@ pub async fn add(tx: &mut Tx, new: &NewPracticeLog) -> Result<bool> {
            trainer_seen, capture, handler, started_at, zone, local_date, received_at, place_name, place_distraction, busy,
            line, clip, equipment_basis, minutes, attempts, met, rewarded, outcome_value, arousal_before, arousal_end,
            took_food, looked, recovery, finish, cool_down_minutes, health_signs, bolted, bite, note)
-         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21, $22, $23,
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14,
+           greatest($15, (select max(before.received_at) + interval '1 microsecond' from practice_log before
+                          where before.practice_id = $1 and before.dog_id = $4)),
+           $16, $17, $18, $19, $20, $21, $22, $23,
            $24, $25, $26, $27, $28, $29, $30, $31, $32, $33, $34, $35, $36, $37)
          on conflict (practice_id, id) do nothing",
         practice.0,
