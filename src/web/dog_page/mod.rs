@@ -123,8 +123,8 @@ pub async fn change_phase(
     mut form: Form,
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?.id;
-    let phase =
-        form.word::<Phase>("phase").ok_or(WebError::Status(axum::http::StatusCode::UNPROCESSABLE_ENTITY))?;
+    let chosen = form.word::<Phase>("phase").filter(|_| form.is_fine());
+    let phase = chosen.ok_or(WebError::Status(axum::http::StatusCode::UNPROCESSABLE_ENTITY))?;
     set_phase(who.tx, &who.actor, dog, phase, &app.moment()).await?;
     Ok(Redirect::to(&format!("/dogs/{dog}?notice=phase")).into_response())
 }

@@ -48,7 +48,8 @@ fn field(number: usize, what: &str) -> String {
 
 /// How many rows the form holds.
 fn count(form: &Form) -> usize {
-    (1..=MOST).take_while(|n| !form.values(&field(*n, "name")).is_empty()).count()
+    let holds = |number| FIELDS.iter().any(|what| !form.values(&field(number, what)).is_empty());
+    (1..=MOST).take_while(|number| holds(*number)).count()
 }
 
 /// The rows of a form, for the template.
