@@ -14,10 +14,12 @@ mod encounters;
 mod errors;
 mod flags;
 mod forms;
+mod guide;
 mod incidents;
 mod journey;
 mod long_lists;
 mod messages;
+mod numbers;
 mod odd_addresses;
 #[cfg(feature = "passkeys")]
 mod passkeys;
@@ -33,3 +35,4 @@ mod team;
 mod tidy;
 mod today;
 mod walls;
+mod welfare_facts;

@@ -1,12 +1,14 @@
 //! Health: signs that a vet must hear of. Nothing here diagnoses.
 
 use super::LogContext;
-use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
 use crate::domain::lists::in_a_sentence;
 use crate::domain::vocabulary::{HealthSign, Severity, Word};
 
-const OLD: Parameter = Parameter {
-    name: "Age from which any change goes to a vet",
+/// Age from which a dog counts as old. Common practice.
+pub const OLD: Parameter = Parameter {
+    key: "old_years",
+    name: "Age from which a dog counts as old",
     value: 8.0,
     low: 6.0,
     high: 10.0,
@@ -30,6 +32,7 @@ pub static VET_NOW: Rule = Rule {
                have been eaten, take the packet along and do not make your dog sick unless the vet says so.",
     owner_why: "These signs can become serious quickly. Your vet would rather hear from you once too often.",
     source: "General veterinary first-aid lists; common practice. Your veterinary surgeon decides.",
+    certainty: Certainty::CommonPractice,
     parameters: &[],
 };
 
@@ -51,19 +54,20 @@ pub static HEAT_ILLNESS: Rule = Rule {
     owner_why: "Overheating harms quickly, and cooling before the drive gives the best chance.",
     source: "Hall, Carter & O'Neill 2020, Sci Rep 10:9128 and Animals 10(8):1324; Hall et al. 2022, Vet Sci 9(5):231; cool \
              first, transport second: ACVECC Vet-COT prehospital guidelines 2016 (Hanel et al.).",
+    certainty: Certainty::Verified,
     parameters: &[],
 };
 
 /// A sign that a vet should see soon.
 pub static VET_SOON: Rule = Rule {
     id: "vet_soon",
-    version: 1,
+    version: 2,
     group: Group::Health,
     looks_at: LooksAt::Log,
     title: "Vet soon",
     owner_title: "Please let your vet have a look",
-    raises: "Lameness, repeated vomiting or diarrhoea, flinching at touch, reluctance to move, or loss of appetite was \
-             ticked: caution. Another change: notice; caution from 8 years on.",
+    raises: "Lameness, repeated vomiting or diarrhoea, flinching at touch, reluctance to move, loss of appetite, \
+             restless nights or trouble with toileting was ticked: caution. Another change: notice; caution from 8 years on.",
     why: "Pain stands behind a good part of behaviour cases, and training through it makes both worse.",
     trainer_do: "Ask for a vet's look before changing the plan. Until then no running, jumping or repeated sits and downs; \
                  write what was seen, and when, for the vet.",
@@ -73,6 +77,7 @@ pub static VET_SOON: Rule = Rule {
     source: "Mills et al. 2020, Animals 10(2):318: pain in about a third of referred behaviour cases, counted cautiously; \
              signs: WSAVA and \
              AAHA 2022 pain guidelines. Age from 8: common practice.",
+    certainty: Certainty::Verified,
     parameters: &[OLD],
 };
 
@@ -83,7 +88,17 @@ fn is_urgent(sign: HealthSign) -> bool {
 
 fn is_early(sign: HealthSign) -> bool {
     use HealthSign as H;
-    matches!(sign, H::Lame | H::Vomiting | H::TouchSore | H::Reluctant | H::OffFood | H::OtherSign)
+    matches!(
+        sign,
+        H::Lame
+            | H::Vomiting
+            | H::TouchSore
+            | H::Reluctant
+            | H::OffFood
+            | H::Restless
+            | H::Toileting
+            | H::OtherSign
+    )
 }
 
 /// A sign as it stands in a sentence after the dog's name.
@@ -101,6 +116,8 @@ fn clause(sign: HealthSign) -> &'static str {
         HealthSign::TouchSore => "flinched when touched",
         HealthSign::Reluctant => "did not want to sit, lie down, jump or use stairs",
         HealthSign::OffFood => "was off food",
+        HealthSign::Restless => "slept badly or was restless at night",
+        HealthSign::Toileting => "had accidents indoors or trouble going",
         HealthSign::OtherSign => "was unlike the usual in some other way",
     }
 }
@@ -138,7 +155,7 @@ pub(super) fn vet_soon(context: &LogContext<'_>) -> Option<Finding> {
     let signs = ticked(context, is_early)?;
     let named = ticked(context, |sign| is_early(sign) && sign != HealthSign::OtherSign).is_some();
     let months = context.dog.age_months(context.sitting.local_date);
-    let old = months.is_some_and(|months| f64::from(months) >= OLD.value * 12.0);
+    let old = months.is_some_and(|months| f64::from(months) >= context.numbers.of(&OLD) * 12.0);
     let severity = if named || old { Severity::Caution } else { Severity::Notice };
     let age = context.dog.age_words(context.sitting.local_date).filter(|_| old);
     Some(finding(context, &VET_SOON, severity, &signs).fact_if("Age", age))

@@ -1,22 +1,33 @@
 //! Progress: work that goes wrong more often than right.
 
-use super::LogContext;
-use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
-use super::left_open::left_open;
-use crate::domain::plan::PlanFacts;
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
+use super::in_plan::left_open;
+use super::{LogContext, PlanContext};
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{Outcome, Severity};
 
-const POOL: Parameter =
-    Parameter { name: "Attempts pooled", value: 10.0, low: 8.0, high: 20.0, unit: "attempts" };
-const SHARE: Parameter =
-    Parameter { name: "Share met below which it speaks", value: 0.5, low: 0.4, high: 0.6, unit: "" };
+pub(super) const POOL: Parameter = Parameter {
+    key: "attempts_pooled",
+    name: "Attempts pooled",
+    value: 10.0,
+    low: 8.0,
+    high: 20.0,
+    unit: "attempts",
+};
+const SHARE: Parameter = Parameter {
+    key: "share_met",
+    name: "Share met below which it speaks",
+    value: 0.5,
+    low: 0.4,
+    high: 0.6,
+    unit: "",
+};
 
 /// Fewer than half of the last attempts at the step met the criterion.
 pub static UNDER_HALF_MET: Rule = Rule {
     id: "under_half_met",
     version: 1,
-    group: Group::Progress,
+    group: Group::Failure,
     looks_at: LooksAt::Trend,
     title: "Under half met",
     owner_title: "A little too hard just now",
@@ -29,6 +40,7 @@ pub static UNDER_HALF_MET: Rule = Rule {
     owner_why: "Dogs learn from what works. When it works most of the time, it is worth trying for.",
     source: "Common practice (below about 50–60 % make it easier). Stepping up only at 80 % right: Meyer & Ladewig 2008, \
              Appl Anim Behav Sci 111:311–320.",
+    certainty: Certainty::SecondHand,
     parameters: &[POOL, SHARE],
 };
 
@@ -47,15 +59,16 @@ pub static NO_PLACE: Rule = Rule {
     owner_do: "Begin somewhere quiet that you know well, at home or in a fenced garden.",
     owner_why: "The same thing is much harder where more is going on.",
     source: "Common practice.",
+    certainty: Certainty::CommonPractice,
     parameters: &[],
 };
 
-pub(super) fn no_place(plan: &PlanFacts) -> Option<Finding> {
-    left_open(plan, &NO_PLACE, |item| item.place.is_none(), "where it is practised")
+pub(super) fn no_place(context: &PlanContext<'_>) -> Option<Finding> {
+    left_open(context.plan, &NO_PLACE, |item| item.place.is_none(), "where it is practised")
 }
 
 /// Attempts and met of the newest sittings, taken whole until there are enough attempts.
-fn pooled<'a>(sittings: impl Iterator<Item = &'a Sitting>, enough: i32) -> Option<(i32, i32)> {
+pub(super) fn pooled<'a>(sittings: impl Iterator<Item = &'a Sitting>, enough: i32) -> Option<(i32, i32)> {
     let (mut attempts, mut met) = (0, 0);
     for (tried, good) in sittings.filter_map(Sitting::counted) {
         attempts += i32::from(tried);
@@ -75,12 +88,13 @@ pub(super) fn under_half_met(context: &LogContext<'_>) -> Option<Finding> {
         return None;
     }
     let same_step = |past: &&Sitting| past.plan_line == Some(line) && past.step == sitting.step;
+    let (pool, share) = (context.numbers.of(&POOL) as i32, context.numbers.of(&SHARE));
     let under = |enough: i32| {
         let stream = std::iter::once(sitting).chain(context.recent.iter().filter(same_step));
-        pooled(stream, enough).filter(|(attempts, met)| f64::from(*met) < SHARE.value * f64::from(*attempts))
+        pooled(stream, enough).filter(|(attempts, met)| f64::from(*met) < share * f64::from(*attempts))
     };
-    let (attempts, met) = under(POOL.value as i32)?;
-    let severity = if under(2 * POOL.value as i32).is_some() { Severity::Caution } else { Severity::Notice };
+    let (attempts, met) = under(pool)?;
+    let severity = if under(2 * pool).is_some() { Severity::Caution } else { Severity::Notice };
     Some(
         Finding::new(
             &UNDER_HALF_MET,

@@ -2,8 +2,8 @@
 
 use crate::domain::dates::counted;
 use crate::domain::vocabulary::{Severity, Word};
-use crate::domain::welfare::{Finding, evaluate_plan};
-use crate::store::plan::{self, PlanItem};
+use crate::domain::welfare::Finding;
+use crate::store::plan::PlanItem;
 
 /// A finding as its card reads it.
 pub struct Check {
@@ -19,13 +19,15 @@ pub struct Check {
     pub why: &'static str,
     /// Where that comes from.
     pub source: &'static str,
+    /// The rule, as the guide names it.
+    pub rule: &'static str,
     /// The line that it concerns, if it is one.
     pub line: Option<String>,
 }
 
-/// What the rules find, the worst first.
-pub fn of(items: &[PlanItem]) -> Vec<Check> {
-    evaluate_plan(&plan::facts(items)).into_iter().map(|finding| check(finding, items)).collect()
+/// What the rules found in these items, the worst first.
+pub fn of(findings: Vec<Finding>, items: &[PlanItem]) -> Vec<Check> {
+    findings.into_iter().map(|finding| check(finding, items)).collect()
 }
 
 fn check(finding: Finding, items: &[PlanItem]) -> Check {
@@ -36,6 +38,7 @@ fn check(finding: Finding, items: &[PlanItem]) -> Check {
         act: finding.rule.trainer_do,
         why: finding.rule.why,
         source: finding.rule.source,
+        rule: finding.rule.id,
         line: finding.item.and_then(|index| items.get(index)).map(|item| item.line_id.to_string()),
     }
 }

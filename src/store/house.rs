@@ -1,0 +1,64 @@
+//! How a practice has set the welfare rules: its numbers, and the clips that it does not use.
+
+use time::OffsetDateTime;
+
+use crate::domain::vocabulary::Clip;
+use crate::domain::welfare::HouseNumbers;
+use crate::ids::MembershipId;
+use crate::store::word::word;
+use crate::store::{Result, Tx};
+
+/// What the rules need to know of the practice.
+#[derive(Debug, Clone, PartialEq)]
+pub struct House {
+    /// Its numbers.
+    pub numbers: HouseNumbers,
+    /// Clips that it does not use.
+    pub not_used: Vec<Clip>,
+}
+
+/// How this practice has set the rules.
+pub async fn find(tx: &mut Tx) -> Result<House> {
+    let practice = tx.practice();
+    let row = sqlx::query!(
+        r#"select p.clips_not_used,
+             coalesce(array_agg(n.key order by n.key) filter (where n.key is not null), '{}') as "keys!",
+             coalesce(array_agg(n.value order by n.key) filter (where n.key is not null), '{}') as "values!"
+           from practice p left join house_number n on n.practice_id = p.id
+           where p.id = $1 group by p.id"#,
+        practice.0
+    )
+    .fetch_one(tx.conn())
+    .await?;
+    let set = row.keys.iter().map(String::as_str).zip(row.values);
+    Ok(House {
+        numbers: HouseNumbers::with(set),
+        not_used: row.clips_not_used.iter().map(|clip| word(clip)).collect::<Result<_>>()?,
+    })
+}
+
+/// Sets a number of the rules.
+pub async fn set(tx: &mut Tx, key: &str, value: f64, by: MembershipId, now: OffsetDateTime) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into house_number (practice_id, key, value, set_by, set_at) values ($1, $2, $3, $4, $5)
+         on conflict (practice_id, key) do update set value = excluded.value, set_by = excluded.set_by, set_at = excluded.set_at",
+        practice.0,
+        key,
+        value,
+        by.0,
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Lets a number be as the catalogue says.
+pub async fn reset(tx: &mut Tx, key: &str) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!("delete from house_number where practice_id = $1 and key = $2", practice.0, key)
+        .execute(tx.conn())
+        .await
+        .map(drop)
+}
