@@ -191,6 +191,17 @@ words! {
         /// Busier than usual.
         Busy = "busy" "Busy",
     }
+    /// How warm it felt, where nothing was measured.
+    Felt {
+        /// Below about 10 °C.
+        Cold = "cold" "Cold",
+        /// About 10 to 20 °C.
+        Mild = "mild" "Mild",
+        /// About 20 to 27 °C.
+        Warm = "warm" "Warm",
+        /// Above that.
+        Hot = "hot" "Hot",
+    }
     /// How a dog took its food.
     TookFood {
         /// Softly.
