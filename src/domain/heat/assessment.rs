@@ -1,8 +1,8 @@
 //! What the air, the dog and its work come to.
 
 use super::air::Air;
-use super::band::Band;
-use super::burden::{Burden, Circumstances};
+use super::band::{Band, MOST_STEPS};
+use super::burden::{Burden, Circumstances, Limits};
 use super::index::HeatIndex;
 use crate::domain::vocabulary::Felt;
 
@@ -24,15 +24,15 @@ pub struct Assessment {
 }
 
 /// How warm it is for a dog at its work; `None` where nothing is known of the air: heat was not checked.
-pub fn assess(air: Option<Air>, circumstances: &Circumstances) -> Option<Assessment> {
+pub fn assess(air: Option<Air>, circumstances: &Circumstances, limits: &Limits) -> Option<Assessment> {
     let air = air?;
     let index = index(air);
-    let burdens = circumstances.burdens();
+    let burdens = circumstances.burdens(limits);
     Some(Assessment {
         air,
         index: Some(index).filter(|_| !matches!(air, Air::Felt(_))),
         people: Band::for_people(index),
-        band: Band::begun_earlier(index, burdens.len()),
+        band: Band::begun_earlier(index, burdens.len() + limits.every_dog.min(MOST_STEPS)),
         burdens,
         not_stated: circumstances.not_stated(),
     })
@@ -66,6 +66,11 @@ pub(super) mod tests {
     use super::*;
     use crate::domain::vocabulary::{Coat, Word};
     use proptest::prelude::*;
+
+    /// As the catalogue has it.
+    fn assess(air: Option<Air>, circumstances: &Circumstances) -> Option<Assessment> {
+        super::assess(air, circumstances, &Limits::default())
+    }
 
     fn band(air_c: f64, percent: i16, change: impl FnOnce(&mut Circumstances)) -> Band {
         let mut circumstances = Circumstances::default();
@@ -120,6 +125,20 @@ pub(super) mod tests {
             (c.short_nosed, c.in_sun) = (Some(false), Some(false));
         };
         assert_eq!(band(22.0, 50, calm), Band::Below);
+    }
+
+    #[test]
+    fn a_practice_may_begin_every_dogs_bands_earlier() {
+        let at = |every_dog| {
+            let limits = Limits { every_dog, ..Limits::default() };
+            let pug = Circumstances { short_nosed: Some(true), ..Circumstances::default() };
+            super::assess(Air::stated(Some(17.0), Some(50), None), &pug, &limits).map(|found| found.band)
+        };
+        assert_eq!(
+            (at(0), at(1), at(2)),
+            (Some(Band::Below), Some(Band::Caution), Some(Band::ExtremeCaution))
+        );
+        assert_eq!(at(usize::MAX), at(3));
     }
 
     #[test]

@@ -1,14 +1,29 @@
 //! What makes heat harder for a dog, so that its bands begin earlier.
 
+use crate::domain::dog::DogFacts;
+use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::Coat;
 
-/// Kilograms above which a dog counts as heavy: Hall, Carter & O'Neill 2020.
-pub const HEAVY_KG: f64 = 50.0;
-/// Years from which a dog counts as old. Common practice.
-pub const OLD_YEARS: i32 = 8;
-/// Body condition, 1–9, from which a dog counts as over its ideal weight. Four and five are ideal on that scale; the
-/// study behind it found more heat illness at or above the mean weight of breed and sex, so the first step over counts.
-pub const OVER_IDEAL: i16 = 6;
+/// From where on something counts as a burden, and by how much every dog's bands begin earlier. A practice may make them
+/// stricter.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Limits {
+    /// Kilograms above which a dog counts as heavy: 50 in Hall, Carter & O'Neill 2020.
+    pub heavy_kg: f64,
+    /// Years from which a dog counts as old. Common practice.
+    pub old_years: f64,
+    /// Body condition, 1–9, from which a dog counts as over its ideal weight. Four and five are ideal on that scale; the
+    /// study behind it found more heat illness at or above the mean weight of breed and sex, so the first step over counts.
+    pub over_ideal: f64,
+    /// Bands that every dog's begin earlier, whatever it carries.
+    pub every_dog: usize,
+}
+
+impl Default for Limits {
+    fn default() -> Self {
+        Self { heavy_kg: 50.0, old_years: 8.0, over_ideal: 6.0, every_dog: 0 }
+    }
+}
 
 /// How hard a dog works.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -49,11 +64,11 @@ pub struct Circumstances {
 pub enum Burden {
     /// A short nose.
     ShortNose,
-    /// More than [`HEAVY_KG`].
+    /// More than [`Limits::heavy_kg`].
     Heavy,
-    /// [`OLD_YEARS`] or more.
+    /// [`Limits::old_years`] or more.
     Old,
-    /// Body condition of [`OVER_IDEAL`] or more.
+    /// Body condition of [`Limits::over_ideal`] or more.
     Overweight,
     /// Heart or breathing affected.
     HeartOrBreathing,
@@ -85,12 +100,12 @@ impl Burden {
     ];
 
     /// Whether it applies; `None` when what decides was not stated.
-    pub fn applies(self, to: &Circumstances) -> Option<bool> {
+    pub fn applies(self, to: &Circumstances, limits: &Limits) -> Option<bool> {
         match self {
             Self::ShortNose => to.short_nosed,
-            Self::Heavy => to.kg.map(|kg| kg > HEAVY_KG),
-            Self::Old => to.years.map(|years| years >= OLD_YEARS),
-            Self::Overweight => to.body_condition.map(|score| score >= OVER_IDEAL),
+            Self::Heavy => to.kg.map(|kg| kg > limits.heavy_kg),
+            Self::Old => to.years.map(|years| f64::from(years) >= limits.old_years),
+            Self::Overweight => to.body_condition.map(|score| f64::from(score) >= limits.over_ideal),
             Self::HeartOrBreathing => to.heart_or_breathing,
             Self::ThickCoat => to.coat.map(|coat| coat == Coat::Thick),
             Self::Muzzle => to.muzzled,
@@ -104,8 +119,8 @@ impl Burden {
     pub fn label(self) -> &'static str {
         match self {
             Self::ShortNose => "short nose",
-            Self::Heavy => "over 50 kg",
-            Self::Old => "8 years or older",
+            Self::Heavy => "very heavy",
+            Self::Old => "old",
             Self::Overweight => "over ideal weight",
             Self::HeartOrBreathing => "heart or breathing affected",
             Self::ThickCoat => "thick coat",
@@ -173,14 +188,36 @@ impl Burden {
 }
 
 impl Circumstances {
+    /// A dog at a sitting. The sitting does not say whether a muzzle was worn; a dog whose profile speaks of one is taken
+    /// to wear it.
+    pub fn of(dog: &DogFacts, sitting: &Sitting) -> Self {
+        let effort = match sitting.is_arousing() {
+            true => Some(Effort::Vigorous),
+            false => sitting.energy.map(|_| Effort::Gentle),
+        };
+        Self {
+            short_nosed: dog.short_nosed,
+            kg: dog.weighings.first().map(|weighing| weighing.kg),
+            years: dog.age_months(sitting.local_date).map(|months| months / 12),
+            body_condition: dog.body_condition,
+            heart_or_breathing: dog.heart_or_breathing,
+            coat: dog.coat,
+            muzzled: (!dog.muzzle.trim().is_empty()).then_some(true),
+            effort,
+            in_sun: sitting.weather.in_sun,
+            hot_ground: sitting.weather.hot_ground,
+        }
+    }
+
     /// What is stated to apply.
-    pub fn burdens(&self) -> Vec<Burden> {
-        Burden::ALL.into_iter().filter(|burden| burden.applies(self) == Some(true)).collect()
+    pub fn burdens(&self, limits: &Limits) -> Vec<Burden> {
+        Burden::ALL.into_iter().filter(|burden| burden.applies(self, limits) == Some(true)).collect()
     }
 
     /// What cannot be decided, since nothing was stated. It is no burden, and no reassurance either.
     pub fn not_stated(&self) -> Vec<Burden> {
-        Burden::ALL.into_iter().filter(|burden| burden.applies(self).is_none()).collect()
+        let limits = Limits::default();
+        Burden::ALL.into_iter().filter(|burden| burden.applies(self, &limits).is_none()).collect()
     }
 }
 
@@ -190,25 +227,26 @@ mod tests {
 
     #[test]
     fn each_begins_where_it_says() {
-        let none = Circumstances::default();
-        let kg = |kg| Burden::Heavy.applies(&Circumstances { kg: Some(kg), ..none });
+        let (none, limits) = (Circumstances::default(), Limits::default());
+        let kg = |kg| Burden::Heavy.applies(&Circumstances { kg: Some(kg), ..none }, &limits);
         assert_eq!((kg(50.0), kg(50.1), kg(f64::NAN)), (Some(false), Some(true), Some(false)));
-        let years = |years| Burden::Old.applies(&Circumstances { years: Some(years), ..none });
+        let years = |years| Burden::Old.applies(&Circumstances { years: Some(years), ..none }, &limits);
         assert_eq!((years(7), years(8)), (Some(false), Some(true)));
-        let score =
-            |score| Burden::Overweight.applies(&Circumstances { body_condition: Some(score), ..none });
+        let score = |score| {
+            Burden::Overweight.applies(&Circumstances { body_condition: Some(score), ..none }, &limits)
+        };
         assert_eq!((score(5), score(6)), (Some(false), Some(true)));
-        let coat = |coat| Burden::ThickCoat.applies(&Circumstances { coat: Some(coat), ..none });
+        let coat = |coat| Burden::ThickCoat.applies(&Circumstances { coat: Some(coat), ..none }, &limits);
         assert_eq!((coat(Coat::Long), coat(Coat::Thick)), (Some(false), Some(true)));
     }
 
     #[test]
     fn what_is_not_stated_is_neither_a_burden_nor_its_absence() {
         let none = Circumstances::default();
-        assert!(none.burdens().is_empty());
+        assert!(none.burdens(&Limits::default()).is_empty());
         assert_eq!(none.not_stated(), Burden::ALL);
         let pug = Circumstances { short_nosed: Some(true), in_sun: Some(false), ..none };
-        assert_eq!(pug.burdens(), [Burden::ShortNose]);
+        assert_eq!(pug.burdens(&Limits::default()), [Burden::ShortNose]);
         assert_eq!(pug.not_stated().len(), 8);
     }
 
@@ -226,7 +264,7 @@ mod tests {
             in_sun: Some(true),
             hot_ground: Some(true),
         };
-        assert_eq!(all.burdens(), Burden::ALL);
+        assert_eq!(all.burdens(&Limits::default()), Burden::ALL);
         assert!(all.not_stated().is_empty());
         for burden in Burden::ALL {
             let published = burden.source().chars().filter(char::is_ascii_digit).count() >= 4;

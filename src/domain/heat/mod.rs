@@ -20,7 +20,7 @@ mod words;
 pub use air::{Air, AirTemperature, Humidity};
 pub use assessment::{Assessment, assess};
 pub use band::{Band, MOST_STEPS};
-pub use burden::{Burden, Circumstances, Effort, HEAVY_KG, OLD_YEARS, OVER_IDEAL};
+pub use burden::{Burden, Circumstances, Effort, Limits};
 pub use first_aid::{COOL_FIRST, COOLING, FIRST_AID_SOURCE, SIGNS, WHOM_TO_RING};
 pub use ground::{Ground, HAND_TEST, HAND_TEST_SOURCE, PAVEMENT, PAVEMENT_SOURCE};
 pub use index::HeatIndex;

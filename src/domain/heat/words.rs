@@ -3,6 +3,7 @@
 use super::air::Air;
 use super::assessment::Assessment;
 use super::band::Band;
+use super::burden::Burden;
 use crate::domain::lists::in_a_sentence;
 use crate::domain::vocabulary::Word;
 
@@ -20,6 +21,24 @@ pub const BELOW_BANDS_SOURCE: &str = "Exertion set off 74.2 % of 1,259 events: H
 impl Assessment {
     /// For trainers: the band, the figures, what moved it, what was not stated.
     pub fn for_trainer(&self, dog: &str) -> String {
+        let labels = |of: &[Burden], say: fn(Burden) -> &'static str| {
+            in_a_sentence(&of.iter().map(|burden| say(*burden)).collect::<Vec<_>>())
+        };
+        let mut said = vec![self.band_sentence(dog)];
+        if !self.burdens.is_empty() {
+            said.push(format!("Harder by {}.", labels(&self.burdens, Burden::label)));
+        }
+        if !self.not_stated.is_empty() {
+            said.push(format!("Not stated: {}.", labels(&self.not_stated, Burden::decided_by)));
+        }
+        if self.band == Band::Below {
+            said.push(BELOW_BANDS.to_owned());
+        }
+        said.join(" ")
+    }
+
+    /// The band of this dog, a person's beside it where that is another one, and the figures.
+    pub fn band_sentence(&self, dog: &str) -> String {
         let people = match self.people {
             Band::Below => "below the bands".to_owned(),
             other => format!("at “{}”", other.label().to_lowercase()),
@@ -29,20 +48,7 @@ impl Assessment {
         } else {
             format!(", where a person would be {people}")
         };
-        let mut said = vec![format!("{} for {dog}{beside}: {}.", self.band.label(), self.figures())];
-        let labels = |of: &[super::Burden], say: fn(super::Burden) -> &'static str| {
-            in_a_sentence(&of.iter().map(|burden| say(*burden)).collect::<Vec<_>>())
-        };
-        if !self.burdens.is_empty() {
-            said.push(format!("Harder by {}.", labels(&self.burdens, super::Burden::label)));
-        }
-        if !self.not_stated.is_empty() {
-            said.push(format!("Not stated: {}.", labels(&self.not_stated, super::Burden::decided_by)));
-        }
-        if self.band == Band::Below {
-            said.push(BELOW_BANDS.to_owned());
-        }
-        said.join(" ")
+        format!("{} for {dog}{beside}: {}.", self.band.label(), self.figures())
     }
 
     /// What is known of the air, in figures.
@@ -90,10 +96,14 @@ impl Assessment {
 #[cfg(test)]
 mod tests {
     use super::super::assessment::tests::{air, circumstances};
-    use super::super::{Circumstances, Effort, assess, first_aid, ground};
+    use super::super::{Circumstances, Effort, Limits, first_aid, ground};
     use super::*;
     use crate::domain::vocabulary::Felt;
     use proptest::prelude::*;
+
+    fn assess(air: Option<Air>, circumstances: &Circumstances) -> Option<Assessment> {
+        super::super::assess(air, circumstances, &Limits::default())
+    }
 
     fn pug() -> Circumstances {
         let effort = Some(Effort::Vigorous);

@@ -1,6 +1,6 @@
 //! The catalogue: every rule with its words, sources and numbers. Screens, docs and tests all read it.
 
-use super::{cool_down, distress, equipment, food, health, progress, rhythm, safety, workload};
+use super::{cool_down, distress, equipment, food, health, heat, progress, rhythm, safety, workload};
 use crate::domain::vocabulary::Severity;
 
 /// What a rule is about.
@@ -18,6 +18,8 @@ pub enum Group {
     Progress,
     /// Food and pay.
     Food,
+    /// The weather.
+    Heat,
     /// Illness and pain.
     Health,
     /// Teeth, running off, people at risk.
@@ -36,6 +38,7 @@ impl Group {
             Self::Workload => "Workload",
             Self::Progress => "Progress",
             Self::Food => "Food",
+            Self::Heat => "Heat",
             Self::Health => "Health",
             Self::Safety => "Safety",
             Self::Rhythm => "Rhythm",
@@ -50,7 +53,7 @@ impl Group {
 pub enum Danger {
     /// How the work is done: equipment, cool-down, workload, progress, food, rhythm.
     TheWork,
-    /// A dog or an owner in trouble: running off, pain, shutting down, not coping.
+    /// A dog or an owner in trouble: running off, pain, heat, shutting down, not coping.
     Trouble,
     /// Teeth, or a warning to a child.
     Teeth,
@@ -143,7 +146,7 @@ impl Rule {
             Group::Safety if ![safety::BOLTED.id, safety::PUPPY_MOUTHING.id].contains(&self.id) => {
                 Danger::Teeth
             }
-            Group::Health | Group::Safety | Group::Distress => Danger::Trouble,
+            Group::Health | Group::Safety | Group::Distress | Group::Heat => Danger::Trouble,
             Group::Equipment
             | Group::CoolDown
             | Group::Workload
@@ -239,6 +242,7 @@ pub static CATALOGUE: &[&Rule] = &[
     &progress::NO_PLACE,
     &food::MARKER_UNPAID,
     &food::NO_REINFORCER,
+    &heat::HEAT_AT_WORK,
     &health::VET_NOW,
     &health::HEAT_ILLNESS,
     &health::VET_SOON,

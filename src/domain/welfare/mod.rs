@@ -9,6 +9,7 @@ mod distress;
 mod equipment;
 mod food;
 mod health;
+mod heat;
 mod left_open;
 mod numbers;
 mod pause;
@@ -20,6 +21,7 @@ mod workload;
 pub use catalogue::{CATALOGUE, Danger, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
 pub use cool_down::HIGH_AROUSAL;
 pub use distress::NOT_COPING;
+pub use heat::heat_limits;
 pub use numbers::{HouseNumbers, parameter};
 pub use pause::{Pause, pause};
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};
@@ -106,7 +108,7 @@ impl<'a> PlanContext<'a> {
 
 /// What the rules find in a sitting, the worst first.
 pub fn evaluate_log(context: &LogContext<'_>) -> Vec<Finding> {
-    let rules: [fn(&LogContext<'_>) -> Option<Finding>; 13] = [
+    let rules: [fn(&LogContext<'_>) -> Option<Finding>; 14] = [
         equipment::long_line_without_harness,
         cool_down::cool_down_missing,
         cool_down::still_high,
@@ -114,6 +116,7 @@ pub fn evaluate_log(context: &LogContext<'_>) -> Vec<Finding> {
         workload::longer_than_planned,
         progress::under_half_met,
         food::marker_unpaid,
+        heat::heat_at_work,
         health::vet_now,
         health::heat_illness,
         health::vet_soon,

@@ -2,6 +2,7 @@
 
 mod catalogue;
 mod encounters;
+mod heat;
 mod plans;
 mod silences;
 mod sittings;
