@@ -1,6 +1,6 @@
 //! Heat: the weather against this dog and this work.
 
-use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
 use super::{HouseNumbers, LogContext};
 use crate::domain::heat::{Band, Burden, Circumstances, Effort, Limits, assess};
 use crate::domain::lists::in_a_sentence;
@@ -68,6 +68,7 @@ pub static HEAT_AT_WORK: Rule = Rule {
              Rep 11:6828. Heat index: National Weather Service (Rothfusz 1990), made for people, not dogs; the edges at \
              39 and 52 °C are from memory. The earlier bands and what follows from each are a house rule: no published \
              temperature divides go from no-go for every dog.",
+    certainty: Certainty::FromMemory,
     parameters: &[HEAVY, OLD, OVER_IDEAL, EVERY_DOG],
 };
 
