@@ -17,8 +17,8 @@ pub enum Band {
     ExtremeDanger,
 }
 
-/// Where bands begin, °F. The last four are a person's: 80 and 90 are in the service's charts, 103 and 125 stated from
-/// memory (older charts part at 105). The first three carry the ten degrees of the first band downwards, so that there
+/// Where bands begin, °F. The last four are a person's: 80 and 90 are in the service's charts, 103 and 125 read where its
+/// classification is quoted (older charts part at 105 and 130). The first three carry the ten degrees of the first band downwards, so that there
 /// is something to begin earlier at: a house rule.
 const EDGES: [f64; 7] = [50.0, 60.0, 70.0, 80.0, 90.0, 103.0, 125.0];
 
@@ -54,7 +54,7 @@ impl Band {
 
     /// Where its names and edges come from, and how sure that is.
     pub const SOURCE: &str = "Heat index and bands: National Weather Service (Rothfusz 1990, NWS SR 90-23), made for \
-        people, not dogs; the edges at 103 and 125 °F are from memory. Beginning the bands earlier for a dog, ten °F a \
+        people, not dogs; the edges at 103 and 125 °F second-hand. Beginning the bands earlier for a dog, ten °F a \
         step and three steps at most, is a house rule: no published air temperature divides go from no-go for every dog.";
 }
 

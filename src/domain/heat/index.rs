@@ -83,24 +83,42 @@ mod tests {
         assert!((found - expected).abs() <= within, "{found} is not {expected}");
     }
 
-    /// Cells of the printed chart (NWS) where chart and procedure agree: at least 88 °F, or at most 85 % humidity.
+    /// The printed chart (NWS Tulsa, weather.gov): °F, then the index at 40, 45, 50 … % humidity.
+    const CHART: [(f64, &[i16]); 16] = [
+        (110.0, &[136]),
+        (108.0, &[130, 137]),
+        (106.0, &[124, 130, 137]),
+        (104.0, &[119, 124, 131, 137]),
+        (102.0, &[114, 119, 124, 130, 137]),
+        (100.0, &[109, 114, 118, 124, 129, 136]),
+        (98.0, &[105, 109, 113, 117, 123, 128, 134]),
+        (96.0, &[101, 104, 108, 112, 116, 121, 126, 132]),
+        (94.0, &[97, 100, 103, 106, 110, 114, 119, 124, 129, 135]),
+        (92.0, &[94, 96, 99, 101, 105, 108, 112, 116, 121, 126, 131]),
+        (90.0, &[91, 93, 95, 97, 100, 103, 106, 109, 113, 117, 122, 127, 132]),
+        (88.0, &[88, 89, 91, 93, 95, 98, 100, 103, 106, 110, 113, 117, 121]),
+        (86.0, &[85, 87, 88, 89, 91, 93, 95, 97, 100, 102, 105, 108, 112]),
+        (84.0, &[83, 84, 85, 86, 88, 89, 90, 92, 94, 96, 98, 100, 103]),
+        (82.0, &[81, 82, 83, 84, 84, 85, 86, 88, 89, 90, 91, 93, 95]),
+        (80.0, &[80, 80, 81, 81, 82, 82, 83, 84, 84, 85, 86, 86, 87]),
+    ];
+
+    /// Every printed cell where chart and procedure agree: at least 88 °F, or at most 85 % humidity. Elsewhere the chart
+    /// leaves the adjustment for damp air out.
     #[test]
     fn cells_of_the_printed_chart() {
-        for (t, rh, chart) in [
-            (84.0, 70.0, 90.0),
-            (86.0, 60.0, 91.0),
-            (88.0, 60.0, 95.0),
-            (90.0, 50.0, 95.0),
-            (90.0, 60.0, 100.0),
-            (90.0, 80.0, 113.0),
-            (94.0, 65.0, 114.0),
-            (96.0, 50.0, 108.0),
-            (100.0, 40.0, 109.0),
-            (104.0, 40.0, 119.0),
-            (110.0, 40.0, 136.0),
-        ] {
-            close(index(t, rh), chart, 0.9);
+        let mut cells = 0;
+        for (t, row) in CHART {
+            for (rh, chart) in (40..=100).step_by(5).zip(row) {
+                if t >= 88.0 || rh <= 85 {
+                    close(index(t, f64::from(rh)), f64::from(*chart), 0.9);
+                    cells += 1;
+                } else {
+                    close(regression(t, f64::from(rh)), f64::from(*chart), 0.9);
+                }
+            }
         }
+        assert_eq!(cells, 123);
         for (t, rh, chart) in
             [(90.0, 60.0, 100.0), (94.0, 65.0, 114.0), (96.0, 50.0, 108.0), (100.0, 40.0, 109.0)]
         {

@@ -2,8 +2,9 @@
 
 use super::mechanics::{GRAVITY, energy, peak_pull, stiffness, stop_time, stretch};
 
-/// How hard a dog speeds up from standing, m/s², held until it sprints. From memory: about one g, what greyhounds reach
-/// at the start and about what paws can grip on turf. Most dogs reach less.
+/// How hard a dog speeds up from standing, m/s², held until it sprints. A round figure, about one g, from memory: near
+/// the limit that the shape of the body sets to racing greyhounds (Williams, Tan, Usherwood & Wilson 2009, Biol Lett
+/// 5:610–613). Most dogs reach less.
 pub const ACCELERATION: f64 = 10.0;
 /// The speed at which a dog stops speeding up, m/s: 20 mph, the upper end given for most pet dogs (OMSI hand-out, a weak
 /// source). Greyhounds reach 17: Usherwood & Wilson 2005 via Hudson, Corr & Wilson 2012, J Exp Biol 215:2425–2434.

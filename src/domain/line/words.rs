@@ -14,7 +14,8 @@ pub const ASSUMPTIONS: [Assumption; 5] = [
     Assumption {
         text: "The dog starts from standing and speeds up by 10 m/s in each second until it sprints. Most dogs are slower \
                off the mark, so this errs on the high side.",
-        source: "From memory: about what greyhounds reach at the start.",
+        source: "A round figure, about one g, from memory. Racing greyhounds at the start come near a limit set by the shape of \
+                 the body and do not pass it: Williams, Tan, Usherwood & Wilson 2009, Biol Lett 5:610–613.",
     },
     Assumption {
         text: "It sprints at 8.9 m/s (20 mph). Sighthounds are faster, up to 17 m/s: for them, take the pull at a sprint \

@@ -151,7 +151,7 @@ fn owners_read_the_signs_and_what_to_do_first() {
     }
     let texts = [entry.raises, entry.why, entry.trainer_do, entry.owner_do, entry.owner_why, entry.source];
     assert!(texts.iter().all(|text| !text.to_lowercase().contains("safe")));
-    assert!(entry.source.contains("people, not dogs") && entry.source.contains("from memory"));
+    assert!(entry.source.contains("people, not dogs") && entry.source.contains("house rule"));
 }
 
 #[test]
