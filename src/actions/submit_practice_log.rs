@@ -13,6 +13,7 @@ use crate::domain::access::{Action, Actor};
 use crate::domain::readiness::CountedSitting;
 use crate::domain::sitting::{Planned, Sitting};
 use crate::domain::vocabulary::{Basis, Capture, Role, Word};
+use crate::domain::weather::Weather;
 use crate::domain::welfare::{LogContext, evaluate_log};
 use crate::ids::{DogId, PlanItemId, PracticeLogId};
 use crate::store::dog::Dog;
@@ -220,7 +221,9 @@ fn fingerprint(input: &LogInput) -> [u8; 32] {
         stated.push_str(&format!("|{place:?}"));
     }
     if s.weather.is_stated() {
-        stated.push_str(&format!("|weather {:?}", s.weather));
+        let Weather { air_c, humidity, felt, in_sun, hot_ground } = s.weather;
+        let felt = felt.map(Word::stored);
+        stated.push_str(&format!("|weather {air_c:?} {humidity:?} {felt:?} {in_sun:?} {hot_ground:?}"));
     }
     if let Some(child) = s.child_held_line {
         stated.push_str(&format!("|child {child}"));

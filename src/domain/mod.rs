@@ -5,6 +5,8 @@ pub mod caseload;
 pub mod dates;
 pub mod dog;
 pub mod encounter;
+pub mod heat;
+pub mod line;
 pub mod lists;
 pub mod owner_words;
 pub mod place;

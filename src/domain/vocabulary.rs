@@ -122,13 +122,13 @@ words! {
     }
     /// How warm it felt, where nothing was measured.
     Felt {
-        /// Cold.
+        /// Below about 10 °C.
         Cold = "cold" "Cold",
-        /// Mild.
+        /// About 10 to 20 °C.
         Mild = "mild" "Mild",
-        /// Warm.
+        /// About 20 to 27 °C.
         Warm = "warm" "Warm",
-        /// Hot.
+        /// Above that.
         Hot = "hot" "Hot",
     }
     /// What a plan item or exercise is.

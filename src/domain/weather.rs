@@ -1,5 +1,6 @@
 //! The weather of a sitting, as far as somebody stated it.
 
+use super::heat::{Air, AirTemperature, Humidity};
 use super::sitting::FieldError;
 use super::vocabulary::Felt;
 
@@ -22,13 +23,18 @@ impl Weather {
     /// Everything that cannot be right, all at once.
     pub fn check(&self) -> Vec<FieldError> {
         let mut errors = Vec::new();
-        if self.air_c.is_some_and(|c| !(-40.0..=60.0).contains(&c)) {
+        if self.air_c.is_some_and(|c| AirTemperature::from_celsius(c).is_none()) {
             errors.push(FieldError { field: "air_c", says: "Give the degrees Celsius, from −40 to 60." });
         }
-        if self.humidity.is_some_and(|rh| !(0..=100).contains(&rh)) {
+        if self.humidity.is_some_and(|rh| Humidity::from_percent(rh).is_none()) {
             errors.push(FieldError { field: "humidity", says: "Give the per cent, from 0 to 100." });
         }
         errors
+    }
+
+    /// What is known of the air; `None` where heat was not checked.
+    pub fn air(&self) -> Option<Air> {
+        Air::stated(self.air_c, self.humidity, self.felt)
     }
 
     /// Whether anything at all was stated.

@@ -24,6 +24,7 @@ pub mod households;
 pub mod identity;
 pub mod json;
 pub mod library;
+pub mod line;
 pub mod link;
 pub mod made_link;
 pub mod messages;

@@ -198,7 +198,7 @@ fn of_plans() -> Vec<Route> {
 
 /// A dog's profile, places and weights.
 fn of_dogs() -> Vec<Route> {
-    use crate::web::dogs;
+    use crate::web::{dogs, line};
     use Who::{Owner, Trainer};
     vec![
         get(Trainer, "/households/{household}/dogs/new", dogs::new::show),
@@ -223,6 +223,7 @@ fn of_dogs() -> Vec<Route> {
         post(Trainer, "/dogs/{dog}/places/{place}/remove", dogs::places::remove),
         post(Trainer, "/dogs/{dog}/places/{place}/off-lead", dogs::off_lead::grant),
         post(Trainer, "/dogs/{dog}/places/{place}/off-lead/withdraw", dogs::off_lead::withdraw),
+        get(Trainer, "/dogs/{dog}/line", line::show),
         get(Trainer, "/dogs/{dog}/weights", dogs::weights::show),
         post(Trainer, "/dogs/{dog}/weights", dogs::weights::record),
         post(Trainer, "/dogs/{dog}/weights/remove", dogs::weights::remove),

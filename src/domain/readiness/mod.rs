@@ -8,6 +8,8 @@ mod class;
 mod figures;
 mod limit;
 mod place;
+#[cfg(test)]
+mod reference;
 mod stream;
 mod verdict;
 mod wilson;

@@ -1,7 +1,7 @@
 //! The catalogue: every rule with its words, sources and numbers. Screens, docs and tests all read it.
 
 use super::{
-    children, clips, cool_down, day_load, distress, equipment, failure, food, health, impact, progress,
+    children, clips, cool_down, day_load, distress, equipment, failure, food, health, heat, impact, progress,
     progression, reactions, rhythm, roads, safety, slow_change, warnings, workload,
 };
 use crate::domain::vocabulary::Severity;
@@ -23,6 +23,8 @@ pub enum Group {
     Progress,
     /// Food and pay.
     Food,
+    /// The weather.
+    Heat,
     /// Illness and pain.
     Health,
     /// Teeth, running off, people at risk.
@@ -33,7 +35,7 @@ pub enum Group {
 
 impl Group {
     /// Every group, in the order in which the guide lists them.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Safety,
         Self::Health,
         Self::Distress,
@@ -43,6 +45,7 @@ impl Group {
         Self::Failure,
         Self::Progress,
         Self::Food,
+        Self::Heat,
         Self::Rhythm,
     ];
 
@@ -56,6 +59,7 @@ impl Group {
             Self::Failure => "Failure",
             Self::Progress => "Progression",
             Self::Food => "Food",
+            Self::Heat => "Heat",
             Self::Health => "Health",
             Self::Safety => "Safety",
             Self::Rhythm => "Rhythm",
@@ -88,7 +92,7 @@ impl Group {
 pub enum Danger {
     /// How the work is done: equipment, cool-down, workload, progress, food, rhythm.
     TheWork,
-    /// A dog or an owner in trouble: running off, pain, shutting down, not coping.
+    /// A dog or an owner in trouble: running off, pain, heat, shutting down, not coping.
     Trouble,
     /// Teeth, or a warning to a child.
     Teeth,
@@ -210,7 +214,7 @@ impl Rule {
         match self.group {
             Group::Health if urgent => Danger::Life,
             Group::Safety if !TROUBLE.contains(&self.id) => Danger::Teeth,
-            Group::Health | Group::Safety | Group::Distress => Danger::Trouble,
+            Group::Health | Group::Safety | Group::Distress | Group::Heat => Danger::Trouble,
             Group::Equipment
             | Group::CoolDown
             | Group::Workload
@@ -329,6 +333,7 @@ pub static CATALOGUE: &[&Rule] = &[
     &progression::ASKED_AGAIN,
     &food::MARKER_UNPAID,
     &food::NO_REINFORCER,
+    &heat::HEAT_AT_WORK,
     &health::VET_NOW,
     &health::HEAT_ILLNESS,
     &health::VET_SOON,

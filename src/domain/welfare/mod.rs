@@ -13,6 +13,7 @@ mod equipment;
 mod failure;
 mod food;
 mod health;
+mod heat;
 mod impact;
 mod in_plan;
 mod numbers;
@@ -31,6 +32,7 @@ pub use catalogue::{CATALOGUE, Certainty, Danger, Fact, Finding, Group, LooksAt,
 pub use cool_down::HIGH_AROUSAL;
 pub use day_load::sitting_minutes;
 pub use distress::NOT_COPING;
+pub use heat::heat_limits;
 pub use numbers::{HouseNumbers, parameter, parameters};
 pub use pause::{Pause, pause};
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};
@@ -117,7 +119,7 @@ impl<'a> PlanContext<'a> {
 
 /// What the rules find in a sitting, the worst first.
 pub fn evaluate_log(context: &LogContext<'_>) -> Vec<Finding> {
-    let rules: [fn(&LogContext<'_>) -> Option<Finding>; 30] = [
+    let rules: [fn(&LogContext<'_>) -> Option<Finding>; 31] = [
         equipment::long_line_without_harness,
         clips::clip_not_used,
         clips::retractable_lead,
@@ -139,6 +141,7 @@ pub fn evaluate_log(context: &LogContext<'_>) -> Vec<Finding> {
         failure::misses_running,
         failure::decline,
         food::marker_unpaid,
+        heat::heat_at_work,
         health::vet_now,
         health::heat_illness,
         health::vet_soon,

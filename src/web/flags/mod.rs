@@ -15,7 +15,7 @@ use crate::actions::Refusal;
 use crate::actions::answer_flag::answer_flag;
 use crate::app::App;
 use crate::domain::vocabulary::{FlagState, Severity, Word};
-use crate::domain::welfare::{Danger, HouseNumbers};
+use crate::domain::welfare::{Danger, Group, HouseNumbers};
 use crate::ids::{DogId, FlagId};
 use crate::store::dog::{self, Dog};
 use crate::store::flag::{self, Flag, Wanted};
@@ -68,6 +68,8 @@ struct FlagPage {
     flag: Flag,
     day: String,
     about: String,
+    /// Whether it is about what a line does to a dog.
+    about_a_line: bool,
     answered: String,
     /// The open flags that one answer settles, this one among them; `None` where this one is settled.
     open: Option<Open>,
@@ -103,7 +105,8 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
     let title = format!("{}: {}", dog.name, flag.rule.title);
     let page = Page::of(who, title, "caseload").with_errors(&form);
     let day = zones::day(flag.local_date, today);
-    Ok(FlagPage { page, form, day, about, answered, open, numbers, owners, dog, flag })
+    let about_a_line = flag.rule.group == Group::Equipment;
+    Ok(FlagPage { page, form, day, about, about_a_line, answered, open, numbers, owners, dog, flag })
 }
 
 /// An open flag with the others that one answer settles. It was open when it was read; what somebody has answered since is

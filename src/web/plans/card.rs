@@ -1,6 +1,6 @@
 //! One plan item as a card reads it, and the items of a plan by what they are.
 
-use crate::domain::vocabulary::ItemKind;
+use crate::domain::vocabulary::{ItemKind, Line};
 use crate::ids::LineId;
 use crate::store::plan::PlanItem;
 use crate::web::plans::words;
@@ -31,6 +31,8 @@ pub struct Card {
     pub reward: String,
     /// What joins dog and handler, and where it clips.
     pub wear: String,
+    /// Whether it is work on a long line.
+    pub long_line: bool,
     /// More about what to wear and hold.
     pub equipment: String,
     /// How to come down.
@@ -61,6 +63,7 @@ impl From<&PlanItem> for Card {
             place: item.place_name.clone(),
             reward: item.reinforcer_name.clone(),
             wear: words::wear(item.line, item.clip),
+            long_line: item.line == Line::LongLine,
             equipment: item.equipment_note.clone(),
             then: words::cool_down(item.cool_down_minutes, &item.cool_down_way),
             caution: item.caution.clone(),

@@ -2,7 +2,7 @@
 
 use crate::domain::dog::{Pronouns, pronouns};
 use crate::domain::vocabulary::{
-    Busy, Clip, Finish, HealthSign, Line, Looked, Outcome, Recovery, TookFood, Word,
+    Busy, Clip, Felt, Finish, HealthSign, Line, Looked, Outcome, Recovery, TookFood, Word,
 };
 use crate::store::dog::Dog;
 use crate::store::place::Place;
@@ -41,6 +41,8 @@ pub struct Ask {
     pub planned_place: String,
     /// How busy the place was.
     pub busy: Answers,
+    /// How warm it felt.
+    pub felt: Answers,
     /// How the dog looked.
     pub looked: Answers,
     /// How it took its food.
@@ -173,6 +175,7 @@ impl Ask {
             lines: answers::<Line>(),
             planned_line: format!("As planned: {}", line_words(item.line)),
             busy: answers::<Busy>(),
+            felt: answers::<Felt>(),
             looked: answers::<Looked>(),
             took_food: answers::<TookFood>(),
             recovery: answers::<Recovery>(),

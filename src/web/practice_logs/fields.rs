@@ -3,8 +3,10 @@
 use time::{Date, OffsetDateTime};
 
 use crate::actions::submit_practice_log::LogInput;
+use crate::domain::heat::AirTemperature;
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{Basis, Capture, Clip, ItemKind, Line, Outcome, Role, Word};
+use crate::domain::weather::Weather;
 use crate::ids::PracticeLogId;
 use crate::store::dog::Dog;
 use crate::store::place::Place;
@@ -110,6 +112,7 @@ pub fn whole(form: &mut Form, about: &About<'_>) -> LogInput {
     equipment(form, item, &mut sitting);
     let elsewhere = place(form, about.places, &mut sitting);
     sitting.busy = form.word("busy");
+    sitting.weather = weather(form);
     sitting.minutes = form.whole("minutes", "How long did it take", 0, 600);
     sitting.looked = form.word("looked");
     sitting.took_food = form.word("took_food");
@@ -178,6 +181,22 @@ fn place(form: &mut Form, places: &[Place], sitting: &mut Sitting) -> Option<Str
     };
     sitting.place_distraction = Some(place.distraction);
     Some(place.name.clone())
+}
+
+/// The weather: a word, or what was measured. A tick that is left open says nothing.
+fn weather(form: &mut Form) -> Weather {
+    let humidity = form.whole("humidity", "Humidity", 0, 100);
+    let air_c = form.decimal("air_c", "Air", AirTemperature::LOWEST, AirTemperature::HIGHEST);
+    if humidity.is_some() && air_c.is_none() && form.error("air_c").is_none() {
+        form.refuse("air_c", "Air: enter the degrees as well, or leave the humidity out.");
+    }
+    Weather {
+        air_c,
+        humidity,
+        felt: form.word("felt"),
+        in_sun: form.tick("in_sun").then_some(true),
+        hot_ground: form.tick("hot_ground").then_some(true),
+    }
 }
 
 /// Attempts, and either the pieces that are left or how many earned their reward.

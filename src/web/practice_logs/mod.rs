@@ -3,6 +3,7 @@
 pub mod ask;
 mod fields;
 mod figures;
+mod heat;
 mod new;
 mod show;
 mod submit;

@@ -16,8 +16,9 @@ use crate::store::flag::Wanted;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::PracticeLog;
 use crate::store::sign_in::SignedIn;
-use crate::store::{dog, flag, plan, practice_log, readiness};
-use crate::web::practice_logs::{figures, well};
+use crate::store::{dog, dog_facts, flag, house, plan, practice_log, readiness};
+use crate::web::practice_logs::heat::Heat;
+use crate::web::practice_logs::{figures, heat, well};
 use crate::web::watch::Watch;
 use crate::web::{Answer, AnyMember, At, Page, WebError, own_dog, zones};
 
@@ -33,6 +34,7 @@ struct OwnerResult {
     urgent: Vec<Watch>,
     watch: Vec<Watch>,
     reading: String,
+    heat: Option<Heat>,
     /// The calm ending that the plan asks for, where none was stated yet.
     then: String,
     /// What to add where teeth or running off were ticked: the kind of encounter.
@@ -54,6 +56,7 @@ struct TrainerResult {
     watch: Vec<Watch>,
     verdict: String,
     stream: String,
+    heat: Heat,
     facts: Vec<(&'static str, String)>,
     note: String,
 }
@@ -79,7 +82,7 @@ pub async fn show(
         return owner_page(&mut who, dog, item, log, when, cards, state).await;
     }
     let watch = flags.iter().map(Watch::for_trainer).collect();
-    Ok(trainer_page(&who, dog, item, log, when, watch, state).into_response())
+    trainer_page(&mut who, dog, item, log, when, watch, state).await
 }
 
 async fn owner_page(
@@ -95,6 +98,8 @@ async fn owner_page(
     // While something is to be paused, nobody is urged towards one more good sitting.
     let state = state.filter(|_| cards.iter().all(|card| card.kind != Severity::Stop.stored()));
     let (urgent, watch) = cards.into_iter().partition(|card| card.urgent);
+    let (known, numbers) =
+        (dog_facts::find(&mut who.tx, dog.id).await?, house::find(&mut who.tx).await?.numbers);
     let asks_for_calm = sitting.finish.is_none() && sitting.cool_down_minutes.is_none();
     let result = OwnerResult {
         page: own_dog::page(who, format!("{}: {}", dog.name, item.name), "today").await?,
@@ -104,6 +109,7 @@ async fn owner_page(
         watch,
         reading: state.map(|state| figures::owner_reading(&state, item.class)).unwrap_or_default(),
         then: if asks_for_calm { item.cool_down_way.clone() } else { String::new() },
+        heat: Heat::for_owner(sitting, &known, &numbers),
         add: match (sitting.bite, sitting.bolted) {
             (true, _) => "bite",
             (false, true) => "bolted",
@@ -118,17 +124,19 @@ async fn owner_page(
     Ok(result.into_response())
 }
 
-fn trainer_page(
-    who: &SignedIn,
+async fn trainer_page(
+    who: &mut SignedIn,
     dog: Dog,
     item: PlanItem,
     log: PracticeLog,
     when: String,
     watch: Vec<Watch>,
     state: Option<Readiness>,
-) -> TrainerResult {
+) -> Answer {
     let counted = log.sitting.counted();
-    TrainerResult {
+    let (known, numbers) =
+        (dog_facts::find(&mut who.tx, dog.id).await?, house::find(&mut who.tx).await?.numbers);
+    let result = TrainerResult {
         page: Page::of(who, format!("{}: {}", dog.name, item.name), "caseload"),
         headline: counted.map_or_else(
             || value(&log).unwrap_or_else(|| "Not counted".to_owned()),
@@ -137,6 +145,7 @@ fn trainer_page(
         watch,
         verdict: state.map(|state| state.verdict(item.class).for_trainer()).unwrap_or_default(),
         stream: state.map(|state| figures::trainer_counts(state.met, state.attempts)).unwrap_or_default(),
+        heat: Heat::for_trainer(&log.sitting, &known, &numbers),
         trainer_seen: log.sitting.trainer_seen,
         facts: facts(&log, true),
         by: log.by,
@@ -144,7 +153,8 @@ fn trainer_page(
         when,
         item,
         dog,
-    }
+    };
+    Ok(result.into_response())
 }
 
 fn headline(log: &PracticeLog) -> String {
@@ -184,6 +194,7 @@ fn facts(log: &PracticeLog, trainer: bool) -> Vec<(&'static str, String)> {
     let rows = [
         ("Where", Some(log.place_name.clone())),
         ("How busy", word(s.busy.map(Word::label))),
+        ("Weather", Some(heat::weather(&s.weather))),
         ("Took", minutes(s.minutes)),
         ("Rewarded", s.rewarded.map(|n| format!("{n} times"))),
         (if trainer { "Line" } else { "On" }, s.line.map(|line| format!("{}{basis}", line.label()))),

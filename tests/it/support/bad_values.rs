@@ -145,7 +145,9 @@ pub fn bad(field: &Field, other_id: &str) -> Vec<Bad> {
         Kind::Choice(_) | Kind::Ticks(_) | Kind::Button(_) => &["nonsense", "-1", "1e308", "NaN", other_id],
         Kind::Hidden | Kind::Text | Kind::Password => &[],
     };
-    wrong.iter().for_each(|text| add(value(text), field.name != "do"));
+    // the air may be below zero
+    let fine = |text: &str| field.name == "air_c" && text == "-1";
+    wrong.iter().for_each(|text| add(value(text), field.name != "do" && !fine(text)));
     if field.kind == Kind::Hidden {
         let is_id = field.filled.iter().any(|value| value.parse::<uuid::Uuid>().is_ok());
         // an id that the form brings for what it makes may be any
