@@ -3,10 +3,11 @@
 use crate::actions::{Done, Refusal, authorise, edit_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
+use crate::domain::dog::Weighing;
 use crate::ids::{DogId, HouseholdId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::dog_profile::{Care, Identity};
-use crate::store::dog_weight::{self, Weight};
+use crate::store::dog_weight;
 use crate::store::{Tx, dog, dog_profile, household};
 
 /// What a new dog's short page holds, checked.
@@ -19,7 +20,7 @@ pub struct NewDog {
     /// Who looks after it, and where it stands.
     pub care: Care,
     /// What it weighs, if somebody knows.
-    pub weight: Option<Weight>,
+    pub weight: Option<Weighing>,
 }
 
 /// Adds the dog; the rest of its profile comes later. Sent again, it changes nothing; the same id with other content is

@@ -5,28 +5,38 @@ use time::{Date, Duration};
 use crate::actions::Done;
 use crate::domain::encounter::EncounterFacts;
 use crate::domain::vocabulary::EncounterKind;
-use crate::domain::welfare::INCIDENT_WINDOW_DAYS;
+use crate::domain::welfare::{HouseNumbers, INCIDENT_DAYS};
 use crate::ids::{DogId, EncounterId, PracticeLogId};
 use crate::store::{Tx, encounter, practice_log};
 
-fn around(day: Date) -> (Date, Date) {
-    let window = Duration::days(INCIDENT_WINDOW_DAYS);
+/// What stands among the incidents of a dog.
+const INCIDENTS: [EncounterKind; 2] = [EncounterKind::Bite, EncounterKind::GrowlOrSnap];
+
+fn around(day: Date, window: Duration) -> (Date, Date) {
     (day.saturating_sub(window), day.saturating_add(window))
+}
+
+fn window(numbers: &HouseNumbers) -> Duration {
+    Duration::days(numbers.of(&INCIDENT_DAYS).ceil() as i64)
 }
 
 fn bites(days: Vec<Date>) -> impl Iterator<Item = EncounterFacts> {
     days.into_iter().map(|day| EncounterFacts::on(day, EncounterKind::Bite))
 }
 
-/// Those that an encounter stands among. A bite ticked in a sitting of its day is the same one, told twice.
+/// Those that an encounter stands among, and the reactions of the days around. A bite ticked in a sitting of its day is the same one, told twice.
 pub(super) async fn beside_encounter(
     tx: &mut Tx,
     dog: DogId,
     id: EncounterId,
     day: Date,
+    numbers: &HouseNumbers,
 ) -> Done<Vec<EncounterFacts>> {
-    let mut others = encounter::incidents(tx, dog, around(day), Some(id)).await?;
-    let mut bitten = practice_log::bites(tx, dog, around(day), None).await?;
+    let around_it = around(day, window(numbers));
+    let mut others = encounter::of_kinds(tx, dog, &INCIDENTS, around_it, Some(id)).await?;
+    let days = around(day, Duration::DAY);
+    others.extend(encounter::of_kinds(tx, dog, &[EncounterKind::Reaction], days, Some(id)).await?);
+    let mut bitten = practice_log::bites(tx, dog, around_it, None).await?;
     bitten.retain(|other| *other != day);
     others.extend(bites(bitten));
     Ok(others)
@@ -38,9 +48,11 @@ pub(super) async fn beside_sitting(
     dog: DogId,
     id: PracticeLogId,
     day: Date,
+    numbers: &HouseNumbers,
 ) -> Done<Vec<EncounterFacts>> {
-    let mut others = encounter::incidents(tx, dog, around(day), None).await?;
+    let around_it = around(day, window(numbers));
+    let mut others = encounter::of_kinds(tx, dog, &INCIDENTS, around_it, None).await?;
     others.retain(|other| other.kind != EncounterKind::Bite || other.local_date != day);
-    others.extend(bites(practice_log::bites(tx, dog, around(day), Some(id)).await?));
+    others.extend(bites(practice_log::bites(tx, dog, around_it, Some(id)).await?));
     Ok(others)
 }

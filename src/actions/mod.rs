@@ -11,6 +11,7 @@ pub mod add_passkey;
 pub mod answer_flag;
 pub mod archive_exercise;
 pub mod change_password;
+pub mod check_plan;
 pub mod check_records;
 pub mod copy_starter_library;
 pub mod decide;

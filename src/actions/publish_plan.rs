@@ -1,5 +1,6 @@
 //! Publishing a dog's draft as its next plan version, which nobody can change afterwards.
 
+use crate::actions::check_plan::check_plan;
 use crate::actions::fold_readiness::refold;
 use crate::actions::plan_draft::{authorised, finished};
 use crate::actions::{Done, Refusal};
@@ -7,7 +8,7 @@ use crate::clock::Moment;
 use crate::domain::access::Actor;
 use crate::domain::plan_order::arranged;
 use crate::domain::vocabulary::{Phase, Severity};
-use crate::domain::welfare::{Finding, evaluate_plan};
+use crate::domain::welfare::Finding;
 use crate::ids::{DogId, LineId, PlanItemId, PlanVersionId};
 use crate::store::plan::PlanItem;
 use crate::store::{self, Tx, dog_summary, plan, plan_draft, plan_summary, plan_version};
@@ -24,16 +25,15 @@ pub struct Publication {
 }
 
 impl Publication {
-    /// Why these items may not be published so, if they may not.
-    pub fn objection(&self, items: &[PlanItem]) -> Option<Refusal> {
+    /// Why these items, in which the rules found this, may not be published so, if they may not.
+    pub fn objection(&self, items: &[PlanItem], findings: &[Finding]) -> Option<Refusal> {
         if items.is_empty() {
             return Some(Refusal::Field {
                 field: "note",
                 message: "Add at least one item before you publish.",
             });
         }
-        let stops =
-            evaluate_plan(&plan::facts(items)).iter().any(|finding| finding.severity == Severity::Stop);
+        let stops = findings.iter().any(|finding| finding.severity == Severity::Stop);
         (stops && !self.despite_stop).then_some(Refusal::Field {
             field: "despite_stop",
             message: "Put the stop right first, or tick that you have seen it and publish all the same.",
@@ -91,10 +91,10 @@ pub async fn publish_plan(
     };
     plan_draft::set_order(&mut tx, dog.id, &order).await?;
     let items = plan_draft::items(&mut tx, dog.id).await?;
-    if let Some(refusal) = publication.objection(&items) {
+    let findings = check_plan(&mut tx, dog.id, &items, moment).await?;
+    if let Some(refusal) = publication.objection(&items, &findings) {
         return Err(refusal);
     }
-    let findings = evaluate_plan(&plan::facts(&items));
     let stop = findings.iter().find(|finding| finding.severity == Severity::Stop);
     let detail = stop.map(|finding| format!("despite {}", finding.rule.id)).unwrap_or_default();
     let version: PlanVersionId = moment.id();

@@ -4,11 +4,9 @@ use time::{Date, OffsetDateTime};
 
 use crate::actions::Done;
 use crate::clock::Moment;
-use crate::domain::dog::DogFacts;
 use crate::domain::vocabulary::Severity;
 use crate::domain::welfare::Finding;
 use crate::ids::{DogId, LineId};
-use crate::store::dog::Dog;
 use crate::store::flag::{Place, Subject};
 use crate::store::{Tx, dog, dog_summary, flag, off_lead_permission};
 
@@ -25,16 +23,6 @@ pub struct About {
     pub on: Date,
     /// The instant.
     pub happened_at: OffsetDateTime,
-}
-
-/// The dog as the rules see it.
-pub fn facts(dog: &Dog) -> DogFacts {
-    DogFacts {
-        name: dog.name.clone(),
-        sex: dog.sex,
-        born: dog.born,
-        expected_adult_kg: dog.expected_adult_kg,
-    }
 }
 
 /// Raises the findings; the dog's summary must be locked already.

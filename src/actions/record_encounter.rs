@@ -4,16 +4,17 @@ use sha2::{Digest, Sha256};
 use time::OffsetDateTime;
 
 use crate::actions::incidents::beside_encounter;
-use crate::actions::raise_flags::{About, facts, raise_flags};
+use crate::actions::raise_flags::{About, raise_flags};
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
+use crate::domain::encounter::EncounterFacts;
 use crate::domain::vocabulary::Word;
 use crate::domain::welfare::{EncounterContext, evaluate_encounter};
 use crate::ids::EncounterId;
 use crate::store::encounter::{self, Encounter};
 use crate::store::flag::Subject;
-use crate::store::{Tx, dog};
+use crate::store::{Tx, dog, dog_facts, house};
 
 /// Keeps an encounter. `stated_at` is when it was said to have happened; `None` for "just now". Sending it again
 /// changes nothing; the same id with other content is refused.
@@ -44,10 +45,16 @@ pub(super) async fn record(
         let first = encounter::fingerprint(tx, new.id).await?;
         return if first.as_deref() == Some(&fingerprint[..]) { Ok(new.id) } else { Err(Refusal::Clash) };
     }
-    let recent = beside_encounter(tx, dog.id, new.id, new.facts.local_date).await?;
-    let facts = facts(&dog);
-    let findings =
-        evaluate_encounter(&EncounterContext { encounter: &new.facts, dog: &facts, recent: &recent });
+    let house = house::find(tx).await?;
+    let recent = beside_encounter(tx, dog.id, new.id, new.facts.local_date, &house.numbers).await?;
+    let facts = dog_facts::find(tx, dog.id).await?;
+    let met = EncounterFacts { happened_at: Some(new.happened_at), ..new.facts.clone() };
+    let findings = evaluate_encounter(&EncounterContext {
+        encounter: &met,
+        dog: &facts,
+        recent: &recent,
+        numbers: &house.numbers,
+    });
     let about = About {
         dog: dog.id,
         subject: Subject::Encounter(new.id.0),
@@ -63,7 +70,7 @@ pub(super) async fn record(
 fn fingerprint(new: &Encounter, stated_at: Option<OffsetDateTime>) -> [u8; 32] {
     let f = &new.facts;
     let stated_at = stated_at.map(OffsetDateTime::unix_timestamp);
-    let stated = format!(
+    let mut stated = format!(
         "encounter 1|{}|{}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{:?}|{stated_at:?}",
         new.dog,
         f.kind.stored(),
@@ -79,5 +86,8 @@ fn fingerprint(new: &Encounter, stated_at: Option<OffsetDateTime>) -> [u8; 32] {
         new.place_name,
         new.note
     );
+    if new.froze.is_some() || f.warned.is_some() {
+        stated.push_str(&format!("|{:?}|{:?}", new.froze, f.warned));
+    }
     Sha256::digest(stated.as_bytes()).into()
 }

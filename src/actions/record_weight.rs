@@ -3,17 +3,18 @@
 use crate::actions::{Done, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
+use crate::domain::dog::Weighing;
 use crate::ids::DogId;
 use crate::store::Tx;
 use crate::store::audit::{self, AuditEvent};
-use crate::store::dog_weight::{self, Weight};
+use crate::store::dog_weight;
 
 /// Records the weighing; one on the same day takes the earlier one's place.
 pub async fn record_weight(
     mut tx: Tx,
     actor: &Actor,
     dog: DogId,
-    weight: Weight,
+    weight: Weighing,
     moment: &Moment,
 ) -> Done<()> {
     authorised_dog(&mut tx, actor, Action::LogPractice, dog).await?;

@@ -19,7 +19,7 @@ use crate::store::dog::Dog;
 use crate::store::flag::Subject;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::{NewPracticeLog, Wanted};
-use crate::store::{Tx, dog, dog_summary, plan, practice_log};
+use crate::store::{Tx, dog, dog_facts, dog_summary, house, plan, practice_log};
 
 /// How many earlier sittings the rules look back over.
 const LOOK_BACK: i64 = 30;
@@ -100,7 +100,12 @@ fn complete(
     moment: &Moment,
 ) -> NewPracticeLog {
     let (started_at, local_date) = input.started.unwrap_or((moment.at, today));
-    let stated = Sitting { local_date, trainer_seen: actor.role != Role::Owner, ..input.sitting };
+    let stated = Sitting {
+        local_date,
+        started_at: Some(started_at),
+        trainer_seen: actor.role != Role::Owner,
+        ..input.sitting
+    };
     let sitting = laid_over_plan(stated, item, input.elsewhere.is_some());
     NewPracticeLog {
         id: input.id,
@@ -139,6 +144,9 @@ fn laid_over_plan(stated: Sitting, item: &PlanItem, elsewhere: bool) -> Sitting 
             cool_down_minutes: Some(item.cool_down_minutes),
             times_a_week: item.times_a_week,
             distraction: item.place_distraction,
+            line_metres: item.line_metres,
+            reinforcer_rank: item.reinforcer_rank,
+            step_position: item.step_position,
         },
         ..stated
     };
@@ -146,8 +154,9 @@ fn laid_over_plan(stated: Sitting, item: &PlanItem, elsewhere: bool) -> Sitting 
         sitting.line = Some(item.line);
         sitting.clip = item.clip;
     }
-    if sitting.place_distraction.is_none() && !elsewhere {
-        sitting.place_distraction = item.place_distraction;
+    if !elsewhere {
+        sitting.place = item.place_facts;
+        sitting.place_distraction = sitting.place_distraction.or(item.place_distraction);
     }
     sitting
 }
@@ -156,10 +165,17 @@ fn laid_over_plan(stated: Sitting, item: &PlanItem, elsewhere: bool) -> Sitting 
 async fn look_for_trouble(tx: &mut Tx, dog: &Dog, new: &NewPracticeLog, moment: &Moment) -> Done<()> {
     let earlier = practice_log::of_dog(tx, dog.id, Wanted::Before(new.started_at, new.id), LOOK_BACK).await?;
     let recent: Vec<Sitting> = earlier.into_iter().map(|log| log.sitting).collect();
-    let encounters = beside_sitting(tx, dog.id, new.id, new.sitting.local_date).await?;
-    let facts = raise_flags::facts(dog);
-    let context = LogContext { sitting: &new.sitting, dog: &facts, recent: &recent, encounters: &encounters };
-    let findings = evaluate_log(&context);
+    let house = house::find(tx).await?;
+    let encounters = beside_sitting(tx, dog.id, new.id, new.sitting.local_date, &house.numbers).await?;
+    let facts = dog_facts::find(tx, dog.id).await?;
+    let findings = evaluate_log(&LogContext {
+        sitting: &new.sitting,
+        dog: &facts,
+        recent: &recent,
+        encounters: &encounters,
+        numbers: &house.numbers,
+        not_used: &house.not_used,
+    });
     let about = raise_flags::About {
         dog: dog.id,
         subject: Subject::PracticeLog(new.id.0),
@@ -202,6 +218,12 @@ fn fingerprint(input: &LogInput) -> [u8; 32] {
     );
     if let Some(place) = &input.elsewhere {
         stated.push_str(&format!("|{place:?}"));
+    }
+    if s.weather.is_stated() {
+        stated.push_str(&format!("|weather {:?}", s.weather));
+    }
+    if let Some(child) = s.child_held_line {
+        stated.push_str(&format!("|child {child}"));
     }
     Sha256::digest(stated.as_bytes()).into()
 }

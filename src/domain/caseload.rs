@@ -6,7 +6,7 @@ use time::{Date, Duration, OffsetDateTime};
 
 use super::dates::{ago, counted, days_between};
 use super::vocabulary::Phase;
-use super::welfare::{Quiet, SilenceFacts, quiet};
+use super::welfare::{HouseNumbers, Quiet, SilenceFacts, quiet};
 use crate::ids::DogId;
 
 /// What a dog needs of its trainer, the most pressing first.
@@ -176,8 +176,8 @@ pub struct Standing {
 
 impl DogState {
     /// Where this dog stands today.
-    pub fn standing(&self, today: Date) -> Standing {
-        let needs = self.needs(today);
+    pub fn standing(&self, today: Date, numbers: &HouseNumbers) -> Standing {
+        let needs = self.needs(today, numbers);
         let need = needs.first().map_or(Need::GoingWell, |(need, _)| *need);
         let rank = Rank {
             need,
@@ -193,9 +193,9 @@ impl DogState {
     }
 
     /// Every need that holds with its reason in words, the most pressing first; never empty.
-    fn needs(&self, today: Date) -> Vec<(Need, String)> {
+    fn needs(&self, today: Date, numbers: &HouseNumbers) -> Vec<(Need, String)> {
         let mut needs = Vec::new();
-        self.alarms(today, &mut needs);
+        self.alarms(today, numbers, &mut needs);
         self.waiting(&mut needs);
         if self.review_due_on.is_some_and(|day| day <= today) {
             needs.push((Need::ReviewDue, "Plan due for a look".to_owned()));
@@ -215,7 +215,7 @@ impl DogState {
         needs
     }
 
-    fn alarms(&self, today: Date, needs: &mut Vec<(Need, String)>) {
+    fn alarms(&self, today: Date, numbers: &HouseNumbers, needs: &mut Vec<(Need, String)>) {
         let recent = |day: Option<Date>| day.filter(|day| days_between(*day, today) < NEW_FOR_DAYS);
         if self.open_stops > 0 {
             needs.push((Need::NewStop, counted(self.open_stops.into(), "stop open", "stops open")));
@@ -225,7 +225,7 @@ impl DogState {
         if let Some(day) = bite {
             needs.push((Need::NewStop, format!("Bite {}", ago(day, today))));
         }
-        if let Some(Quiet { days, after_trouble, .. }) = quiet(&self.silence_facts(), today) {
+        if let Some(Quiet { days, after_trouble, .. }) = quiet(&self.silence_facts(), today, numbers) {
             let need = if after_trouble { Need::QuietAfterTrouble } else { Need::GoneQuiet };
             needs.push((need, format!("Nothing logged for {days} days")));
         }

@@ -1,12 +1,21 @@
-//! A dog as the rules see it: name, age, growth.
+//! A dog as the rules see it: who it is, its body, its home, and what is on record.
 
 use time::Date;
 
 use super::dates::{age_words, days_between, whole_months};
-use super::vocabulary::Sex;
+use super::vocabulary::{Activity, Children, Coat, Sex, VetStatus};
 
-/// What the rules know of a dog. `None` means not stated.
-#[derive(Debug, Clone, PartialEq, Default)]
+/// One weighing.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Weighing {
+    /// The day.
+    pub on: Date,
+    /// Kilograms.
+    pub kg: f64,
+}
+
+/// What the rules know of a dog. `None` and empty texts mean not stated.
+#[derive(Debug, Clone, PartialEq)]
 pub struct DogFacts {
     /// What the dog is called.
     pub name: String,
@@ -16,6 +25,42 @@ pub struct DogFacts {
     pub born: Option<Date>,
     /// Weight expected when grown, kilograms.
     pub expected_adult_kg: Option<f64>,
+    /// Whether it is neutered.
+    pub neutered: Option<bool>,
+    /// Body condition, 1 (emaciated) to 9 (severely obese).
+    pub body_condition: Option<i16>,
+    /// How much it moves in an ordinary day.
+    pub activity: Option<Activity>,
+    /// Its coat.
+    pub coat: Option<Coat>,
+    /// Whether its muzzle is short.
+    pub short_nosed: Option<bool>,
+    /// Whether heart or breathing are affected: yes where something was written about them.
+    pub heart_or_breathing: Option<bool>,
+    /// Whether bones or joints are affected: yes where something was written about them.
+    pub sore: Option<bool>,
+    /// Allergies, as they were written.
+    pub allergies: String,
+    /// The energy of its main food, kcal per gram.
+    pub main_food_kcal_per_g: Option<f64>,
+    /// Muzzle: type, what it allows, for how long, where it is required.
+    pub muzzle: String,
+    /// What was tried before, as it was written.
+    pub tried_before: String,
+    /// Whether a bite is on record.
+    pub bite_on_record: bool,
+    /// Whether a growl, a snap or guarding was ever told.
+    pub growl_on_record: bool,
+    /// Whether it ever ran off and could not be called back.
+    pub has_bolted: bool,
+    /// How far a vet has been part of this.
+    pub vet: VetStatus,
+    /// Since when it lives in its home.
+    pub home_since: Option<Date>,
+    /// Children in its home.
+    pub children: Option<Children>,
+    /// What it weighed, newest first; the twelve latest at most.
+    pub weighings: Vec<Weighing>,
 }
 
 /// The words that stand for a dog in a sentence.
@@ -29,6 +74,47 @@ pub struct Pronouns {
     pub possessive: &'static str,
     /// herself, himself, themselves.
     pub reflexive: &'static str,
+}
+
+impl Default for DogFacts {
+    /// A dog of which nothing is stated.
+    fn default() -> Self {
+        Self {
+            name: String::new(),
+            sex: None,
+            born: None,
+            expected_adult_kg: None,
+            neutered: None,
+            body_condition: None,
+            activity: None,
+            coat: None,
+            short_nosed: None,
+            heart_or_breathing: None,
+            sore: None,
+            allergies: String::new(),
+            main_food_kcal_per_g: None,
+            muzzle: String::new(),
+            tried_before: String::new(),
+            bite_on_record: false,
+            growl_on_record: false,
+            has_bolted: false,
+            vet: VetStatus::None,
+            home_since: None,
+            children: None,
+            weighings: Vec::new(),
+        }
+    }
+}
+
+/// The words that stand for a dog of this sex.
+pub fn pronouns(sex: Option<Sex>) -> Pronouns {
+    match sex {
+        Some(Sex::Female) => {
+            Pronouns { subject: "she", object: "her", possessive: "her", reflexive: "herself" }
+        }
+        Some(Sex::Male) => Pronouns { subject: "he", object: "him", possessive: "his", reflexive: "himself" },
+        None => Pronouns { subject: "they", object: "them", possessive: "their", reflexive: "themselves" },
+    }
 }
 
 impl DogFacts {
@@ -61,17 +147,7 @@ impl DogFacts {
 
     /// The words that stand for this dog.
     pub fn pronouns(&self) -> Pronouns {
-        match self.sex {
-            Some(Sex::Female) => {
-                Pronouns { subject: "she", object: "her", possessive: "her", reflexive: "herself" }
-            }
-            Some(Sex::Male) => {
-                Pronouns { subject: "he", object: "him", possessive: "his", reflexive: "himself" }
-            }
-            None => {
-                Pronouns { subject: "they", object: "them", possessive: "their", reflexive: "themselves" }
-            }
-        }
+        pronouns(self.sex)
     }
 }
 

@@ -1,6 +1,6 @@
 //! An encounter: something that happened in life, outside a sitting, as the rules see it.
 
-use time::Date;
+use time::{Date, OffsetDateTime};
 
 use super::sitting::FieldError;
 use super::vocabulary::{EncounterKind, Line, Looked, Recovery, Towards};
@@ -10,6 +10,8 @@ use super::vocabulary::{EncounterKind, Line, Looked, Recovery, Towards};
 pub struct EncounterFacts {
     /// The day, where the dog was.
     pub local_date: Date,
+    /// When it happened.
+    pub happened_at: Option<OffsetDateTime>,
     /// What happened.
     pub kind: EncounterKind,
     /// Whom a bite, growl or snap was directed at.
@@ -22,8 +24,10 @@ pub struct EncounterFacts {
     pub reaction: Option<i16>,
     /// How long until the dog was itself again.
     pub recovery: Option<Recovery>,
-    /// How the dog looked.
+    /// How the dog looked: loose where it was playful, frozen where it went stiff.
     pub looked: Option<Looked>,
+    /// Whether a growl, a stare or stiffening came first.
+    pub warned: Option<bool>,
     /// What joined dog and handler.
     pub line: Option<Line>,
 }
@@ -33,6 +37,7 @@ impl EncounterFacts {
     pub fn on(local_date: Date, kind: EncounterKind) -> Self {
         Self {
             local_date,
+            happened_at: None,
             kind,
             towards: None,
             broken_skin: None,
@@ -40,6 +45,7 @@ impl EncounterFacts {
             reaction: None,
             recovery: None,
             looked: None,
+            warned: None,
             line: None,
         }
     }
@@ -58,15 +64,15 @@ impl EncounterFacts {
             errors.push(FieldError { field: "skin_broken", says });
         }
         if self.towards == Some(Towards::Child) && !self.is_aimed() {
-            let says = "Teeth, a growl or a snap can be aimed at a child: choose it for what happened, or “Not sure” here.";
+            let says = "Teeth, a growl, a snap or guarding can be aimed at a child: choose it for what happened, or “Not sure” here.";
             errors.push(FieldError { field: "towards", says });
         }
         errors
     }
 
-    /// Whether it is something that is aimed at somebody: teeth, a growl or a snap.
+    /// Whether it is something that is aimed at somebody: teeth, a growl, a snap or guarding.
     pub fn is_aimed(&self) -> bool {
-        matches!(self.kind, EncounterKind::Bite | EncounterKind::GrowlOrSnap)
+        matches!(self.kind, EncounterKind::Bite | EncounterKind::GrowlOrSnap | EncounterKind::Guarded)
     }
 }
 

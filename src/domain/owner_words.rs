@@ -55,7 +55,8 @@ impl OwnerWord for EncounterKind {
             Self::Bolted => "Ran off",
             Self::Bite => "Teeth touched someone",
             Self::NotCoping => "I am not coping",
-            Self::GrowlOrSnap | Self::Other => self.label(),
+            Self::EquipmentFailed => "The harness slipped or a clip or line broke",
+            Self::GrowlOrSnap | Self::Guarded | Self::Other => self.label(),
         }
     }
 }

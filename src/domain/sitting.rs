@@ -4,11 +4,13 @@
 //! Counts are `i16`, as the database keeps them, so that no cast stands between; [`Sitting::check`] refuses
 //! what cannot be.
 
-use time::Date;
+use time::{Date, OffsetDateTime};
 
+use super::place::PlaceFacts;
 use super::vocabulary::{
     Basis, Busy, Clip, Energy, Finish, HealthSign, Line, Looked, Outcome, Recovery, SkillClass, TookFood,
 };
+use super::weather::Weather;
 use crate::ids::{LineId, StepId};
 
 /// What the plan asked for.
@@ -28,6 +30,12 @@ pub struct Planned {
     pub times_a_week: Option<i16>,
     /// Distraction of the planned place, 1–5.
     pub distraction: Option<i16>,
+    /// Length of the line, metres.
+    pub line_metres: Option<i16>,
+    /// What the reinforcer is worth to this dog, 1–5.
+    pub reinforcer_rank: Option<i16>,
+    /// Which rung the step is, from 1.
+    pub step_position: Option<i16>,
 }
 
 /// One go at one item, as stated.
@@ -35,6 +43,8 @@ pub struct Planned {
 pub struct Sitting {
     /// The day, where the dog was.
     pub local_date: Date,
+    /// When it began.
+    pub started_at: Option<OffsetDateTime>,
     /// The plan line that was practised.
     pub plan_line: Option<LineId>,
     /// The step as it was then.
@@ -59,8 +69,14 @@ pub struct Sitting {
     pub equipment: Option<Basis>,
     /// Distraction of the place, 1–5.
     pub place_distraction: Option<i16>,
+    /// What is known of the place; nothing where it was elsewhere than planned.
+    pub place: PlaceFacts,
     /// How busy the place was this time.
     pub busy: Option<Busy>,
+    /// The weather.
+    pub weather: Weather,
+    /// Whether a child held the line.
+    pub child_held_line: Option<bool>,
     /// Minutes it lasted.
     pub minutes: Option<i16>,
     /// Attempts.
@@ -107,6 +123,7 @@ impl Sitting {
     pub fn on(local_date: Date) -> Self {
         Self {
             local_date,
+            started_at: None,
             plan_line: None,
             step: None,
             exercise: None,
@@ -119,7 +136,10 @@ impl Sitting {
             clip: None,
             equipment: None,
             place_distraction: None,
+            place: PlaceFacts::default(),
             busy: None,
+            weather: Weather::default(),
+            child_held_line: None,
             minutes: None,
             attempts: None,
             met: None,
@@ -172,6 +192,7 @@ impl Sitting {
                 "this cannot be more than the pieces you put out.",
             );
         }
+        errors.extend(self.weather.check());
         errors
     }
 
@@ -227,5 +248,6 @@ mod tests {
         assert_eq!(fields(|s| s.cool_down_minutes = Some(601)), ["cool_down_minutes"]);
         assert_eq!(fields(|s| s.arousal_before = Some(0)), ["arousal_before"]);
         assert_eq!(fields(|s| s.arousal_end = Some(6)), ["arousal_end"]);
+        assert_eq!(fields(|s| s.weather.humidity = Some(101)), ["humidity"]);
     }
 }

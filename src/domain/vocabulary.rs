@@ -111,6 +111,26 @@ words! {
         /// A vet has cleared the dog for this work.
         Cleared = "cleared" "Cleared for this work",
     }
+    /// Children in a dog's life at home.
+    Children {
+        /// None.
+        None = "none" "No children",
+        /// They come to visit.
+        Visiting = "visiting" "Children visit",
+        /// They live there.
+        Living = "living" "Children live here",
+    }
+    /// How warm it felt, where nothing was measured.
+    Felt {
+        /// Cold.
+        Cold = "cold" "Cold",
+        /// Mild.
+        Mild = "mild" "Mild",
+        /// Warm.
+        Warm = "warm" "Warm",
+        /// Hot.
+        Hot = "hot" "Hot",
+    }
     /// What a plan item or exercise is.
     ItemKind {
         /// Something to teach, step by step.
@@ -159,6 +179,8 @@ words! {
         LongLine = "long_line" "Long line",
         /// A long line that trails on the ground.
         TrailingLine = "trailing_line" "Trailing line",
+        /// A lead that runs out from a reel in a handle.
+        Retractable = "retractable" "Retractable lead",
     }
     /// Where the line is clipped: the attachment point.
     Clip {
@@ -252,6 +274,10 @@ words! {
         Bite = "bite" "Bit",
         /// Growled or snapped without touching.
         GrowlOrSnap = "growl_or_snap" "Growled or snapped",
+        /// Kept food, a thing or a place from others.
+        Guarded = "guarded" "Guarded food, a thing or a place",
+        /// A harness slipped, a clip or line failed.
+        EquipmentFailed = "equipment_failed" "Equipment slipped or failed",
         /// The owner is not coping.
         NotCoping = "not_coping" "Not coping",
         /// Anything else.
@@ -296,6 +322,10 @@ words! {
         Reluctant = "reluctant" "Reluctant to sit, lie down, jump or use stairs",
         /// Off food.
         OffFood = "off_food" "Off their food",
+        /// Sleeps badly.
+        Restless = "restless" "Sleeping badly or restless at night",
+        /// House training lapses, or going hurts.
+        Toileting = "toileting" "Accidents indoors, or trouble going",
         /// Something else.
         OtherSign = "other_sign" "Something else unlike them",
     }

@@ -2,23 +2,15 @@
 
 use time::Date;
 
+use crate::domain::dog::Weighing;
 use crate::ids::DogId;
 use crate::store::{Result, Tx};
 
-/// One weighing.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Weight {
-    /// The day.
-    pub on: Date,
-    /// Kilograms.
-    pub kg: f64,
-}
-
 /// The weighings of a dog, newest first; at most `most`.
-pub async fn of_dog(tx: &mut Tx, dog: DogId, most: i64) -> Result<Vec<Weight>> {
+pub async fn of_dog(tx: &mut Tx, dog: DogId, most: i64) -> Result<Vec<Weighing>> {
     let practice = tx.practice();
     sqlx::query_as!(
-        Weight,
+        Weighing,
         r#"select weighed_on as "on", kg from dog_weight
            where practice_id = $1 and dog_id = $2 order by weighed_on desc limit $3"#,
         practice.0,
@@ -30,7 +22,7 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, most: i64) -> Result<Vec<Weight>> {
 }
 
 /// Records a weighing; a second one on the same day takes the first one's place.
-pub async fn record(tx: &mut Tx, dog: DogId, weight: Weight) -> Result<()> {
+pub async fn record(tx: &mut Tx, dog: DogId, weight: Weighing) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
         "insert into dog_weight (practice_id, dog_id, weighed_on, kg) values ($1, $2, $3, $4)

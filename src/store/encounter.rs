@@ -21,6 +21,8 @@ pub struct Encounter {
     pub what: String,
     /// Whether it was loose and playful, not angry.
     pub playful: Option<bool>,
+    /// Whether it went stiff or froze.
+    pub froze: Option<bool>,
     /// Where, in words.
     pub place_name: String,
     /// A note.
@@ -44,8 +46,9 @@ pub async fn add(
     let f = &new.facts;
     let done = sqlx::query!(
         "insert into encounter (practice_id, id, fingerprint, dog_id, by_membership_id, kind, trigger_id, what, distance_m,
-           reaction, recovery, towards, skin_broken, playful, line, place_name, note, happened_at, zone, local_date, received_at)
-         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21)
+           reaction, recovery, towards, skin_broken, playful, line, place_name, note, happened_at, zone, local_date, received_at,
+           froze, warned)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21, $22, $23)
          on conflict (practice_id, id) do nothing",
         practice.0,
         new.id.0,
@@ -67,7 +70,9 @@ pub async fn add(
         new.happened_at,
         zone,
         f.local_date,
-        received_at
+        received_at,
+        new.froze,
+        f.warned
     )
     .execute(tx.conn())
     .await?;
@@ -86,6 +91,15 @@ pub async fn fingerprint(tx: &mut Tx, id: EncounterId) -> Result<Option<Vec<u8>>
     .await
 }
 
+/// How a dog looked, of what was asked: stiff weighs more than playful.
+pub fn looked(playful: Option<bool>, froze: Option<bool>) -> Option<Looked> {
+    match (froze, playful) {
+        (Some(true), _) => Some(Looked::Frozen),
+        (_, Some(true)) => Some(Looked::Loose),
+        _ => None,
+    }
+}
+
 struct Row {
     id: uuid::Uuid,
     dog_id: uuid::Uuid,
@@ -98,6 +112,8 @@ struct Row {
     towards: Option<String>,
     skin_broken: Option<bool>,
     playful: Option<bool>,
+    froze: Option<bool>,
+    warned: Option<bool>,
     line: Option<String>,
     place_name: String,
     note: String,
@@ -112,7 +128,9 @@ impl TryFrom<Row> for Encounter {
         let facts = EncounterFacts {
             towards: word_or_none(row.towards.as_deref())?,
             broken_skin: row.skin_broken,
-            looked: (row.playful == Some(true)).then_some(Looked::Loose),
+            happened_at: Some(row.happened_at),
+            looked: looked(row.playful, row.froze),
+            warned: row.warned,
             // kept as a number with a fraction; the rules read whole metres
             #[expect(
                 clippy::cast_possible_truncation,
@@ -130,6 +148,7 @@ impl TryFrom<Row> for Encounter {
             trigger: row.trigger_id.map(Into::into),
             what: row.what,
             playful: row.playful,
+            froze: row.froze,
             place_name: row.place_name,
             note: row.note,
             happened_at: row.happened_at,
@@ -143,8 +162,8 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, since: Option<Date>, most: i64) -> 
     let practice = tx.practice();
     let rows = sqlx::query_as!(
         Row,
-        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful, line,
-           place_name, note, happened_at, local_date
+        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful, froze, warned,
+           line, place_name, note, happened_at, local_date
          from encounter
          where practice_id = $1 and dog_id = $2 and ($3::date is null or local_date >= $3)
          order by happened_at desc, id desc limit $4",
@@ -158,26 +177,29 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, since: Option<Date>, most: i64) -> 
     rows.into_iter().map(Encounter::try_from).collect()
 }
 
-/// A dog's bites, growls and snaps from one day to another, both included, without one encounter.
-pub async fn incidents(
+/// A dog's encounters of some kinds from one day to another, both included, without one encounter.
+pub async fn of_kinds(
     tx: &mut Tx,
     dog: DogId,
+    kinds: &[EncounterKind],
     (from, to): (Date, Date),
     without: Option<EncounterId>,
 ) -> Result<Vec<EncounterFacts>> {
     let practice = tx.practice();
+    let kinds: Vec<String> = kinds.iter().map(|kind| kind.stored().to_owned()).collect();
     let rows = sqlx::query_as!(
         Row,
-        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful, line,
-           place_name, note, happened_at, local_date
+        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful, froze, warned,
+           line, place_name, note, happened_at, local_date
          from encounter
-         where practice_id = $1 and dog_id = $2 and local_date between $3 and $4 and kind in ('bite', 'growl_or_snap')
+         where practice_id = $1 and dog_id = $2 and local_date between $3 and $4 and kind = any($6)
            and ($5::uuid is null or id <> $5)",
         practice.0,
         dog.0,
         from,
         to,
-        without.map(|id| id.0)
+        without.map(|id| id.0),
+        &kinds
     )
     .fetch_all(tx.conn())
     .await?;
@@ -189,8 +211,8 @@ pub async fn find(tx: &mut Tx, dog: DogId, id: EncounterId) -> Result<Option<Enc
     let practice = tx.practice();
     let row = sqlx::query_as!(
         Row,
-        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful, line,
-           place_name, note, happened_at, local_date
+        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful, froze, warned,
+           line, place_name, note, happened_at, local_date
          from encounter where practice_id = $1 and dog_id = $2 and id = $3",
         practice.0,
         dog.0,

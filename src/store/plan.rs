@@ -2,6 +2,7 @@
 
 use time::OffsetDateTime;
 
+use crate::domain::place::PlaceFacts;
 use crate::domain::plan::{PlanFacts, PlannedItem};
 use crate::domain::vocabulary::{Clip, Energy, ItemKind, Line, Outcome, SkillClass};
 use crate::ids::{DogId, LineId, PlaceId, PlanItemId, PlanVersionId, StepId};
@@ -76,6 +77,8 @@ pub struct PlanItem {
     pub line: Line,
     /// Where the line is clipped.
     pub clip: Option<Clip>,
+    /// Length of the line, metres.
+    pub line_metres: Option<i16>,
     /// Attempts in one sitting.
     pub attempts: Option<i16>,
     /// Sittings in a week.
@@ -88,8 +91,12 @@ pub struct PlanItem {
     pub place_name: String,
     /// How distracting that place is, 1–5.
     pub place_distraction: Option<i16>,
+    /// What else was known of that place.
+    pub place_facts: PlaceFacts,
     /// The reinforcer, in words.
     pub reinforcer_name: String,
+    /// What it is worth to this dog, 1–5.
+    pub reinforcer_rank: Option<i16>,
     /// Minutes of cool-down; 0 when none is asked for.
     pub cool_down_minutes: i16,
     /// How to cool down.
@@ -129,13 +136,19 @@ pub(in crate::store) struct ItemRow {
     pub outcome: String,
     pub line: String,
     pub clip: Option<String>,
+    pub line_metres: Option<i16>,
     pub attempts: Option<i16>,
     pub times_a_week: Option<i16>,
     pub minutes: Option<i16>,
     pub place_id: Option<uuid::Uuid>,
     pub place_name: String,
     pub place_distraction: Option<i16>,
+    pub place_secure: Option<bool>,
+    pub place_near_road: Option<bool>,
+    pub place_road_metres: Option<i16>,
+    pub off_lead_allowed: Option<bool>,
     pub reinforcer_name: String,
+    pub reinforcer_rank: Option<i16>,
     pub cool_down_minutes: i16,
     pub cool_down_way: String,
     pub caution: String,
@@ -173,13 +186,21 @@ impl TryFrom<ItemRow> for PlanItem {
             outcome: word(&row.outcome)?,
             line: word(&row.line)?,
             clip: word_or_none(row.clip.as_deref())?,
+            line_metres: row.line_metres,
             attempts: row.attempts,
             times_a_week: row.times_a_week,
             minutes: row.minutes,
             place: row.place_id.map(Into::into),
             place_name: row.place_name,
             place_distraction: row.place_distraction,
+            place_facts: PlaceFacts {
+                secure: row.place_secure,
+                near_road: row.place_near_road,
+                road_metres: row.place_road_metres,
+                off_lead_allowed: row.off_lead_allowed,
+            },
             reinforcer_name: row.reinforcer_name,
+            reinforcer_rank: row.reinforcer_rank,
             cool_down_minutes: row.cool_down_minutes,
             cool_down_way: row.cool_down_way,
             caution: row.caution,
@@ -194,15 +215,26 @@ impl From<&PlanItem> for PlannedItem {
         Self {
             energy: Some(item.energy),
             impact: Some(item.impact),
+            line_id: Some(item.line_id),
             class: Some(item.class),
+            outcome: Some(item.outcome),
+            step_position: item.step_position,
+            distance: item.distance.clone(),
+            duration: item.duration.clone(),
+            distraction: item.distraction,
+            words: [&item.set_up, &item.equipment_note, &item.note].map(String::as_str).join("\n"),
             line: Some(item.line),
             clip: item.clip,
+            line_metres: item.line_metres,
             attempts: item.attempts,
             minutes: item.minutes,
             times_a_week: item.times_a_week,
             cool_down_minutes: Some(item.cool_down_minutes),
             place: stated(&item.place_name),
+            place_distraction: item.place_distraction,
+            place_facts: item.place_facts,
             reinforcer: stated(&item.reinforcer_name),
+            reinforcer_rank: item.reinforcer_rank,
             ..Self::new(item.name.clone(), item.kind)
         }
     }
@@ -256,11 +288,15 @@ pub async fn items(tx: &mut Tx, version: PlanVersionId) -> Result<Vec<PlanItem>>
     let practice = tx.practice();
     let rows = sqlx::query_as!(
         ItemRow,
-        "select id, plan_version_id, dog_id, line_id, position, kind, step_id, step_position, steps_total, name,
+        r#"select id, plan_version_id, dog_id, line_id, position, kind, step_id, step_position, steps_total, name,
                 owner_why, criterion, set_up, delivery, equipment_note, step_name, distance, duration, distraction,
-                energy, impact, class, outcome, line, clip, attempts, times_a_week, minutes, place_id, place_name,
-                place_distraction, reinforcer_name, cool_down_minutes, cool_down_way, caution, source, note
-         from plan_item where practice_id = $1 and plan_version_id = $2 order by position, id",
+                energy, impact, class, outcome, line, clip, line_metres, attempts, times_a_week, minutes, place_id,
+                place_name, place_distraction, place_secure, place_near_road, place_road_metres,
+                exists (select 1 from off_lead_permission o where o.practice_id = plan_item.practice_id
+                  and o.dog_id = plan_item.dog_id and o.place_id = plan_item.place_id and o.lapsed_at is null)
+                  as off_lead_allowed,
+                reinforcer_name, reinforcer_rank, cool_down_minutes, cool_down_way, caution, source, note
+         from plan_item where practice_id = $1 and plan_version_id = $2 order by position, id"#,
         practice.0,
         version.0
     )
@@ -274,11 +310,15 @@ pub async fn item(tx: &mut Tx, dog: DogId, id: PlanItemId) -> Result<Option<Plan
     let practice = tx.practice();
     let row = sqlx::query_as!(
         ItemRow,
-        "select id, plan_version_id, dog_id, line_id, position, kind, step_id, step_position, steps_total, name,
+        r#"select id, plan_version_id, dog_id, line_id, position, kind, step_id, step_position, steps_total, name,
                 owner_why, criterion, set_up, delivery, equipment_note, step_name, distance, duration, distraction,
-                energy, impact, class, outcome, line, clip, attempts, times_a_week, minutes, place_id, place_name,
-                place_distraction, reinforcer_name, cool_down_minutes, cool_down_way, caution, source, note
-         from plan_item where practice_id = $1 and dog_id = $2 and id = $3",
+                energy, impact, class, outcome, line, clip, line_metres, attempts, times_a_week, minutes, place_id,
+                place_name, place_distraction, place_secure, place_near_road, place_road_metres,
+                exists (select 1 from off_lead_permission o where o.practice_id = plan_item.practice_id
+                  and o.dog_id = plan_item.dog_id and o.place_id = plan_item.place_id and o.lapsed_at is null)
+                  as off_lead_allowed,
+                reinforcer_name, reinforcer_rank, cool_down_minutes, cool_down_way, caution, source, note
+         from plan_item where practice_id = $1 and dog_id = $2 and id = $3"#,
         practice.0,
         dog.0,
         id.0

@@ -75,9 +75,9 @@ pub async fn restart_from(tx: &mut Tx, dog: DogId, version: PlanVersionId) -> Re
         .await?;
     sqlx::query!(
         "insert into plan_draft_item (practice_id, line_id, dog_id, position, exercise_id, step_id, attempts,
-           times_a_week, minutes, place_id, reinforcer_id, line, clip, cool_down_minutes, cool_down_way, note)
+           times_a_week, minutes, place_id, reinforcer_id, line, clip, line_metres, cool_down_minutes, cool_down_way, note)
          select practice_id, line_id, dog_id, position, exercise_id, step_id, attempts,
-           times_a_week, minutes, place_id, reinforcer_id, line, clip, cool_down_minutes, cool_down_way, note
+           times_a_week, minutes, place_id, reinforcer_id, line, clip, line_metres, cool_down_minutes, cool_down_way, note
          from plan_item where practice_id = $1 and dog_id = $2 and plan_version_id = $3",
         practice.0,
         dog.0,
@@ -100,9 +100,12 @@ pub async fn items(tx: &mut Tx, dog: DogId) -> Result<Vec<PlanItem>> {
              e.name, e.owner_why, coalesce(s.criterion, e.criterion) as "criterion!", e.set_up, e.delivery,
              e.equipment_note, coalesce(s.name, '') as "step_name!", coalesce(s.distance, '') as "distance!",
              coalesce(s.duration, '') as "duration!", s.distraction as "distraction?", e.energy, e.impact, e.class,
-             e.outcome, i.line, i.clip, i.attempts, i.times_a_week, i.minutes, i.place_id,
+             e.outcome, i.line, i.clip, i.line_metres, i.attempts, i.times_a_week, i.minutes, i.place_id,
              coalesce(p.name, '') as "place_name!", p.distraction as "place_distraction?",
-             coalesce(r.what, '') as "reinforcer_name!", i.cool_down_minutes, i.cool_down_way, e.caution, e.source, i.note
+             p.secure as "place_secure?", p.near_road as "place_near_road?", p.road_metres as "place_road_metres?",
+             exists (select 1 from off_lead_permission o where o.practice_id = i.practice_id and o.dog_id = i.dog_id
+               and o.place_id = i.place_id and o.lapsed_at is null) as off_lead_allowed,
+             coalesce(r.what, '') as "reinforcer_name!", r.rank as "reinforcer_rank?", i.cool_down_minutes, i.cool_down_way, e.caution, e.source, i.note
            from plan_draft_item i
            join exercise e on e.practice_id = i.practice_id and e.id = i.exercise_id
            left join step s on s.practice_id = i.practice_id and s.id = i.step_id

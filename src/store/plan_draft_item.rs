@@ -26,6 +26,8 @@ pub struct LineSettings {
     pub line: Line,
     /// Where it is clipped.
     pub clip: Option<Clip>,
+    /// Length of the line, metres, 1–50.
+    pub line_metres: Option<i16>,
     /// Minutes of cool-down, 0–60; 0 asks for none.
     pub cool_down_minutes: i16,
     /// How to cool down.
@@ -75,7 +77,7 @@ pub async fn belongs(tx: &mut Tx, dog: DogId, named: &LineSettings) -> Result<Be
 pub async fn find(tx: &mut Tx, dog: DogId, line: LineId) -> Result<Option<LineSettings>> {
     let practice = tx.practice();
     let row = sqlx::query!(
-        "select exercise_id, step_id, attempts, times_a_week, minutes, place_id, reinforcer_id, line, clip,
+        "select exercise_id, step_id, attempts, times_a_week, minutes, place_id, reinforcer_id, line, clip, line_metres,
                 cool_down_minutes, cool_down_way, note
          from plan_draft_item where practice_id = $1 and dog_id = $2 and line_id = $3",
         practice.0,
@@ -95,6 +97,7 @@ pub async fn find(tx: &mut Tx, dog: DogId, line: LineId) -> Result<Option<LineSe
             reinforcer: row.reinforcer_id.map(Into::into),
             line: word(&row.line)?,
             clip: word_or_none(row.clip.as_deref())?,
+            line_metres: row.line_metres,
             cool_down_minutes: row.cool_down_minutes,
             cool_down_way: row.cool_down_way,
             note: row.note,
@@ -129,6 +132,7 @@ pub async fn usual(tx: &mut Tx, exercise: ExerciseId) -> Result<Option<LineSetti
             reinforcer: None,
             line: word(&row.line)?,
             clip: word_or_none(row.clip.as_deref())?,
+            line_metres: None,
             cool_down_minutes: row.cool_down_minutes,
             cool_down_way: row.cool_down_way,
             note: String::new(),
@@ -142,8 +146,9 @@ pub async fn add(tx: &mut Tx, dog: DogId, line: LineId, position: i16, chosen: &
     let practice = tx.practice();
     sqlx::query!(
         "insert into plan_draft_item (practice_id, dog_id, line_id, position, exercise_id, step_id, attempts,
-           times_a_week, minutes, place_id, reinforcer_id, line, clip, cool_down_minutes, cool_down_way, note)
-         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16)",
+           times_a_week, minutes, place_id, reinforcer_id, line, clip, line_metres, cool_down_minutes,
+           cool_down_way, note)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17)",
         practice.0,
         dog.0,
         line.0,
@@ -157,6 +162,7 @@ pub async fn add(tx: &mut Tx, dog: DogId, line: LineId, position: i16, chosen: &
         chosen.reinforcer.map(|id| id.0),
         chosen.line.stored(),
         chosen.clip.map(Word::stored),
+        chosen.line_metres,
         chosen.cool_down_minutes,
         chosen.cool_down_way,
         chosen.note
@@ -171,7 +177,8 @@ pub async fn edit(tx: &mut Tx, dog: DogId, line: LineId, chosen: &LineSettings) 
     let practice = tx.practice();
     let done = sqlx::query!(
         "update plan_draft_item set step_id = $4, attempts = $5, times_a_week = $6, minutes = $7, place_id = $8,
-           reinforcer_id = $9, line = $10, clip = $11, cool_down_minutes = $12, cool_down_way = $13, note = $14
+           reinforcer_id = $9, line = $10, clip = $11, line_metres = $12, cool_down_minutes = $13,
+           cool_down_way = $14, note = $15
          where practice_id = $1 and dog_id = $2 and line_id = $3",
         practice.0,
         dog.0,
@@ -184,6 +191,7 @@ pub async fn edit(tx: &mut Tx, dog: DogId, line: LineId, chosen: &LineSettings) 
         chosen.reinforcer.map(|id| id.0),
         chosen.line.stored(),
         chosen.clip.map(Word::stored),
+        chosen.line_metres,
         chosen.cool_down_minutes,
         chosen.cool_down_way,
         chosen.note

@@ -86,15 +86,16 @@ pub async fn copy_draft(
     let done = sqlx::query!(
         "insert into plan_item (practice_id, id, plan_version_id, dog_id, line_id, position, kind, exercise_id, step_id,
            step_position, steps_total, name, owner_why, criterion, set_up, delivery, equipment_note, step_name, distance,
-           duration, distraction, energy, impact, class, outcome, line, clip, attempts, times_a_week, minutes, place_id,
-           place_name, place_distraction, reinforcer_id, reinforcer_name, cool_down_minutes, cool_down_way, caution,
+           duration, distraction, energy, impact, class, outcome, line, clip, line_metres, attempts, times_a_week, minutes, place_id,
+           place_name, place_distraction, place_secure, place_near_road, place_road_metres, reinforcer_id, reinforcer_name,
+           reinforcer_rank, cool_down_minutes, cool_down_way, caution,
            source, note)
          select i.practice_id, o.id, $3, i.dog_id, i.line_id, o.position::smallint, e.kind, e.id, s.id,
            s.position, (select count(*) from step l where l.practice_id = e.practice_id and l.exercise_id = e.id)::smallint,
            e.name, e.owner_why, coalesce(s.criterion, e.criterion), e.set_up, e.delivery, e.equipment_note,
            coalesce(s.name, ''), coalesce(s.distance, ''), coalesce(s.duration, ''), s.distraction, e.energy, e.impact,
-           e.class, e.outcome, i.line, i.clip, i.attempts, i.times_a_week, i.minutes, p.id, coalesce(p.name, ''),
-           p.distraction, r.id, coalesce(r.what, ''), i.cool_down_minutes, i.cool_down_way, e.caution, e.source, i.note
+           e.class, e.outcome, i.line, i.clip, i.line_metres, i.attempts, i.times_a_week, i.minutes, p.id, coalesce(p.name, ''),
+           p.distraction, p.secure, p.near_road, p.road_metres, r.id, coalesce(r.what, ''), r.rank, i.cool_down_minutes, i.cool_down_way, e.caution, e.source, i.note
          from unnest($4::uuid[], $5::uuid[]) with ordinality as o (line_id, id, position)
          join plan_draft_item i on i.practice_id = $1 and i.dog_id = $2 and i.line_id = o.line_id
          join exercise e on e.practice_id = i.practice_id and e.id = i.exercise_id

@@ -2,8 +2,10 @@
 
 use time::{Date, OffsetDateTime};
 
+use crate::domain::place::PlaceFacts;
 use crate::domain::sitting::{Planned, Sitting};
 use crate::domain::vocabulary::{Capture, HealthSign, Word};
+use crate::domain::weather::Weather;
 use crate::ids::{DogId, LineId, MembershipId, PlanItemId, PracticeLogId, StepId};
 use crate::store::word::{word, word_or_none};
 use crate::store::{Result, Tx};
@@ -89,12 +91,13 @@ pub async fn add(tx: &mut Tx, new: &NewPracticeLog) -> Result<bool> {
         "insert into practice_log (practice_id, id, fingerprint, dog_id, plan_item_id, line_id, step_id, by_membership_id,
            trainer_seen, capture, handler, started_at, zone, local_date, received_at, place_name, place_distraction, busy,
            line, clip, equipment_basis, minutes, attempts, met, rewarded, outcome_value, arousal_before, arousal_end,
-           took_food, looked, recovery, finish, cool_down_minutes, health_signs, bolted, bite, note)
+           took_food, looked, recovery, finish, cool_down_minutes, health_signs, bolted, bite, note, air_c, humidity, felt,
+           in_sun, hot_ground, child_held_line)
          values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14,
            greatest($15, (select max(before.received_at) + interval '1 microsecond' from practice_log before
                           where before.practice_id = $1 and before.dog_id = $4)),
            $16, $17, $18, $19, $20, $21, $22, $23,
-           $24, $25, $26, $27, $28, $29, $30, $31, $32, $33, $34, $35, $36, $37)
+           $24, $25, $26, $27, $28, $29, $30, $31, $32, $33, $34, $35, $36, $37, $38, $39, $40, $41, $42, $43)
          on conflict (practice_id, id) do nothing",
         practice.0,
         new.id.0,
@@ -132,7 +135,13 @@ pub async fn add(tx: &mut Tx, new: &NewPracticeLog) -> Result<bool> {
         &signs,
         s.bolted,
         s.bite,
-        new.note
+        new.note,
+        s.weather.air_c,
+        s.weather.humidity,
+        s.weather.felt.map(Word::stored),
+        s.weather.in_sun,
+        s.weather.hot_ground,
+        s.child_held_line
     )
     .execute(tx.conn())
     .await?;
@@ -187,6 +196,12 @@ struct Row {
     bolted: bool,
     bite: bool,
     note: String,
+    air_c: Option<f64>,
+    humidity: Option<i16>,
+    felt: Option<String>,
+    in_sun: Option<bool>,
+    hot_ground: Option<bool>,
+    child_held_line: Option<bool>,
     exercise: String,
     energy: String,
     impact: bool,
@@ -199,6 +214,12 @@ struct Row {
     planned_cool_down: i16,
     planned_times: Option<i16>,
     planned_distraction: Option<i16>,
+    planned_line_metres: Option<i16>,
+    planned_reinforcer_rank: Option<i16>,
+    planned_step_position: Option<i16>,
+    place_secure: Option<bool>,
+    place_near_road: Option<bool>,
+    place_road_metres: Option<i16>,
 }
 
 impl Row {
@@ -211,8 +232,12 @@ impl Row {
             cool_down_minutes: Some(self.planned_cool_down),
             times_a_week: self.planned_times,
             distraction: self.planned_distraction,
+            line_metres: self.planned_line_metres,
+            reinforcer_rank: self.planned_reinforcer_rank,
+            step_position: self.planned_step_position,
         };
         Ok(Sitting {
+            started_at: Some(self.started_at),
             plan_line: Some(self.line_id.into()),
             step: self.step_id.map(Into::into),
             exercise: Some(self.exercise.clone()),
@@ -225,7 +250,21 @@ impl Row {
             clip: word_or_none(self.clip.as_deref())?,
             equipment: word_or_none(self.equipment_basis.as_deref())?,
             place_distraction: self.place_distraction,
+            place: PlaceFacts {
+                secure: self.place_secure,
+                near_road: self.place_near_road,
+                road_metres: self.place_road_metres,
+                off_lead_allowed: None,
+            },
             busy: word_or_none(self.busy.as_deref())?,
+            weather: Weather {
+                air_c: self.air_c,
+                humidity: self.humidity,
+                felt: word_or_none(self.felt.as_deref())?,
+                in_sun: self.in_sun,
+                hot_ground: self.hot_ground,
+            },
+            child_held_line: self.child_held_line,
             minutes: self.minutes,
             attempts: self.attempts,
             met: self.met,
@@ -302,7 +341,12 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Resul
            l.took_food, l.looked, l.recovery, l.finish, l.cool_down_minutes, l.health_signs, l.bolted, l.bite, l.note,
            i.name as exercise, i.energy, i.impact, i.class, i.outcome, i.line as planned_line, i.clip as planned_clip,
            i.attempts as planned_attempts, i.minutes as planned_minutes, i.cool_down_minutes as planned_cool_down,
-           i.times_a_week as planned_times, i.place_distraction as planned_distraction
+           i.times_a_week as planned_times, i.place_distraction as planned_distraction, i.line_metres as planned_line_metres,
+           i.reinforcer_rank as planned_reinforcer_rank, i.step_position as planned_step_position,
+           l.air_c, l.humidity, l.felt, l.in_sun, l.hot_ground, l.child_held_line,
+           case when l.place_name = i.place_name then i.place_secure end as place_secure,
+           case when l.place_name = i.place_name then i.place_near_road end as place_near_road,
+           case when l.place_name = i.place_name then i.place_road_metres end as place_road_metres
          from practice_log l
          join plan_item i on i.practice_id = l.practice_id and i.id = l.plan_item_id
          join membership m on m.practice_id = l.practice_id and m.id = l.by_membership_id

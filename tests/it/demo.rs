@@ -10,6 +10,7 @@ use settlebrook::demo::content::{Story, dogs};
 use settlebrook::domain::access::Actor;
 use settlebrook::domain::caseload::Need;
 use settlebrook::domain::vocabulary::Role;
+use settlebrook::domain::welfare::HouseNumbers;
 use settlebrook::store::Tx;
 use settlebrook::store::caseload::{self, CaseloadRow, Filter};
 use settlebrook::web::zones;
@@ -74,7 +75,8 @@ async fn tx(world: &World, actor: &Actor) -> Tx {
 fn needs(world: &World, rows: &[CaseloadRow]) -> BTreeMap<String, (Need, String)> {
     let standing = |row: &CaseloadRow| {
         let today = zones::local_date(world.now(), &row.zone);
-        let standing = row.state(|at| zones::local_date(at, &row.zone)).standing(today);
+        let standing =
+            row.state(|at| zones::local_date(at, &row.zone)).standing(today, HouseNumbers::as_catalogued());
         let seen = row.top_flag.as_ref().map_or("", |(_, seen)| seen);
         (row.name.clone(), (standing.need, format!("{}; {seen}", standing.reasons.join("; "))))
     };

@@ -26,11 +26,11 @@ use crate::actions::send_message::{MessageInput, mark_messages_read, send_messag
 use crate::actions::set_phase::set_phase;
 use crate::actions::submit_practice_log::{LogInput, submit_practice_log};
 use crate::domain::access::Actor;
+use crate::domain::dog::Weighing;
 use crate::domain::encounter::EncounterFacts;
 use crate::domain::vocabulary::EncounterKind;
 use crate::ids::{DogId, LineId, MessageId, PlanItemId, StepId};
 use crate::store::dog_profile::Care;
-use crate::store::dog_weight::Weight;
 use crate::store::{Tx, encounter, message};
 
 /// How an owner begins who can no more.
@@ -133,7 +133,7 @@ impl Player {
     async fn weigh(&self, days_ago: u16, kg: f32, at: OffsetDateTime) -> anyhow::Result<()> {
         // to the hundred grams, as the scales showed it
         let kg = (f64::from(kg) * 10.0).round() / 10.0;
-        let weight = Weight { on: self.stage().calendar.date(days_ago), kg };
+        let weight = Weighing { on: self.stage().calendar.date(days_ago), kg };
         let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
         Ok(record_weight(tx, &self.trainer, self.id, weight, &moment).await?)
     }
@@ -211,6 +211,7 @@ impl Player {
             trigger: None,
             what: what.to_owned(),
             playful: None,
+            froze: None,
             place_name: place.to_owned(),
             note: note.to_owned(),
             happened_at,

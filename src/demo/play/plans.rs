@@ -105,6 +105,7 @@ impl Player {
             reinforcer: paid.iter().find(|known| known.what == item.reinforcer).map(|known| known.id),
             line: item.line,
             clip: item.clip,
+            line_metres: None,
             cool_down_minutes: item.cool_down.map_or(0, |(minutes, _)| minutes.into()),
             cool_down_way: item.cool_down.map_or_else(String::new, |(_, way)| {
                 let own = ladder.cool_down_way;

@@ -35,7 +35,7 @@ fn dog() -> DogState {
 fn need(change: impl FnOnce(&mut DogState)) -> (Need, String) {
     let mut dog = dog();
     change(&mut dog);
-    let standing = dog.standing(TODAY);
+    let standing = dog.standing(TODAY, &HouseNumbers::default());
     (standing.need, standing.reasons.join("; "))
 }
 
@@ -112,7 +112,7 @@ fn a_resting_dog_is_silent_but_its_stop_is_not() {
 fn who_waits_longest_comes_first() {
     let at = |waiting_since| {
         let state = DogState { questions_waiting: 1, waiting_since, ..dog() };
-        state.standing(TODAY).rank
+        state.standing(TODAY, &HouseNumbers::default()).rank
     };
     let earlier = at(Some(datetime!(2025-06-18 08:00 UTC)));
     let later = at(Some(datetime!(2025-06-19 08:00 UTC)));
@@ -159,7 +159,7 @@ fn states() -> impl Strategy<Value = Vec<DogState>> {
 }
 
 fn ordered(mut states: Vec<DogState>) -> Vec<DogId> {
-    states.sort_by_cached_key(|state| state.standing(TODAY).rank);
+    states.sort_by_cached_key(|state| state.standing(TODAY, &HouseNumbers::default()).rank);
     states.into_iter().map(|state| state.dog).collect()
 }
 
@@ -177,7 +177,7 @@ proptest! {
     fn a_stop_always_comes_before_anything_else(states in states()) {
         for stopped in states.iter().filter(|state| state.open_stops > 0) {
             for other in states.iter() {
-                let (first, second) = (stopped.standing(TODAY), other.standing(TODAY));
+                let (first, second) = (stopped.standing(TODAY, &HouseNumbers::default()), other.standing(TODAY, &HouseNumbers::default()));
                 prop_assert_eq!(first.need, Need::NewStop);
                 prop_assert!(second.need == Need::NewStop || first.rank < second.rank);
             }
@@ -188,14 +188,14 @@ proptest! {
     fn more_trouble_never_ranks_later(states in states()) {
         for state in states {
             let worse = DogState { open_stops: state.open_stops + 1, ..state.clone() };
-            prop_assert!(worse.standing(TODAY).rank < state.standing(TODAY).rank);
+            prop_assert!(worse.standing(TODAY, &HouseNumbers::default()).rank < state.standing(TODAY, &HouseNumbers::default()).rank);
         }
     }
 
     #[test]
     fn there_is_always_a_reason(states in states()) {
         for state in states {
-            prop_assert!(!state.standing(TODAY).reasons.is_empty());
+            prop_assert!(!state.standing(TODAY, &HouseNumbers::default()).reasons.is_empty());
         }
     }
 }

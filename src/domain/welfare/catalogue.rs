@@ -89,6 +89,8 @@ impl LooksAt {
 /// A number that a rule uses, with the bounds within which a practice may set it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Parameter {
+    /// Stable name, kept with what a practice sets; one for each number.
+    pub key: &'static str,
     /// What it is.
     pub name: &'static str,
     /// What the rule uses.

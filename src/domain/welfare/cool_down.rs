@@ -1,12 +1,13 @@
 //! Cool-down: how a dog comes down after exciting or running work.
 
-use super::LogContext;
 use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
-use crate::domain::plan::{PlanFacts, PlannedItem};
+use super::{HouseNumbers, LogContext, PlanContext};
+use crate::domain::plan::PlannedItem;
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{Finish, ItemKind, Recovery, Severity};
 
 const PATTERN: Parameter = Parameter {
+    key: "pattern_times",
     name: "Sittings without a cool-down",
     value: 3.0,
     low: 2.0,
@@ -14,6 +15,7 @@ const PATTERN: Parameter = Parameter {
     unit: "of the window",
 };
 const WINDOW: Parameter = Parameter {
+    key: "pattern_window",
     name: "Last arousing sittings looked at",
     value: 5.0,
     low: 3.0,
@@ -21,10 +23,22 @@ const WINDOW: Parameter = Parameter {
     unit: "sittings",
 };
 /// Arousal at the end that counts as high by itself. Common practice.
-pub const HIGH_AROUSAL: Parameter =
-    Parameter { name: "Arousal that counts as high", value: 4.0, low: 3.0, high: 5.0, unit: "on 1–5" };
-const RISE: Parameter =
-    Parameter { name: "Rise that counts as high", value: 2.0, low: 1.0, high: 3.0, unit: "points" };
+pub const HIGH_AROUSAL: Parameter = Parameter {
+    key: "high_arousal",
+    name: "Arousal that counts as high",
+    value: 4.0,
+    low: 3.0,
+    high: 5.0,
+    unit: "on 1–5",
+};
+const RISE: Parameter = Parameter {
+    key: "arousal_rise",
+    name: "Rise that counts as high",
+    value: 2.0,
+    low: 1.0,
+    high: 3.0,
+    unit: "points",
+};
 
 /// No cool-down, or too short a one, after exciting or running work.
 pub static COOL_DOWN_MISSING: Rule = Rule {
@@ -107,12 +121,13 @@ fn shortfall(sitting: &Sitting) -> Option<(String, String)> {
 }
 
 pub(super) fn cool_down_missing(context: &LogContext<'_>) -> Option<Finding> {
+    let numbers = context.numbers;
     let (short, owner_short) = shortfall(context.sitting)?;
     let arousing = std::iter::once(context.sitting).chain(context.recent).filter(|past| past.is_arousing());
-    let window: Vec<_> = arousing.take(WINDOW.value as usize).collect();
+    let window: Vec<_> = arousing.take(numbers.count(&WINDOW)).collect();
     let times = window.iter().filter(|past| shortfall(past).is_some()).count();
     let slow = context.sitting.recovery == Some(Recovery::Longer);
-    let pattern = times >= PATTERN.value as usize;
+    let pattern = times >= numbers.count(&PATTERN);
     let severity = if slow || pattern { Severity::Caution } else { Severity::Notice };
     let name = &context.dog.name;
     let tail = match (pattern, slow) {
@@ -141,27 +156,28 @@ pub(super) fn cool_down_missing(context: &LogContext<'_>) -> Option<Finding> {
 }
 
 /// Whether the arousal at the end counts as high, by itself or against the start.
-fn high_arousal(sitting: &Sitting) -> bool {
-    let at_least = |value: i16, parameter: Parameter| f64::from(value) >= parameter.value;
+fn high_arousal(sitting: &Sitting, numbers: &HouseNumbers) -> bool {
+    let at_least = |value: i16, parameter: &Parameter| f64::from(value) >= numbers.of(parameter);
     let rise = sitting.arousal_end.zip(sitting.arousal_before).map(|(end, before)| end - before);
-    sitting.arousal_end.is_some_and(|end| at_least(end, HIGH_AROUSAL))
-        || rise.is_some_and(|rise| at_least(rise, RISE))
+    sitting.arousal_end.is_some_and(|end| at_least(end, &HIGH_AROUSAL))
+        || rise.is_some_and(|rise| at_least(rise, &RISE))
 }
 
-fn is_high(sitting: &Sitting) -> bool {
-    high_arousal(sitting) || sitting.recovery == Some(Recovery::NotYet)
+fn is_high(sitting: &Sitting, numbers: &HouseNumbers) -> bool {
+    high_arousal(sitting, numbers) || sitting.recovery == Some(Recovery::NotYet)
 }
 
 pub(super) fn still_high(context: &LogContext<'_>) -> Option<Finding> {
-    let sitting = context.sitting;
-    if !is_high(sitting) {
+    let (sitting, numbers) = (context.sitting, context.numbers);
+    if !is_high(sitting, numbers) {
         return None;
     }
-    let earlier = context.recent.iter().take(WINDOW.value as usize - 1).filter(|past| is_high(past)).count();
-    let often = earlier + 1 >= PATTERN.value as usize;
+    let before = context.recent.iter().take(numbers.count(&WINDOW).saturating_sub(1));
+    let earlier = before.filter(|past| is_high(past, numbers)).count();
+    let often = earlier + 1 >= numbers.count(&PATTERN);
     let severity = if often || sitting.arousal_end == Some(5) { Severity::Caution } else { Severity::Notice };
     let name = &context.dog.name;
-    let arousal = high_arousal(sitting);
+    let arousal = high_arousal(sitting, numbers);
     let slow = sitting.recovery == Some(Recovery::NotYet);
     let seen = match (sitting.arousal_before, sitting.arousal_end.filter(|_| arousal)) {
         (Some(before), Some(end)) => format!("{name} began at arousal {before} and ended at {end}"),
@@ -187,9 +203,9 @@ pub(super) fn still_high(context: &LogContext<'_>) -> Option<Finding> {
     )
 }
 
-pub(super) fn arousing_last(plan: &PlanFacts) -> Option<Finding> {
+pub(super) fn arousing_last(context: &PlanContext<'_>) -> Option<Finding> {
     let is_exercise = |(_, item): &(usize, &PlannedItem)| item.kind == ItemKind::Exercise;
-    let last = plan.items.iter().enumerate().rfind(is_exercise);
+    let last = context.plan.items.iter().enumerate().rfind(is_exercise);
     let (index, last) = last.filter(|(_, item)| item.is_arousing() && !item.has_cool_down())?;
     let title = &last.title;
     let finding = Finding::new(

@@ -1,8 +1,7 @@
 //! Equipment: a held long line belongs on a harness.
 
-use super::LogContext;
 use super::catalogue::{Finding, Group, LooksAt, Rule};
-use crate::domain::plan::PlanFacts;
+use super::{LogContext, PlanContext};
 use crate::domain::vocabulary::{Clip, Line, Severity, Word};
 
 const SOURCE: &str = "Carter, Roshier & McNally 2020, Vet Rec 187(7):e52: all seven collars and one slip lead under a \
@@ -88,8 +87,8 @@ fn owner_clip(label: &str) -> String {
     label.strip_suffix(" or choke chain").unwrap_or(label).to_owned()
 }
 
-pub(super) fn planned_long_line_on_collar(plan: &PlanFacts) -> Vec<Finding> {
-    let long = plan.items.iter().enumerate().filter(|(_, item)| item.line == Some(Line::LongLine));
+pub(super) fn planned_long_line_on_collar(context: &PlanContext<'_>) -> Vec<Finding> {
+    let long = context.plan.items.iter().enumerate().filter(|(_, item)| item.line == Some(Line::LongLine));
     long.filter_map(|(index, item)| {
         let title = &item.title;
         let seen = match item.clip {

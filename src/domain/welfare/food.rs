@@ -1,14 +1,20 @@
 //! Food: a marker is a promise.
 
-use super::LogContext;
 use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
 use super::left_open::left_open;
-use crate::domain::plan::PlanFacts;
+use super::{LogContext, PlanContext};
 use crate::domain::vocabulary::Severity;
 
-const ALLOWED: Parameter =
-    Parameter { name: "Unpaid that may be a miscount", value: 1.0, low: 0.0, high: 3.0, unit: "at least" };
+const ALLOWED: Parameter = Parameter {
+    key: "unpaid_count",
+    name: "Unpaid that may be a miscount",
+    value: 1.0,
+    low: 0.0,
+    high: 3.0,
+    unit: "at least",
+};
 const ALLOWED_SHARE: Parameter = Parameter {
+    key: "unpaid_share",
     name: "Unpaid that may be a miscount",
     value: 0.1,
     low: 0.0,
@@ -54,13 +60,13 @@ pub static NO_REINFORCER: Rule = Rule {
     parameters: &[],
 };
 
-pub(super) fn no_reinforcer(plan: &PlanFacts) -> Option<Finding> {
-    left_open(plan, &NO_REINFORCER, |item| item.reinforcer.is_none(), "what is paid with")
+pub(super) fn no_reinforcer(context: &PlanContext<'_>) -> Option<Finding> {
+    left_open(context.plan, &NO_REINFORCER, |item| item.reinforcer.is_none(), "what is paid with")
 }
 
 pub(super) fn marker_unpaid(context: &LogContext<'_>) -> Option<Finding> {
     let (met, paid) = context.sitting.met.zip(context.sitting.rewarded)?;
-    let allowed = ALLOWED.value.max(ALLOWED_SHARE.value * f64::from(met));
+    let allowed = context.numbers.of(&ALLOWED).max(context.numbers.of(&ALLOWED_SHARE) * f64::from(met));
     let unpaid = met - paid;
     if f64::from(unpaid) <= allowed {
         return None;

@@ -6,6 +6,7 @@ use crate::domain::lists::in_a_sentence;
 use crate::domain::vocabulary::{HealthSign, Severity, Word};
 
 const OLD: Parameter = Parameter {
+    key: "old_years",
     name: "Age from which any change goes to a vet",
     value: 8.0,
     low: 6.0,
@@ -57,13 +58,13 @@ pub static HEAT_ILLNESS: Rule = Rule {
 /// A sign that a vet should see soon.
 pub static VET_SOON: Rule = Rule {
     id: "vet_soon",
-    version: 1,
+    version: 2,
     group: Group::Health,
     looks_at: LooksAt::Log,
     title: "Vet soon",
     owner_title: "Please let your vet have a look",
-    raises: "Lameness, repeated vomiting or diarrhoea, flinching at touch, reluctance to move, or loss of appetite was \
-             ticked: caution. Another change: notice; caution from 8 years on.",
+    raises: "Lameness, repeated vomiting or diarrhoea, flinching at touch, reluctance to move, loss of appetite, \
+             restless nights or trouble with toileting was ticked: caution. Another change: notice; caution from 8 years on.",
     why: "Pain stands behind a good part of behaviour cases, and training through it makes both worse.",
     trainer_do: "Ask for a vet's look before changing the plan. Until then no running, jumping or repeated sits and downs; \
                  write what was seen, and when, for the vet.",
@@ -83,7 +84,17 @@ fn is_urgent(sign: HealthSign) -> bool {
 
 fn is_early(sign: HealthSign) -> bool {
     use HealthSign as H;
-    matches!(sign, H::Lame | H::Vomiting | H::TouchSore | H::Reluctant | H::OffFood | H::OtherSign)
+    matches!(
+        sign,
+        H::Lame
+            | H::Vomiting
+            | H::TouchSore
+            | H::Reluctant
+            | H::OffFood
+            | H::Restless
+            | H::Toileting
+            | H::OtherSign
+    )
 }
 
 /// A sign as it stands in a sentence after the dog's name.
@@ -101,6 +112,8 @@ fn clause(sign: HealthSign) -> &'static str {
         HealthSign::TouchSore => "flinched when touched",
         HealthSign::Reluctant => "did not want to sit, lie down, jump or use stairs",
         HealthSign::OffFood => "was off food",
+        HealthSign::Restless => "slept badly or was restless at night",
+        HealthSign::Toileting => "had accidents indoors or trouble going",
         HealthSign::OtherSign => "was unlike the usual in some other way",
     }
 }
@@ -138,7 +151,7 @@ pub(super) fn vet_soon(context: &LogContext<'_>) -> Option<Finding> {
     let signs = ticked(context, is_early)?;
     let named = ticked(context, |sign| is_early(sign) && sign != HealthSign::OtherSign).is_some();
     let months = context.dog.age_months(context.sitting.local_date);
-    let old = months.is_some_and(|months| f64::from(months) >= OLD.value * 12.0);
+    let old = months.is_some_and(|months| f64::from(months) >= context.numbers.of(&OLD) * 12.0);
     let severity = if named || old { Severity::Caution } else { Severity::Notice };
     let age = context.dog.age_words(context.sitting.local_date).filter(|_| old);
     Some(finding(context, &VET_SOON, severity, &signs).fact_if("Age", age))

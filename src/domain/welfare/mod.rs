@@ -10,6 +10,7 @@ mod equipment;
 mod food;
 mod health;
 mod left_open;
+mod numbers;
 mod pause;
 mod progress;
 mod rhythm;
@@ -19,14 +20,18 @@ mod workload;
 pub use catalogue::{CATALOGUE, Danger, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
 pub use cool_down::HIGH_AROUSAL;
 pub use distress::NOT_COPING;
+pub use numbers::{HouseNumbers, parameter};
 pub use pause::{Pause, pause};
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};
-pub use safety::INCIDENT_WINDOW_DAYS;
+pub use safety::INCIDENT_DAYS;
+
+use time::Date;
 
 use super::dog::DogFacts;
 use super::encounter::EncounterFacts;
 use super::plan::PlanFacts;
 use super::sitting::Sitting;
+use super::vocabulary::Clip;
 
 /// A sitting with what went before.
 #[derive(Debug, Clone, Copy)]
@@ -37,8 +42,12 @@ pub struct LogContext<'a> {
     pub dog: &'a DogFacts,
     /// The dog's earlier sittings, newest first, without this one.
     pub recent: &'a [Sitting],
-    /// The dog's other bites, growls and snaps within 30 days, a bite in another sitting among them.
+    /// The dog's other bites, growls and snaps within the window of incidents, a bite in another sitting among them.
     pub encounters: &'a [EncounterFacts],
+    /// The numbers as the practice has them.
+    pub numbers: &'a HouseNumbers,
+    /// Clips that the practice does not use.
+    pub not_used: &'a [Clip],
 }
 
 /// An encounter with what went before.
@@ -48,8 +57,51 @@ pub struct EncounterContext<'a> {
     pub encounter: &'a EncounterFacts,
     /// The dog.
     pub dog: &'a DogFacts,
-    /// The dog's other bites, growls and snaps within 30 days; a bite in a sitting stands among them.
+    /// The dog's other bites, growls and snaps within the window of incidents, and its reactions of the days around; a
+    /// bite in a sitting stands among them.
     pub recent: &'a [EncounterFacts],
+    /// The numbers as the practice has them.
+    pub numbers: &'a HouseNumbers,
+}
+
+/// A plan that may be published, with what it would take the place of.
+#[derive(Debug, Clone, Copy)]
+pub struct PlanContext<'a> {
+    /// The plan.
+    pub plan: &'a PlanFacts,
+    /// The version that owners read now.
+    pub current: Option<&'a PlanFacts>,
+    /// The dog.
+    pub dog: &'a DogFacts,
+    /// The day, where the dog is.
+    pub today: Date,
+    /// The numbers as the practice has them.
+    pub numbers: &'a HouseNumbers,
+    /// Clips that the practice does not use.
+    pub not_used: &'a [Clip],
+}
+
+impl<'a> LogContext<'a> {
+    /// A first sitting of a dog, with the catalogue's numbers and nothing beside it.
+    pub fn of(sitting: &'a Sitting, dog: &'a DogFacts) -> Self {
+        let numbers = HouseNumbers::as_catalogued();
+        Self { sitting, dog, recent: &[], encounters: &[], numbers, not_used: &[] }
+    }
+}
+
+impl<'a> EncounterContext<'a> {
+    /// A first encounter of a dog, with the catalogue's numbers and nothing beside it.
+    pub fn of(encounter: &'a EncounterFacts, dog: &'a DogFacts) -> Self {
+        Self { encounter, dog, recent: &[], numbers: HouseNumbers::as_catalogued() }
+    }
+}
+
+impl<'a> PlanContext<'a> {
+    /// A first plan of a dog, with the catalogue's numbers.
+    pub fn of(plan: &'a PlanFacts, dog: &'a DogFacts, today: Date) -> Self {
+        let numbers = HouseNumbers::as_catalogued();
+        Self { plan, current: None, dog, today, numbers, not_used: &[] }
+    }
 }
 
 /// What the rules find in a sitting, the worst first.
@@ -86,13 +138,13 @@ pub fn evaluate_encounter(context: &EncounterContext<'_>) -> Vec<Finding> {
 }
 
 /// What the rules find in a plan before it is published, the worst first.
-pub fn evaluate_plan(plan: &PlanFacts) -> Vec<Finding> {
-    let mut findings = equipment::planned_long_line_on_collar(plan);
-    findings.extend(cool_down::arousing_last(plan));
-    findings.extend(rhythm::plan_too_large(plan));
-    findings.extend(food::no_reinforcer(plan));
-    findings.extend(workload::no_length(plan));
-    findings.extend(progress::no_place(plan));
+pub fn evaluate_plan(context: &PlanContext<'_>) -> Vec<Finding> {
+    let mut findings = equipment::planned_long_line_on_collar(context);
+    findings.extend(cool_down::arousing_last(context));
+    findings.extend(rhythm::plan_too_large(context));
+    findings.extend(food::no_reinforcer(context));
+    findings.extend(workload::no_length(context));
+    findings.extend(progress::no_place(context));
     worst_first(findings)
 }
 

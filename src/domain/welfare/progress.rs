@@ -1,16 +1,27 @@
 //! Progress: work that goes wrong more often than right.
 
-use super::LogContext;
 use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
 use super::left_open::left_open;
-use crate::domain::plan::PlanFacts;
+use super::{LogContext, PlanContext};
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{Outcome, Severity};
 
-const POOL: Parameter =
-    Parameter { name: "Attempts pooled", value: 10.0, low: 8.0, high: 20.0, unit: "attempts" };
-const SHARE: Parameter =
-    Parameter { name: "Share met below which it speaks", value: 0.5, low: 0.4, high: 0.6, unit: "" };
+const POOL: Parameter = Parameter {
+    key: "attempts_pooled",
+    name: "Attempts pooled",
+    value: 10.0,
+    low: 8.0,
+    high: 20.0,
+    unit: "attempts",
+};
+const SHARE: Parameter = Parameter {
+    key: "share_met",
+    name: "Share met below which it speaks",
+    value: 0.5,
+    low: 0.4,
+    high: 0.6,
+    unit: "",
+};
 
 /// Fewer than half of the last attempts at the step met the criterion.
 pub static UNDER_HALF_MET: Rule = Rule {
@@ -50,8 +61,8 @@ pub static NO_PLACE: Rule = Rule {
     parameters: &[],
 };
 
-pub(super) fn no_place(plan: &PlanFacts) -> Option<Finding> {
-    left_open(plan, &NO_PLACE, |item| item.place.is_none(), "where it is practised")
+pub(super) fn no_place(context: &PlanContext<'_>) -> Option<Finding> {
+    left_open(context.plan, &NO_PLACE, |item| item.place.is_none(), "where it is practised")
 }
 
 /// Attempts and met of the newest sittings, taken whole until there are enough attempts.
@@ -75,12 +86,13 @@ pub(super) fn under_half_met(context: &LogContext<'_>) -> Option<Finding> {
         return None;
     }
     let same_step = |past: &&Sitting| past.plan_line == Some(line) && past.step == sitting.step;
+    let (pool, share) = (context.numbers.of(&POOL) as i32, context.numbers.of(&SHARE));
     let under = |enough: i32| {
         let stream = std::iter::once(sitting).chain(context.recent.iter().filter(same_step));
-        pooled(stream, enough).filter(|(attempts, met)| f64::from(*met) < SHARE.value * f64::from(*attempts))
+        pooled(stream, enough).filter(|(attempts, met)| f64::from(*met) < share * f64::from(*attempts))
     };
-    let (attempts, met) = under(POOL.value as i32)?;
-    let severity = if under(2 * POOL.value as i32).is_some() { Severity::Caution } else { Severity::Notice };
+    let (attempts, met) = under(pool)?;
+    let severity = if under(2 * pool).is_some() { Severity::Caution } else { Severity::Notice };
     Some(
         Finding::new(
             &UNDER_HALF_MET,

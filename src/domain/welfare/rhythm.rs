@@ -3,23 +3,42 @@
 use time::Date;
 
 use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use super::{HouseNumbers, PlanContext};
 use crate::domain::dates::days_between;
-use crate::domain::plan::PlanFacts;
 use crate::domain::vocabulary::{Phase, Severity};
 
-const QUIET_DAYS: Parameter =
-    Parameter { name: "Days without a log", value: 7.0, low: 5.0, high: 21.0, unit: "days" };
-const INTERVALS: Parameter =
-    Parameter { name: "Planned intervals without a log", value: 2.0, low: 1.5, high: 4.0, unit: "intervals" };
+const QUIET_DAYS: Parameter = Parameter {
+    key: "quiet_days",
+    name: "Days without a log",
+    value: 7.0,
+    low: 5.0,
+    high: 21.0,
+    unit: "days",
+};
+const INTERVALS: Parameter = Parameter {
+    key: "quiet_intervals",
+    name: "Planned intervals without a log",
+    value: 2.0,
+    low: 1.5,
+    high: 4.0,
+    unit: "intervals",
+};
 const TROUBLE_DAYS: Parameter = Parameter {
+    key: "trouble_days",
     name: "Days before the silence in which trouble counts",
     value: 7.0,
     low: 3.0,
     high: 30.0,
     unit: "days",
 };
-const INSTRUCTIONS: Parameter =
-    Parameter { name: "Instructions in a plan", value: 5.0, low: 3.0, high: 8.0, unit: "instructions" };
+const INSTRUCTIONS: Parameter = Parameter {
+    key: "instructions",
+    name: "Instructions in a plan",
+    value: 5.0,
+    low: 3.0,
+    high: 8.0,
+    unit: "instructions",
+};
 
 /// Nothing has been logged for a while.
 pub static GONE_QUIET: Rule = Rule {
@@ -92,24 +111,24 @@ pub struct Quiet {
 }
 
 /// Whether a dog has gone quiet.
-pub fn quiet(facts: &SilenceFacts, today: Date) -> Option<Quiet> {
+pub fn quiet(facts: &SilenceFacts, today: Date, numbers: &HouseNumbers) -> Option<Quiet> {
     let may_be_silent = matches!(facts.phase, Phase::Paused | Phase::Maintaining | Phase::Graduated);
     if may_be_silent || facts.on_holiday {
         return None;
     }
     let since = facts.last_log_on.max(facts.plan_since)?;
     let planned = facts.planned_times_a_week.filter(|times| *times > 0);
-    let intervals = planned.map_or(0.0, |times| INTERVALS.value * 7.0 / f64::from(times));
-    let from_days = QUIET_DAYS.value.max(intervals).ceil() as i64;
+    let intervals = planned.map_or(0.0, |times| numbers.of(&INTERVALS) * 7.0 / f64::from(times));
+    let from_days = numbers.of(&QUIET_DAYS).max(intervals).ceil() as i64;
     let days = days_between(since, today);
-    let near = |trouble: Date| days_between(trouble, since) as f64 <= TROUBLE_DAYS.value;
+    let near = |trouble: Date| days_between(trouble, since) as f64 <= numbers.of(&TROUBLE_DAYS);
     let after_trouble = facts.last_trouble_on.is_some_and(near);
     (days >= from_days).then_some(Quiet { since, days, from_days, after_trouble })
 }
 
 /// The finding on silence; derived when read, never kept.
-pub fn silence(facts: &SilenceFacts, today: Date) -> Option<Finding> {
-    let Quiet { since, days, from_days, after_trouble } = quiet(facts, today)?;
+pub fn silence(facts: &SilenceFacts, today: Date, numbers: &HouseNumbers) -> Option<Finding> {
+    let Quiet { since, days, from_days, after_trouble } = quiet(facts, today, numbers)?;
     let name = &facts.dog_name;
     let day = format!("{} {}", since.day(), since.month());
     let (severity, tail) =
@@ -127,9 +146,9 @@ pub fn silence(facts: &SilenceFacts, today: Date) -> Option<Finding> {
     )
 }
 
-pub(super) fn plan_too_large(plan: &PlanFacts) -> Option<Finding> {
-    let count = plan.items.len();
-    (count as f64 > INSTRUCTIONS.value).then(|| {
+pub(super) fn plan_too_large(context: &PlanContext<'_>) -> Option<Finding> {
+    let count = context.plan.items.len();
+    (count as f64 > context.numbers.of(&INSTRUCTIONS)).then(|| {
         Finding::new(
             &PLAN_TOO_LARGE,
             Severity::Notice,

@@ -3,13 +3,14 @@
 use time::Date;
 
 use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
-use super::{EncounterContext, LogContext};
+use super::{EncounterContext, HouseNumbers, LogContext};
 use crate::domain::dates::{counted, days_between};
 use crate::domain::dog::DogFacts;
 use crate::domain::encounter::EncounterFacts;
 use crate::domain::vocabulary::{Basis, EncounterKind, Line, Looked, Severity, Towards, Word};
 
 const PUPPY_WEEKS: Parameter = Parameter {
+    key: "puppy_weeks",
     name: "Age under which play-biting is a puppy's",
     value: 26.0,
     low: 16.0,
@@ -17,10 +18,10 @@ const PUPPY_WEEKS: Parameter = Parameter {
     unit: "weeks",
 };
 /// Days on either side of an incident in which another one counts.
-pub const INCIDENT_WINDOW_DAYS: i64 = 30;
-const INCIDENT_DAYS: Parameter = Parameter {
+pub const INCIDENT_DAYS: Parameter = Parameter {
+    key: "incident_days",
     name: "Days in which a second incident counts",
-    value: INCIDENT_WINDOW_DAYS as f64,
+    value: 30.0,
     low: 30.0,
     high: 90.0,
     unit: "days",
@@ -139,18 +140,18 @@ pub static BOLTED: Rule = Rule {
 };
 
 /// A loose, playful puppy that broke no skin. Every part must be stated.
-fn is_puppy_play(encounter: &EncounterFacts, dog: &DogFacts) -> bool {
+fn is_puppy_play(encounter: &EncounterFacts, dog: &DogFacts, numbers: &HouseNumbers) -> bool {
     let weeks = dog.age_weeks(encounter.local_date);
     encounter.kind == EncounterKind::Bite
-        && weeks.is_some_and(|weeks| (weeks as f64) < PUPPY_WEEKS.value)
+        && weeks.is_some_and(|weeks| (weeks as f64) < numbers.of(&PUPPY_WEEKS))
         && encounter.looked == Some(Looked::Loose)
         && encounter.broken_skin == Some(false)
 }
 
 /// A bite, growl or snap that counts towards a pattern.
-fn is_incident(encounter: &EncounterFacts, dog: &DogFacts) -> bool {
+fn is_incident(encounter: &EncounterFacts, dog: &DogFacts, numbers: &HouseNumbers) -> bool {
     matches!(encounter.kind, EncounterKind::Bite | EncounterKind::GrowlOrSnap)
-        && !is_puppy_play(encounter, dog)
+        && !is_puppy_play(encounter, dog, numbers)
 }
 
 fn skin(broken: Option<bool>) -> &'static str {
@@ -167,8 +168,8 @@ fn whom(towards: Option<Towards>) -> &'static str {
 }
 
 pub(super) fn bite(context: &EncounterContext<'_>) -> Option<Finding> {
-    let EncounterContext { encounter, dog, .. } = *context;
-    if encounter.kind != EncounterKind::Bite || is_puppy_play(encounter, dog) {
+    let EncounterContext { encounter, dog, numbers, .. } = *context;
+    if encounter.kind != EncounterKind::Bite || is_puppy_play(encounter, dog, numbers) {
         return None;
     }
     let stop = encounter.broken_skin == Some(true)
@@ -203,8 +204,8 @@ pub(super) fn bite_in_sitting(context: &LogContext<'_>) -> Option<Finding> {
 }
 
 pub(super) fn puppy_mouthing(context: &EncounterContext<'_>) -> Option<Finding> {
-    let EncounterContext { encounter, dog, .. } = *context;
-    is_puppy_play(encounter, dog).then(|| {
+    let EncounterContext { encounter, dog, numbers, .. } = *context;
+    is_puppy_play(encounter, dog, numbers).then(|| {
         let child = encounter.towards == Some(Towards::Child);
         let name = &dog.name;
         Finding::new(
@@ -229,16 +230,18 @@ pub(super) fn growl_at_child(context: &EncounterContext<'_>) -> Option<Finding> 
 }
 
 /// The days of other incidents within the window around a day: what is told late counts as well.
-fn others(encounters: &[EncounterFacts], dog: &DogFacts, day: Date) -> impl Iterator<Item = Date> {
+fn others(
+    encounters: &[EncounterFacts],
+    dog: &DogFacts,
+    day: Date,
+    numbers: &HouseNumbers,
+) -> impl Iterator<Item = Date> {
+    let window = numbers.of(&INCIDENT_DAYS);
     encounters
         .iter()
-        .filter(|other| is_incident(other, dog))
+        .filter(|other| is_incident(other, dog, numbers))
         .map(|other| other.local_date)
-        .filter(move |other| in_window(*other, day))
-}
-
-fn in_window(other: Date, day: Date) -> bool {
-    days_between(other, day).abs() <= INCIDENT_WINDOW_DAYS
+        .filter(move |other| days_between(*other, day).abs() as f64 <= window)
 }
 
 /// The nearest to a day; of two as near, the earlier.
@@ -265,12 +268,12 @@ fn second(dog: &DogFacts, day: Date, other: Date) -> Finding {
 }
 
 pub(super) fn second_incident(context: &EncounterContext<'_>) -> Option<Finding> {
-    let EncounterContext { encounter, dog, recent } = *context;
-    if !is_incident(encounter, dog) {
+    let EncounterContext { encounter, dog, recent, numbers } = *context;
+    if !is_incident(encounter, dog, numbers) {
         return None;
     }
     let day = encounter.local_date;
-    nearest(others(recent, dog, day), day).map(|other| second(dog, day, other))
+    nearest(others(recent, dog, day, numbers), day).map(|other| second(dog, day, other))
 }
 
 pub(super) fn second_incident_in_sitting(context: &LogContext<'_>) -> Option<Finding> {
@@ -278,7 +281,8 @@ pub(super) fn second_incident_in_sitting(context: &LogContext<'_>) -> Option<Fin
     if !context.sitting.bite {
         return None;
     }
-    nearest(others(context.encounters, context.dog, day), day).map(|other| second(context.dog, day, other))
+    nearest(others(context.encounters, context.dog, day, context.numbers), day)
+        .map(|other| second(context.dog, day, other))
 }
 
 fn ran_off(dog: &DogFacts, line: Option<Line>) -> Finding {
@@ -288,6 +292,7 @@ fn ran_off(dog: &DogFacts, line: Option<Line>) -> Finding {
         Some(Line::None) => "ran off while off lead",
         Some(Line::TrailingLine) => "ran off with a trailing line on",
         Some(Line::ShortLead) => "got away from a held lead and ran off",
+        Some(Line::Retractable) => "got away from a retractable lead and ran off",
         Some(Line::LongLine) => "got away from a held long line and ran off",
         None => "ran off; what was on is not stated",
     };

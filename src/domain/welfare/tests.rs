@@ -8,7 +8,6 @@ mod sittings;
 
 use super::*;
 use crate::domain::vocabulary::Severity;
-use time::Date;
 use time::macros::date;
 
 const DAY: Date = date!(2025 - 06 - 20);
@@ -26,7 +25,7 @@ fn sitting(change: impl FnOnce(&mut Sitting)) -> Sitting {
 /// Rule ids and severities found in a sitting after earlier ones, newest first.
 fn after(recent: &[Sitting], change: impl FnOnce(&mut Sitting)) -> Vec<(&'static str, Severity)> {
     let sitting = sitting(change);
-    short(&evaluate_log(&LogContext { sitting: &sitting, dog: &dog(), recent, encounters: &[] }))
+    short(&evaluate_log(&LogContext { recent, ..LogContext::of(&sitting, &dog()) }))
 }
 
 fn log(change: impl FnOnce(&mut Sitting)) -> Vec<(&'static str, Severity)> {

@@ -1,15 +1,26 @@
 //! Workload: how long a sitting lasted.
 
-use super::LogContext;
 use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
 use super::left_open::left_open;
-use crate::domain::plan::PlanFacts;
+use super::{LogContext, PlanContext};
 use crate::domain::vocabulary::Severity;
 
-const FACTOR: Parameter =
-    Parameter { name: "Times the planned minutes", value: 1.5, low: 1.2, high: 2.0, unit: "×" };
-const MORE: Parameter =
-    Parameter { name: "Minutes more than planned", value: 5.0, low: 3.0, high: 10.0, unit: "minutes" };
+const FACTOR: Parameter = Parameter {
+    key: "longer_factor",
+    name: "Times the planned minutes",
+    value: 1.5,
+    low: 1.2,
+    high: 2.0,
+    unit: "×",
+};
+const MORE: Parameter = Parameter {
+    key: "longer_minutes",
+    name: "Minutes more than planned",
+    value: 5.0,
+    low: 3.0,
+    high: 10.0,
+    unit: "minutes",
+};
 
 /// A sitting lasted far longer than planned.
 pub static LONGER_THAN_PLANNED: Rule = Rule {
@@ -49,15 +60,15 @@ pub static NO_LENGTH: Rule = Rule {
     parameters: &[],
 };
 
-pub(super) fn no_length(plan: &PlanFacts) -> Option<Finding> {
-    left_open(plan, &NO_LENGTH, |item| item.minutes.is_none(), "how long a sitting takes")
+pub(super) fn no_length(context: &PlanContext<'_>) -> Option<Finding> {
+    left_open(context.plan, &NO_LENGTH, |item| item.minutes.is_none(), "how long a sitting takes")
 }
 
 pub(super) fn longer_than_planned(context: &LogContext<'_>) -> Option<Finding> {
     let sitting = context.sitting;
     let (minutes, planned) = sitting.minutes.zip(sitting.planned.minutes)?;
-    let over = f64::from(minutes) > FACTOR.value * f64::from(planned);
-    if !over || f64::from(minutes - planned) < MORE.value {
+    let over = f64::from(minutes) > context.numbers.of(&FACTOR) * f64::from(planned);
+    if !over || f64::from(minutes - planned) < context.numbers.of(&MORE) {
         return None;
     }
     let severity = if sitting.is_arousing() { Severity::Caution } else { Severity::Notice };

@@ -16,6 +16,7 @@ use crate::domain::access::Action;
 use crate::domain::dates::counted;
 use crate::domain::vocabulary::{Phase, Word};
 use crate::store::caseload::{self, Filter};
+use crate::store::house;
 use crate::web::{Answer, AnyMember, Page, notice, search, zones};
 
 use view::Group;
@@ -55,9 +56,10 @@ pub async fn show(
     let rows = caseload::rows(&mut who.tx, &filter).await?;
     let since = zones::local_date(now, &who.practice.zone) - Duration::days(15);
     let marks = caseload::days(&mut who.tx, since).await?;
+    let numbers = house::find(&mut who.tx).await?.numbers;
     let full = i64::try_from(rows.len()).unwrap_or(i64::MAX) >= caseload::MOST;
     let dogs = rows.len();
-    let groups = view::groups(&rows, &marks, now);
+    let groups = view::groups(&rows, &marks, &numbers, now);
     let today = zones::local_date(now, &who.practice.zone);
     let page = CaseloadPage {
         heading: if search.is_empty() && filter.phase.is_none() {

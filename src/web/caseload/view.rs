@@ -7,6 +7,7 @@ use time::{Date, Duration, OffsetDateTime};
 use crate::domain::caseload::{Need, Standing};
 use crate::domain::dates::{age_words, counted};
 use crate::domain::vocabulary::{Severity, Word};
+use crate::domain::welfare::HouseNumbers;
 use crate::ids::DogId;
 use crate::store::caseload::{CaseloadRow, DayMark};
 use crate::web::zones;
@@ -62,7 +63,12 @@ const GROUPS: [(&str, bool, &[Need]); 5] = [
 ];
 
 /// The groups that have dogs in them, in order of need.
-pub fn groups(rows: &[CaseloadRow], marks: &[DayMark], now: OffsetDateTime) -> Vec<Group> {
+pub fn groups(
+    rows: &[CaseloadRow],
+    marks: &[DayMark],
+    numbers: &HouseNumbers,
+    now: OffsetDateTime,
+) -> Vec<Group> {
     let mut by_dog: HashMap<DogId, Vec<&DayMark>> = HashMap::new();
     for mark in marks {
         by_dog.entry(mark.dog).or_default().push(mark);
@@ -72,7 +78,7 @@ pub fn groups(rows: &[CaseloadRow], marks: &[DayMark], now: OffsetDateTime) -> V
         .map(|row| {
             let today = zones::local_date(now, &row.zone);
             let state = row.state(|at| zones::local_date(at, &row.zone));
-            (row, state.standing(today), today)
+            (row, state.standing(today, numbers), today)
         })
         .collect();
     standing.sort_by(|a, b| a.1.rank.cmp(&b.1.rank));

@@ -14,12 +14,12 @@ use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{
     Basis, Busy, Capture, EncounterKind, Finish, ItemKind, Line, Looked, Recovery, TookFood, Word,
 };
-use crate::domain::welfare::HIGH_AROUSAL;
+use crate::domain::welfare::{HIGH_AROUSAL, HouseNumbers};
 use crate::ids::{DogId, EncounterId, PlanItemId, PracticeLogId};
 use crate::store::dog::{self, Dog};
 use crate::store::encounter::{self, Encounter};
-use crate::store::plan;
 use crate::store::practice_log::{self, PracticeLog, Wanted};
+use crate::store::{house, plan};
 use crate::web::plans::words::{self, capital};
 use crate::web::practice_logs;
 use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, zones};
@@ -49,7 +49,7 @@ pub struct LogView {
 
 impl LogView {
     /// A log as it is shown in a list.
-    pub fn of(log: &PracticeLog, zone: &str, today: Date) -> Self {
+    pub fn of(log: &PracticeLog, numbers: &HouseNumbers, zone: &str, today: Date) -> Self {
         let local = zones::local(log.started_at, zone);
         let how = match log.capture {
             Capture::OneTap => ", one tap",
@@ -62,7 +62,7 @@ impl LogView {
             time: format!("{:02}:{:02}", local.hour(), local.minute()),
             exercise: log.sitting.exercise.clone().unwrap_or_default(),
             result: result(log),
-            stands_out: stands_out(&log.sitting),
+            stands_out: stands_out(&log.sitting, numbers),
             note: log.note.clone(),
             by: format!("{}{how}", log.by),
         }
@@ -78,7 +78,7 @@ fn result(log: &PracticeLog) -> String {
 }
 
 /// What stands out, the gravest first; what went as planned, or easily, is left to the sitting's own page.
-fn stands_out(s: &Sitting) -> String {
+fn stands_out(s: &Sitting, numbers: &HouseNumbers) -> String {
     let told = [(s.bite, EncounterKind::Bite), (s.bolted, EncounterKind::Bolted)];
     let grave = told.iter().filter(|(happened, _)| *happened).map(|(_, kind)| kind.label().to_lowercase());
     let mut parts: Vec<String> = grave.collect();
@@ -103,7 +103,7 @@ fn stands_out(s: &Sitting) -> String {
         Some(TookFood::Refused) => Some("would not take food".to_owned()),
         Some(TookFood::Gently) | None => None,
     });
-    let high = s.arousal_end.filter(|end| f64::from(*end) >= HIGH_AROUSAL.value);
+    let high = s.arousal_end.filter(|end| f64::from(*end) >= numbers.of(&HIGH_AROUSAL));
     parts.extend(high.map(|end| format!("arousal {end} of 5 at the end")));
     let slow = s.recovery.filter(|recovery| *recovery != Recovery::Within5);
     parts.extend(slow.map(|recovery| recovered(recovery).to_owned()));
@@ -196,6 +196,7 @@ pub async fn show(
     let logs = practice_log::of_dog(&mut who.tx, dog.id, wanted, A_PAGE + 1).await?;
     let shown = &logs[..logs.len().min(usize::try_from(A_PAGE).unwrap_or(30))];
     let older = shown.last().map(|log| log.id).filter(|_| logs.len() > shown.len());
+    let numbers = house::find(&mut who.tx).await?.numbers;
     let encounters = encounter::of_dog(&mut who.tx, dog.id, None, 50).await?;
     let items = match plan::current(&mut who.tx, dog.id).await? {
         Some(version) => plan::items(&mut who.tx, version.id).await?,
@@ -205,7 +206,7 @@ pub async fn show(
         page: Page::of(&who, format!("{}: log", dog.name), "caseload").with_notice(notice::of(&query)),
         tab: "log",
         about: super::about(&dog, today),
-        logs: shown.iter().map(|l| LogView::of(l, &dog.zone, today)).collect(),
+        logs: shown.iter().map(|l| LogView::of(l, &numbers, &dog.zone, today)).collect(),
         older,
         encounters: encounters.iter().map(|e| EncounterView::of(e, &dog.zone, today)).collect(),
         items: items
@@ -226,8 +227,11 @@ mod tests {
     #[test]
     fn teeth_and_running_off_stand_in_front() {
         let easy = Sitting { arousal_end: Some(3), minutes: Some(5), ..Sitting::on(date!(2026 - 03 - 12)) };
-        assert_eq!(stands_out(&easy), "5 minutes");
+        assert_eq!(stands_out(&easy, HouseNumbers::as_catalogued()), "5 minutes");
         let grave = Sitting { bite: true, bolted: true, arousal_end: Some(4), ..easy };
-        assert_eq!(stands_out(&grave), "Bit, bolted, 5 minutes, arousal 4 of 5 at the end");
+        assert_eq!(
+            stands_out(&grave, HouseNumbers::as_catalogued()),
+            "Bit, bolted, 5 minutes, arousal 4 of 5 at the end"
+        );
     }
 }

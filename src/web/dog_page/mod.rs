@@ -21,7 +21,7 @@ use crate::store::decision::{self, Decision};
 use crate::store::dog::{self, Dog};
 use crate::store::flag;
 use crate::store::practice_log::{self, Wanted};
-use crate::store::{dog_summary, plan, readiness};
+use crate::store::{dog_summary, house, plan, readiness};
 use crate::web::caseload::strip;
 use crate::web::flags::Open;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
@@ -81,6 +81,7 @@ pub async fn show(
     };
     let kept = readiness::of_dog(tx, dog.id).await?;
     let logs = practice_log::of_dog(tx, dog.id, Wanted::Newest, 5).await?;
+    let numbers = house::find(tx).await?.numbers;
     let decisions = decision::of_dog(tx, dog.id).await?;
     let days = dog_summary::days(tx, dog.id, today - Duration::days(14)).await?;
     let marks: Vec<DayMark> = days
@@ -99,7 +100,7 @@ pub async fn show(
             .collect(),
         arrangements: items.iter().filter(|i| i.kind != ItemKind::Exercise).map(|i| i.name.clone()).collect(),
         plan_number: version.map(|v| v.number),
-        logs: logs.iter().map(|l| LogView::of(l, &dog.zone, today)).collect(),
+        logs: logs.iter().map(|l| LogView::of(l, &numbers, &dog.zone, today)).collect(),
         decisions: decisions
             .into_iter()
             .take(5)

@@ -10,10 +10,11 @@ use time::Date;
 
 use crate::actions::record_weight::record_weight;
 use crate::app::App;
+use crate::domain::dog::Weighing;
 use crate::ids::DogId;
 use crate::store::dog::Dog;
 use crate::store::dog_profile;
-use crate::store::dog_weight::{self, Weight};
+use crate::store::dog_weight;
 use crate::store::sign_in::SignedIn;
 use crate::web::dogs::{facts, load, weights};
 use crate::web::form_page::{FormPage, form_pages};
@@ -28,7 +29,7 @@ struct HealthPage {
     medicines: Option<String>,
     allergies: Option<String>,
     vet: String,
-    weights: Vec<Weight>,
+    weights: Vec<Weighing>,
     today: Date,
 }
 form_pages!(HealthPage);

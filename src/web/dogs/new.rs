@@ -8,10 +8,10 @@ use axum::response::{IntoResponse, Redirect};
 use crate::actions::Refusal;
 use crate::actions::add_dog::{NewDog, add_dog};
 use crate::app::App;
+use crate::domain::dog::Weighing;
 use crate::domain::vocabulary::{BirthPrecision, Phase, Sex, Word};
 use crate::ids::{DogId, HouseholdId};
 use crate::store::dog_profile::Care;
-use crate::store::dog_weight::Weight;
 use crate::store::household::{self, Household};
 use crate::store::sign_in::SignedIn;
 use crate::web::choices::{self, Choices, YES_NO};
@@ -84,7 +84,7 @@ pub async fn submit(
 
 fn read(form: &mut Form, id: DogId, today: time::Date) -> Option<NewDog> {
     let identity = identity(form, today);
-    let weight = form.decimal("kg", "Weight today", 0.1, HEAVIEST).map(|kg| Weight { on: today, kg });
+    let weight = form.decimal("kg", "Weight today", 0.1, HEAVIEST).map(|kg| Weighing { on: today, kg });
     let trainer = trainer(form)?;
     Some(NewDog { id, identity, care: Care { phase: Phase::SettlingIn, trainer }, weight })
 }

@@ -9,10 +9,11 @@ use axum::response::IntoResponse;
 
 use crate::actions::edit_dog::edit_dog;
 use crate::app::App;
+use crate::domain::dog::Weighing;
 use crate::domain::vocabulary::{Activity, BirthPrecision, Coat, Phase, Sex, VetStatus};
 use crate::ids::DogId;
 use crate::store::dog::Dog;
-use crate::store::dog_weight::{self, Weight};
+use crate::store::dog_weight;
 use crate::store::reinforcer::{self, Reinforcer};
 use crate::store::trigger::{self, Trigger};
 use crate::store::{dog_profile, off_lead_permission, place};
@@ -35,7 +36,7 @@ struct ProfilePage {
     tab: &'static str,
     age: Option<String>,
     sections: Vec<Facts>,
-    weights: Vec<Weight>,
+    weights: Vec<Weighing>,
     triggers: Vec<Trigger>,
     reinforcers: Vec<Reinforcer>,
     places: Vec<PlaceRow>,

@@ -11,9 +11,10 @@ use time::Date;
 use crate::actions::record_weight::record_weight;
 use crate::actions::remove_weight::remove_weight;
 use crate::app::App;
+use crate::domain::dog::Weighing;
 use crate::ids::DogId;
 use crate::store::dog::Dog;
-use crate::store::dog_weight::{self, Weight};
+use crate::store::dog_weight;
 use crate::store::sign_in::SignedIn;
 use crate::web::dogs::section_form::HEAVIEST;
 use crate::web::dogs::{load, past_day};
@@ -29,7 +30,7 @@ struct WeightsPage {
     page: Page,
     form: Form,
     dog: Dog,
-    weights: Vec<Weight>,
+    weights: Vec<Weighing>,
     today: Date,
 }
 form_pages!(WeightsPage);
@@ -46,7 +47,7 @@ async fn page(who: &mut SignedIn, dog: Dog, form: Form, today: Date) -> Result<W
 }
 
 /// The weighing in a form; what is wrong with it is in the form.
-pub(super) fn read(form: &mut Form, today: Date) -> Option<Weight> {
+pub(super) fn read(form: &mut Form, today: Date) -> Option<Weighing> {
     let on = past_day(form, "on", today);
     let kg = form.decimal("kg", "Weight", 0.1, HEAVIEST);
     if on.is_none() {
@@ -55,7 +56,7 @@ pub(super) fn read(form: &mut Form, today: Date) -> Option<Weight> {
     if kg.is_none() {
         form.refuse("kg", "Weight: enter the kilograms, such as 12.5.");
     }
-    Some(Weight { on: on?, kg: kg? }).filter(|_| form.is_fine())
+    Some(Weighing { on: on?, kg: kg? }).filter(|_| form.is_fine())
 }
 
 /// The weighings, and a form for one more.

@@ -4,10 +4,10 @@ use time::OffsetDateTime;
 
 use crate::domain::encounter::EncounterFacts;
 use crate::domain::owner_words::OwnerWord;
-use crate::domain::vocabulary::{EncounterKind, Looked, Towards, Word};
+use crate::domain::vocabulary::{EncounterKind, Towards, Word};
 use crate::ids::{EncounterId, TriggerId};
 use crate::store::dog::Dog;
-use crate::store::encounter::Encounter;
+use crate::store::encounter::{Encounter, looked};
 use crate::store::trigger::Trigger;
 use crate::web::practice_logs::ask::Answers;
 use crate::web::{Form, when, zones};
@@ -111,7 +111,8 @@ pub fn read(
     facts.recovery = form.word("recovery");
     facts.distance_m = form.whole("distance_m", "How far away", 0, 1000);
     facts.line = form.word("line");
-    facts.looked = (playful == Some(true)).then_some(Looked::Loose);
+    let froze = form.yes_no("froze");
+    facts.looked = looked(playful, froze);
     for wrong in facts.check() {
         form.refuse(wrong.field, wrong.says);
     }
@@ -124,6 +125,7 @@ pub fn read(
         trigger,
         what: form.text("what", 200),
         playful,
+        froze,
         place_name: form.text("place_name", 120),
         note: form.text("note", 2000),
         happened_at,

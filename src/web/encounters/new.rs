@@ -8,9 +8,9 @@ use axum::extract::{Query, State};
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect, Response};
 
-use crate::actions::raise_flags;
 use crate::actions::record_encounter::record_encounter;
 use crate::app::App;
+use crate::domain::dog::pronouns;
 use crate::domain::vocabulary::{EncounterKind, Line, Recovery, Role, Word};
 use crate::ids::{DogId, EncounterId};
 use crate::store::dog::Dog;
@@ -64,7 +64,7 @@ async fn form_page(
     let trainer = who.member.role != Role::Owner;
     let status = if form.is_fine() { StatusCode::OK } else { StatusCode::UNPROCESSABLE_ENTITY };
     let title = format!("{}: something happened", dog.name);
-    let pronouns = raise_flags::facts(&dog).pronouns();
+    let pronouns = pronouns(dog.sex);
     let ask = Ask {
         id: id.to_string(),
         kinds: fields::kinds(trainer),

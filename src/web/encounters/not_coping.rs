@@ -81,6 +81,7 @@ pub async fn say_not_coping(
         trigger: None,
         what: String::new(),
         playful: None,
+        froze: None,
         place_name: String::new(),
         note,
         happened_at: moment.at,

@@ -2,8 +2,8 @@
 
 use crate::domain::dates::counted;
 use crate::domain::vocabulary::{Severity, Word};
-use crate::domain::welfare::{Finding, evaluate_plan};
-use crate::store::plan::{self, PlanItem};
+use crate::domain::welfare::Finding;
+use crate::store::plan::PlanItem;
 
 /// A finding as its card reads it.
 pub struct Check {
@@ -23,9 +23,9 @@ pub struct Check {
     pub line: Option<String>,
 }
 
-/// What the rules find, the worst first.
-pub fn of(items: &[PlanItem]) -> Vec<Check> {
-    evaluate_plan(&plan::facts(items)).into_iter().map(|finding| check(finding, items)).collect()
+/// What the rules found in these items, the worst first.
+pub fn of(findings: Vec<Finding>, items: &[PlanItem]) -> Vec<Check> {
+    findings.into_iter().map(|finding| check(finding, items)).collect()
 }
 
 fn check(finding: Finding, items: &[PlanItem]) -> Check {

@@ -7,6 +7,7 @@ use askama_web::WebTemplate;
 use axum::extract::{Query, State};
 use axum::response::{IntoResponse, Redirect};
 
+use crate::actions::check_plan::check_plan;
 use crate::actions::move_draft_item::move_draft_item;
 use crate::app::App;
 use crate::domain::plan_order::Way;
@@ -44,6 +45,7 @@ pub async fn edit(
         Some(version) => Some(plan::items(&mut who.tx, version.id).await?),
         None => None,
     };
+    let findings = check_plan(&mut who.tx, dog.id, &items, &app.moment()).await?;
     let zone = &who.practice.zone;
     let today = zones::local_date(app.moment().at, zone);
     let changed = draft
@@ -54,7 +56,7 @@ pub async fn edit(
             .with_notice(notice::of(&query)),
         tab: "plan",
         cards: Cards::of(&items),
-        checks: checks::of(&items),
+        checks: checks::of(findings, &items),
         load: checks::Load::of(&items),
         changes: changes::between(published.as_deref().unwrap_or_default(), &items, changes::Reader::Trainer),
         changed,

@@ -99,6 +99,7 @@ fn parsed(form: &mut Form, exercise: &Exercise, asks: Asks) -> LineSettings {
         reinforcer: form.id("reinforcer"),
         line,
         clip,
+        line_metres: None,
         cool_down_minutes: form.whole("cool_down_minutes", "Cool-down", 0, 60).unwrap_or(0),
         cool_down_way: form.text("cool_down_way", 200),
         note: form.text("note", 1000),

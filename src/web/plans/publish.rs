@@ -9,9 +9,11 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
 use crate::actions::Refusal;
+use crate::actions::check_plan::check_plan;
 use crate::actions::note_on_draft::note_on_draft;
 use crate::actions::publish_plan::{Publication, publish_plan};
 use crate::app::App;
+use crate::clock::Moment;
 use crate::ids::DogId;
 use crate::store::dog::Dog;
 use crate::store::sign_in::SignedIn;
@@ -35,14 +37,15 @@ struct PublishPage {
     changes: Vec<changes::Change>,
 }
 
-async fn page(who: &mut SignedIn, dog: Dog, form: Form) -> Result<PublishPage, WebError> {
+async fn page(who: &mut SignedIn, dog: Dog, form: Form, moment: &Moment) -> Result<PublishPage, WebError> {
     let items = plan_draft::items(&mut who.tx, dog.id).await?;
     let current = plan::current(&mut who.tx, dog.id).await?;
     let published = match &current {
         Some(version) => plan::items(&mut who.tx, version.id).await?,
         None => Vec::new(),
     };
-    let checks = checks::of(&items);
+    let findings = check_plan(&mut who.tx, dog.id, &items, moment).await?;
+    let checks = checks::of(findings, &items);
     Ok(PublishPage {
         page: Page::of(who, format!("{}: check before you publish", dog.name), "caseload").with_errors(&form),
         dog,
@@ -57,13 +60,14 @@ async fn page(who: &mut SignedIn, dog: Dog, form: Form) -> Result<PublishPage, W
 
 /// The page to check.
 pub async fn publish_page(
+    State(app): State<App>,
     At(dog): At<String>,
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
     let note = plan_draft::find(&mut who.tx, dog.id).await?.map(|draft| draft.note).unwrap_or_default();
-    let mut page = page(&mut who, dog, Form::blank().with("note", note)).await?;
+    let mut page = page(&mut who, dog, Form::blank().with("note", note), &app.moment()).await?;
     page.page = page.page.with_notice(notice::of(&query));
     Ok(page.into_response())
 }
@@ -79,19 +83,23 @@ pub async fn publish(
     let note = form.text("note", LONGEST_NOTE);
     let items = plan_draft::items(&mut who.tx, dog.id).await?;
     let number = form.text("number", 9).parse().ok();
+    let moment = app.moment();
+    let findings = check_plan(&mut who.tx, dog.id, &items, &moment).await?;
     let publication = Publication { note, despite_stop: form.tick("despite_stop"), number };
-    if let Some(Refusal::Field { field, message }) = publication.objection(&items) {
+    if let Some(Refusal::Field { field, message }) = publication.objection(&items, &findings) {
         form.refuse(field, message);
     }
     if !form.is_fine() {
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, form).await?).into_response());
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, form, &app.moment()).await?)
+            .into_response());
     }
-    match publish_plan(who.tx, &who.actor, dog.id, &publication, &app.moment()).await {
+    match publish_plan(who.tx, &who.actor, dog.id, &publication, &moment).await {
         Ok(_) => Ok(Redirect::to(&format!("/dogs/{}/plan?notice=plan-published", dog.id)).into_response()),
         Err(Refusal::Field { field, message }) => {
             form.refuse(field, message);
             who.tx = app.db.for_member(who.practice.id, who.member.id).await?.ok_or(WebError::NotFound)?;
-            Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, form).await?).into_response())
+            Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, form, &app.moment()).await?)
+                .into_response())
         }
         Err(other) => Err(other.into()),
     }
@@ -107,7 +115,8 @@ pub async fn keep_note(
     let note = form.text("note", LONGEST_NOTE);
     if !form.is_fine() {
         let dog = dog_of(&mut who, &dog).await?;
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, form).await?).into_response());
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page(&mut who, dog, form, &app.moment()).await?)
+            .into_response());
     }
     let dog: DogId = id(&dog)?;
     note_on_draft(who.tx, &who.actor, dog, &note, &app.moment()).await?;

@@ -1,6 +1,6 @@
 //! What the log form asks: its questions and answers in the words of whoever fills it in.
 
-use crate::domain::dog::Pronouns;
+use crate::domain::dog::{Pronouns, pronouns};
 use crate::domain::vocabulary::{
     Busy, Clip, Finish, HealthSign, Line, Looked, Outcome, Recovery, TookFood, Word,
 };
@@ -127,7 +127,7 @@ pub fn clip_words(clip: Clip) -> String {
 
 /// What is asked for where nothing is counted: question and unit.
 pub fn outcome(item: &PlanItem, dog: &Dog) -> Option<(String, &'static str)> {
-    let (name, pronouns) = (&dog.name, crate::actions::raise_flags::facts(dog).pronouns());
+    let (name, pronouns) = (&dog.name, pronouns(dog.sex));
     match item.outcome {
         Outcome::Count => None,
         Outcome::Distance => Some((format!("How near could {name} be and still be comfortable?"), "metres")),
@@ -147,7 +147,7 @@ impl Ask {
 
     /// The form for an instruction of a dog's plan.
     pub fn new(id: String, dog: Dog, item: PlanItem, places: &[Place], trainer: bool) -> Self {
-        let pronouns = crate::actions::raise_flags::facts(&dog).pronouns();
+        let pronouns = pronouns(dog.sex);
         let planned_clip = item.clip.map(|clip| (AS_PLANNED, format!("As planned: {}", clip_words(clip))));
         let nothing_clipped = (item.line == Line::None || item.clip.is_none()) && item.line != Line::LongLine;
         let planned_clip =

@@ -5,8 +5,8 @@ use askama_web::WebTemplate;
 use axum::extract::State;
 use axum::response::IntoResponse;
 
-use crate::actions::raise_flags;
 use crate::app::App;
+use crate::domain::dog::pronouns;
 use crate::domain::readiness::Readiness;
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{Basis, Capture, Finish, Outcome, Role, Severity, Word};
@@ -99,7 +99,7 @@ async fn owner_page(
     let result = OwnerResult {
         page: own_dog::page(who, format!("{}: {}", dog.name, item.name), "today").await?,
         headline: headline(&log),
-        well: well::sentences(sitting, &dog.name, raise_flags::facts(&dog).pronouns()),
+        well: well::sentences(sitting, &dog.name, pronouns(dog.sex)),
         urgent,
         watch,
         reading: state.map(|state| figures::owner_reading(&state, item.class)).unwrap_or_default(),

@@ -27,6 +27,10 @@ fn every_entry_is_whole_and_found_by_its_name() {
 fn every_number_stands_within_its_safe_bounds() {
     for parameter in CATALOGUE.iter().flat_map(|entry| entry.parameters) {
         assert!((parameter.low..=parameter.high).contains(&parameter.value), "{}", parameter.name);
+        let same = |other: &&Parameter| other.key == parameter.key;
+        for other in CATALOGUE.iter().flat_map(|entry| entry.parameters).filter(same) {
+            assert_eq!(other, parameter, "one key, one number");
+        }
     }
 }
 

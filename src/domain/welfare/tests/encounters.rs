@@ -10,7 +10,7 @@ fn found(
     encounter: &EncounterFacts,
     recent: &[EncounterFacts],
 ) -> Vec<(&'static str, Severity)> {
-    short(&evaluate_encounter(&EncounterContext { encounter, dog, recent }))
+    short(&evaluate_encounter(&EncounterContext { recent, ..EncounterContext::of(encounter, dog) }))
 }
 
 fn bite(towards: Option<Towards>, broken_skin: Option<bool>) -> EncounterFacts {
@@ -83,8 +83,10 @@ fn the_other_incident_is_told_by_its_distance() {
     let growl = EncounterFacts::on(DAY, EncounterKind::GrowlOrSnap);
     let seen = |days: i64| {
         let other = EncounterFacts::on(DAY + Duration::days(days), EncounterKind::Bite);
-        let found =
-            evaluate_encounter(&EncounterContext { encounter: &growl, dog: &dog(), recent: &[other] });
+        let found = evaluate_encounter(&EncounterContext {
+            recent: &[other],
+            ..EncounterContext::of(&growl, &dog())
+        });
         found[0].seen.clone()
     };
     assert!(seen(-1).ends_with("another one 1 day before."));
@@ -105,7 +107,8 @@ fn bolting_takes_every_permission_to_be_off_lead() {
     assert_eq!(found(&dog(), &ran(Some(Line::TrailingLine)), &[]), [("bolted", Stop)]);
     assert_eq!(found(&dog(), &ran(Some(Line::LongLine)), &[]), [("bolted", Caution)]);
     assert_eq!(found(&dog(), &ran(None), &[]), [("bolted", Caution)]);
-    let context = EncounterContext { encounter: &ran(None), dog: &dog(), recent: &[] };
+    let (ran_off, dog) = (ran(None), dog());
+    let context = EncounterContext::of(&ran_off, &dog);
     assert!(evaluate_encounter(&context).iter().all(Finding::off_lead_lapses));
 }
 

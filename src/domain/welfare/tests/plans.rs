@@ -16,8 +16,12 @@ fn exercise(title: &str, change: impl FnOnce(&mut PlannedItem)) -> PlannedItem {
     item
 }
 
+fn evaluate(plan: &PlanFacts) -> Vec<Finding> {
+    evaluate_plan(&PlanContext::of(plan, &dog(), DAY))
+}
+
 fn found(items: Vec<PlannedItem>) -> Vec<(&'static str, Severity, Option<usize>)> {
-    let findings = evaluate_plan(&PlanFacts { items });
+    let findings = evaluate(&PlanFacts { items });
     findings.iter().map(|finding| (finding.rule.id, finding.severity, finding.item)).collect()
 }
 
@@ -71,7 +75,7 @@ fn an_exercise_says_how_long_where_and_what_is_paid_with() {
     let rest = PlannedItem::new("Marker practice", ItemKind::OwnerSkill);
     assert_eq!(found(vec![gate, rest]), [], "only exercises have these");
     let open = |title| exercise(title, |item| item.place = None);
-    let findings = evaluate_plan(&PlanFacts { items: vec![open("Mat"), open("Recall"), open("Down")] });
+    let findings = evaluate(&PlanFacts { items: vec![open("Mat"), open("Recall"), open("Down")] });
     assert_eq!(findings.len(), 1, "one finding for all of them");
     assert_eq!(findings[0].seen, "“Mat”, “Recall” and “Down” do not say where it is practised.");
 }

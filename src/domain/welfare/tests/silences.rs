@@ -18,7 +18,7 @@ fn facts(days: i64) -> SilenceFacts {
 }
 
 fn found(facts: &SilenceFacts) -> Option<Severity> {
-    silence(facts, DAY).map(|finding| finding.severity)
+    silence(facts, DAY, &HouseNumbers::default()).map(|finding| finding.severity)
 }
 
 #[test]
@@ -68,7 +68,7 @@ fn silence_after_trouble_is_a_caution() {
 
 #[test]
 fn it_says_since_when() {
-    let finding = silence(&facts(9), DAY).expect("a finding");
+    let finding = silence(&facts(9), DAY, &HouseNumbers::default()).expect("a finding");
     assert_eq!(finding.seen, "Nothing logged for Bracken for 9 days, since 11 June.");
     assert_eq!(finding.owner_seen, "We have not heard from you about Bracken since 11 June.");
 }

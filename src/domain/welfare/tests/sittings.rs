@@ -207,7 +207,7 @@ fn any_change_in_an_old_dog_goes_to_the_vet() {
     let sitting = sitting(|s| s.health_signs = vec![HealthSign::OtherSign]);
     let found = |born| {
         let dog = DogFacts { born: Some(born), ..dog() };
-        short(&evaluate_log(&LogContext { sitting: &sitting, dog: &dog, recent: &[], encounters: &[] }))
+        short(&evaluate_log(&LogContext::of(&sitting, &dog)))
     };
     assert_eq!(found(date!(2017 - 06 - 20)), [("vet_soon", Caution)]);
     assert_eq!(found(date!(2017 - 06 - 21)), [("vet_soon", Notice)]);
@@ -228,7 +228,7 @@ fn bolting_and_biting_in_a_sitting_are_found() {
     let bitten = |days: i64| {
         let other = EncounterFacts::on(DAY - Duration::days(days), EncounterKind::Bite);
         let bitten = sitting(|s| s.bite = true);
-        short(&evaluate_log(&LogContext { sitting: &bitten, dog: &dog(), recent: &[], encounters: &[other] }))
+        short(&evaluate_log(&LogContext { encounters: &[other], ..LogContext::of(&bitten, &dog()) }))
     };
     assert_eq!(bitten(30), [("second_incident", Stop), ("bite", Caution)]);
     assert_eq!(bitten(31), [("bite", Caution)]);
@@ -242,7 +242,7 @@ fn both_readers_get_the_numbers_in_their_own_words() {
         straight_home(s);
         (s.line, s.clip) = (Some(Line::LongLine), Some(Clip::Collar));
     });
-    let found = evaluate_log(&LogContext { sitting: &sitting, dog: &dog(), recent: &[], encounters: &[] });
+    let found = evaluate_log(&LogContext::of(&sitting, &dog()));
     let said: Vec<_> = found.iter().map(|f| (f.seen.as_str(), f.owner_seen.as_str())).collect();
     assert_eq!(
         said,
@@ -319,8 +319,7 @@ proptest! {
 fn what_was_seen_reads_as_a_colleague_says_it() {
     let said = |change: fn(&mut Sitting)| {
         let sitting = sitting(change);
-        let found =
-            evaluate_log(&LogContext { sitting: &sitting, dog: &dog(), recent: &[], encounters: &[] });
+        let found = evaluate_log(&LogContext::of(&sitting, &dog()));
         found.into_iter().map(|finding| finding.seen).collect::<Vec<_>>()
     };
     let signs = |s: &mut Sitting| {

@@ -1,0 +1,88 @@
+//! A dog as the rules see it: its profile, its household's children, its weighings, and what is on record.
+
+use time::Date;
+
+use crate::domain::dog::DogFacts;
+use crate::ids::DogId;
+use crate::store::dog_weight;
+use crate::store::word::{word, word_or_none};
+use crate::store::{Result, Tx};
+
+/// Weighings that the rules look back over.
+const WEIGHINGS: i64 = 12;
+
+struct Row {
+    name: String,
+    sex: Option<String>,
+    birth_date: Option<Date>,
+    expected_adult_kg: Option<f64>,
+    neutered: Option<bool>,
+    body_condition: Option<i16>,
+    activity: Option<String>,
+    coat: Option<String>,
+    short_nosed: Option<bool>,
+    heart_or_breathing: String,
+    orthopaedic: String,
+    allergies: String,
+    main_food_kcal_per_g: Option<f64>,
+    muzzle: String,
+    tried_before: String,
+    bite_on_record: bool,
+    growl_on_record: bool,
+    has_bolted: bool,
+    vet_status: String,
+    home_since: Option<Date>,
+    children: Option<String>,
+}
+
+/// Yes where something was written; no text says no.
+fn written(text: &str) -> Option<bool> {
+    (!text.trim().is_empty()).then_some(true)
+}
+
+/// What the rules know of a dog of this practice. Whether somebody may see it is [`dog::find`](crate::store::dog::find)'s
+/// to say.
+pub async fn find(tx: &mut Tx, dog: DogId) -> Result<DogFacts> {
+    let practice = tx.practice();
+    let row = sqlx::query_as!(
+        Row,
+        r#"select d.name, d.sex, d.birth_date, d.expected_adult_kg, d.neutered, d.body_condition, d.activity, d.coat,
+             d.short_nosed, d.heart_or_breathing, d.orthopaedic, d.allergies, d.main_food_kcal_per_g, d.muzzle,
+             d.tried_before, d.bite_on_record, d.vet_status, d.home_since, h.children,
+             exists (select 1 from encounter e where e.practice_id = d.practice_id and e.dog_id = d.id
+               and e.kind in ('growl_or_snap', 'guarded')) as "growl_on_record!",
+             exists (select 1 from encounter e where e.practice_id = d.practice_id and e.dog_id = d.id and e.kind = 'bolted')
+               or exists (select 1 from practice_log l where l.practice_id = d.practice_id and l.dog_id = d.id and l.bolted)
+               as "has_bolted!"
+           from dog d join household h on h.practice_id = d.practice_id and h.id = d.household_id
+           where d.practice_id = $1 and d.id = $2"#,
+        practice.0,
+        dog.0
+    )
+    .fetch_one(tx.conn())
+    .await?;
+    Ok(DogFacts {
+        name: row.name,
+        sex: word_or_none(row.sex.as_deref())?,
+        born: row.birth_date,
+        expected_adult_kg: row.expected_adult_kg,
+        neutered: row.neutered,
+        body_condition: row.body_condition,
+        activity: word_or_none(row.activity.as_deref())?,
+        coat: word_or_none(row.coat.as_deref())?,
+        short_nosed: row.short_nosed,
+        heart_or_breathing: written(&row.heart_or_breathing),
+        sore: written(&row.orthopaedic),
+        allergies: row.allergies,
+        main_food_kcal_per_g: row.main_food_kcal_per_g,
+        muzzle: row.muzzle,
+        tried_before: row.tried_before,
+        bite_on_record: row.bite_on_record,
+        growl_on_record: row.growl_on_record,
+        has_bolted: row.has_bolted,
+        vet: word(&row.vet_status)?,
+        home_since: row.home_since,
+        children: word_or_none(row.children.as_deref())?,
+        weighings: dog_weight::of_dog(tx, dog, WEIGHINGS).await?,
+    })
+}
