@@ -23,6 +23,9 @@ pub struct Met {
 
 /// The allergies that a food meets, each once, the certain ones first.
 pub fn named(allergies: &str, food: &str) -> Vec<Met> {
+    if allergies.trim().is_empty() {
+        return Vec::new();
+    }
     let (stated, food) = (read(allergies, Text::Allergies), read(food, Text::Food));
     let mut met: Vec<Met> = Vec::new();
     let mut add = |allergen: &str, word: &str, sure: bool| {

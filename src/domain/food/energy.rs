@@ -4,7 +4,10 @@ mod forms;
 mod stage;
 
 use super::super::certainty::Certainty;
+use super::super::dog::DogFacts;
 use super::super::vocabulary::Activity;
+use time::Date;
+
 use forms::{
     ENTIRE, INACTIVE, NEUTERED, OLDER_LOW, OLDER_PUP, YOUNG_HIGH, YOUNG_PUP, fediaf_growth, nrc_growth,
     share_of_adult,
@@ -31,6 +34,20 @@ pub struct EnergyFacts {
     pub activity: Option<Activity>,
     /// Body condition, 1–9.
     pub body_condition: Option<i16>,
+}
+
+impl EnergyFacts {
+    /// What is stated of a dog on a day; a later weighing says nothing about it.
+    pub fn of(dog: &DogFacts, on: Date) -> Self {
+        Self {
+            kg: dog.weighings.iter().find(|weighing| weighing.on <= on).map(|weighing| weighing.kg),
+            stage: Stage::of(dog.born, dog.expected_adult_kg, on),
+            expected_adult_kg: dog.expected_adult_kg,
+            neutered: dog.neutered,
+            activity: dog.activity,
+            body_condition: dog.body_condition,
+        }
+    }
 }
 
 /// Energy a day in kcal: a point within a range. `low <= point <= high`, and all are above zero.

@@ -9,6 +9,7 @@ pub mod energy;
 pub mod fits;
 pub mod label;
 pub mod listed;
+pub mod picture;
 pub mod poisons;
 pub mod share;
 mod words;

@@ -3,11 +3,23 @@
 use std::ops::Range;
 
 /// Words of a text in order, each with the part of the sentence in which it stands.
-pub(super) struct Tokens(Vec<Token>);
+pub(super) struct Tokens {
+    tokens: Vec<Token>,
+    /// Which letters its words begin with, one bit a letter: most phrases are told apart by that alone.
+    initials: u32,
+}
 
 struct Token {
     word: String,
     part: usize,
+}
+
+/// The bit of a word's first letter; digits and all other letters share one.
+fn initial(word: &str) -> u32 {
+    match word.bytes().next() {
+        Some(letter @ b'a'..=b'z') => 1 << (letter - b'a'),
+        _ => 1 << 31,
+    }
 }
 
 /// A letter without its accent, in lower case; empty for marks that only decorate the letter before.
@@ -57,45 +69,53 @@ impl Tokens {
                 }
             }
         }
-        Self(tokens)
+        let initials = tokens.iter().fold(0, |initials, token: &Token| initials | initial(&token.word));
+        Self { tokens, initials }
     }
 
     /// The words alone.
     pub(super) fn words(&self) -> Vec<String> {
-        self.0.iter().map(|token| token.word.clone()).collect()
+        self.tokens.iter().map(|token| token.word.clone()).collect()
     }
 
     /// The part of the sentence in which a place stands.
     pub(super) fn part(&self, place: usize) -> Option<usize> {
-        self.0.get(place).map(|token| token.part)
+        self.tokens.get(place).map(|token| token.part)
     }
 
     /// How the words of a place read.
     pub(super) fn text(&self, place: &Range<usize>) -> String {
-        let words: Vec<&str> = self.0[place.clone()].iter().map(|token| token.word.as_str()).collect();
+        let words: Vec<&str> = self.tokens[place.clone()].iter().map(|token| token.word.as_str()).collect();
         words.join(" ")
     }
 
     /// Where a phrase stands, plurals as well, without those inside a phrase that means something else.
     pub(super) fn find(&self, phrase: &str, unless: &[&str]) -> Vec<Range<usize>> {
-        let excused: Vec<Range<usize>> = unless.iter().flat_map(|other| self.every(other)).collect();
         let inside = |place: &Range<usize>| {
-            excused.iter().any(|other| other.start <= place.start && place.end <= other.end)
+            let mut others = unless.iter().flat_map(|other| self.every(other));
+            others.any(|other| other.start <= place.start && place.end <= other.end)
         };
-        self.every(phrase).into_iter().filter(|place| !inside(place)).collect()
+        self.every(phrase).filter(|place| !inside(place)).collect()
     }
 
-    fn every(&self, phrase: &str) -> Vec<Range<usize>> {
-        let wanted: Vec<&str> = phrase.split(' ').collect();
-        let stands = |at: &usize| {
-            let found = &self.0[*at..*at + wanted.len()];
-            found.iter().all(|token| token.part == found[0].part)
-                && found.iter().zip(&wanted).all(|(token, word)| is_word(&token.word, word))
-        };
-        (0..(self.0.len() + 1).saturating_sub(wanted.len()))
-            .filter(stands)
-            .map(|at| at..at + wanted.len())
-            .collect()
+    /// Every place of a phrase. Nothing is allocated for those that do not stand in the text, which are nearly all.
+    fn every(&self, phrase: &str) -> impl Iterator<Item = Range<usize>> {
+        let tried = if self.initials & initial(phrase) == 0 { 0 } else { self.tokens.len() };
+        (0..tried).filter_map(move |at| self.stands(at, phrase))
+    }
+
+    /// The place of a phrase that begins here, all of it in one part of the sentence.
+    fn stands(&self, at: usize, phrase: &str) -> Option<Range<usize>> {
+        let part = self.part(at);
+        let mut end = at;
+        for word in phrase.split(' ') {
+            let token = self.tokens.get(end).filter(|token| Some(token.part) == part)?;
+            if !is_word(&token.word, word) {
+                return None;
+            }
+            end += 1;
+        }
+        Some(at..end)
     }
 
     /// Whether the text says that what stands in a place is not there: "no onion", "free from onion or garlic",
@@ -110,7 +130,7 @@ impl Tokens {
             ["no", "not", "without", "non", "never", "nor", "neither", "minus", "avoid", "avoids"];
         let Some(part) = self.part(start) else { return false };
         let word = |place: usize| {
-            self.0.get(place).filter(|token| token.part == part).map(|token| token.word.as_str())
+            self.tokens.get(place).filter(|token| token.part == part).map(|token| token.word.as_str())
         };
         let mut at = start;
         while let Some(before) = at.checked_sub(1) {
@@ -139,7 +159,7 @@ impl Tokens {
     fn denied_after(&self, place: &Range<usize>) -> bool {
         let part = self.part(place.start);
         let word = |at: usize| {
-            self.0.get(at).filter(|token| Some(token.part) == part).map(|token| token.word.as_str())
+            self.tokens.get(at).filter(|token| Some(token.part) == part).map(|token| token.word.as_str())
         };
         word(place.end) == Some("free") && !matches!(word(place.end + 1), Some("range" | "from" | "of"))
     }

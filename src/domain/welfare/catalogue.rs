@@ -1,6 +1,8 @@
 //! The catalogue: every rule with its words, sources and numbers. Screens, docs and tests all read it.
 
-use super::{cool_down, distress, equipment, food, health, progress, rhythm, safety, workload};
+use super::{
+    cool_down, distress, equipment, food, food_share, food_words, health, progress, rhythm, safety, workload,
+};
 use crate::domain::vocabulary::Severity;
 
 /// What a rule is about.
@@ -137,9 +139,9 @@ pub struct Rule {
 impl Rule {
     /// How dangerous what it is about is.
     pub fn danger(&self) -> Danger {
-        let urgent = [health::VET_NOW.id, health::HEAT_ILLNESS.id].contains(&self.id);
+        let urgent = [health::VET_NOW.id, health::HEAT_ILLNESS.id, food_words::HARMFUL_FOOD_PAID.id];
         match self.group {
-            Group::Health if urgent => Danger::Life,
+            _ if urgent.contains(&self.id) => Danger::Life,
             Group::Safety if ![safety::BOLTED.id, safety::PUPPY_MOUTHING.id].contains(&self.id) => {
                 Danger::Teeth
             }
@@ -239,6 +241,11 @@ pub static CATALOGUE: &[&Rule] = &[
     &progress::NO_PLACE,
     &food::MARKER_UNPAID,
     &food::NO_REINFORCER,
+    &food_share::OVER_DAILY_SHARE,
+    &food_words::HARMFUL_FOOD_PLANNED,
+    &food_words::HARMFUL_FOOD_PAID,
+    &food_words::ALLERGEN_PLANNED,
+    &food_words::ALLERGEN_PAID,
     &health::VET_NOW,
     &health::HEAT_ILLNESS,
     &health::VET_SOON,

@@ -8,6 +8,8 @@ mod cool_down;
 mod distress;
 mod equipment;
 mod food;
+mod food_share;
+mod food_words;
 mod health;
 mod left_open;
 mod numbers;
@@ -20,6 +22,7 @@ mod workload;
 pub use catalogue::{CATALOGUE, Danger, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
 pub use cool_down::HIGH_AROUSAL;
 pub use distress::NOT_COPING;
+pub use food_share::TREATS;
 pub use numbers::{HouseNumbers, parameter};
 pub use pause::{Pause, pause};
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};
@@ -29,6 +32,7 @@ use time::Date;
 
 use super::dog::DogFacts;
 use super::encounter::EncounterFacts;
+use super::food::earned::Paid;
 use super::plan::PlanFacts;
 use super::sitting::Sitting;
 use super::vocabulary::Clip;
@@ -44,10 +48,21 @@ pub struct LogContext<'a> {
     pub recent: &'a [Sitting],
     /// The dog's other bites, growls and snaps within the window of incidents, a bite in another sitting among them.
     pub encounters: &'a [EncounterFacts],
+    /// What the dog was paid with.
+    pub paid: PaidFood<'a>,
     /// The numbers as the practice has them.
     pub numbers: &'a HouseNumbers,
     /// Clips that the practice does not use.
     pub not_used: &'a [Clip],
+}
+
+/// What a dog was paid with.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct PaidFood<'a> {
+    /// The reinforcer of this sitting, in words; `None` where the plan names none.
+    pub with: Option<&'a str>,
+    /// Everything over the seven days that end with the day of this sitting, this sitting counted.
+    pub over_seven_days: &'a [Paid],
 }
 
 /// An encounter with what went before.
@@ -85,7 +100,7 @@ impl<'a> LogContext<'a> {
     /// A first sitting of a dog, with the catalogue's numbers and nothing beside it.
     pub fn of(sitting: &'a Sitting, dog: &'a DogFacts) -> Self {
         let numbers = HouseNumbers::as_catalogued();
-        Self { sitting, dog, recent: &[], encounters: &[], numbers, not_used: &[] }
+        Self { sitting, dog, recent: &[], encounters: &[], paid: PaidFood::default(), numbers, not_used: &[] }
     }
 }
 
@@ -106,7 +121,7 @@ impl<'a> PlanContext<'a> {
 
 /// What the rules find in a sitting, the worst first.
 pub fn evaluate_log(context: &LogContext<'_>) -> Vec<Finding> {
-    let rules: [fn(&LogContext<'_>) -> Option<Finding>; 13] = [
+    let rules: [fn(&LogContext<'_>) -> Option<Finding>; 16] = [
         equipment::long_line_without_harness,
         cool_down::cool_down_missing,
         cool_down::still_high,
@@ -114,6 +129,9 @@ pub fn evaluate_log(context: &LogContext<'_>) -> Vec<Finding> {
         workload::longer_than_planned,
         progress::under_half_met,
         food::marker_unpaid,
+        food_share::over_daily_share,
+        food_words::harmful_food_paid,
+        food_words::allergen_paid,
         health::vet_now,
         health::heat_illness,
         health::vet_soon,
@@ -143,6 +161,8 @@ pub fn evaluate_plan(context: &PlanContext<'_>) -> Vec<Finding> {
     findings.extend(cool_down::arousing_last(context));
     findings.extend(rhythm::plan_too_large(context));
     findings.extend(food::no_reinforcer(context));
+    findings.extend(food_words::harmful_food_planned(context));
+    findings.extend(food_words::allergen_planned(context));
     findings.extend(workload::no_length(context));
     findings.extend(progress::no_place(context));
     worst_first(findings)

@@ -2,6 +2,7 @@
 
 mod catalogue;
 mod encounters;
+mod food;
 mod plans;
 mod silences;
 mod sittings;
