@@ -14,13 +14,13 @@ use crate::domain::readiness::CountedSitting;
 use crate::domain::sitting::{Planned, Sitting};
 use crate::domain::vocabulary::{Basis, Capture, Role, Word};
 use crate::domain::weather::Weather;
-use crate::domain::welfare::{LogContext, evaluate_log};
+use crate::domain::welfare::{LogContext, PaidFood, evaluate_log};
 use crate::ids::{DogId, PlanItemId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::flag::Subject;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::{NewPracticeLog, Wanted};
-use crate::store::{Tx, dog, dog_facts, dog_summary, house, plan, practice_log};
+use crate::store::{Tx, dog, dog_facts, dog_summary, food_paid, house, plan, practice_log};
 
 /// How many earlier sittings the rules look back over.
 const LOOK_BACK: i64 = 30;
@@ -81,7 +81,7 @@ pub async fn submit_practice_log(
         };
     }
     dog_summary::log_added(&mut tx, dog.id, item.kind, new.started_at, new.sitting.local_date).await?;
-    look_for_trouble(&mut tx, &dog, &new, moment).await?;
+    look_for_trouble(&mut tx, &dog, &new, stated(&item.reinforcer_name), moment).await?;
     if let (Some(step), Some(counted)) = (new.sitting.step, CountedSitting::from_sitting(&new.sitting)) {
         fold(&mut tx, &new, step, &counted).await?;
         dog_summary::decisions_changed(&mut tx, dog.id).await?;
@@ -162,18 +162,31 @@ fn laid_over_plan(stated: Sitting, item: &PlanItem, elsewhere: bool) -> Sitting 
     sitting
 }
 
+/// A text that says something.
+fn stated(text: &str) -> Option<&str> {
+    (!text.is_empty()).then_some(text)
+}
+
 /// Lets the rules look at the sitting, raises what they find, and notes trouble in the summary.
-async fn look_for_trouble(tx: &mut Tx, dog: &Dog, new: &NewPracticeLog, moment: &Moment) -> Done<()> {
+async fn look_for_trouble(
+    tx: &mut Tx,
+    dog: &Dog,
+    new: &NewPracticeLog,
+    with: Option<&str>,
+    moment: &Moment,
+) -> Done<()> {
     let earlier = practice_log::of_dog(tx, dog.id, Wanted::Before(new.started_at, new.id), LOOK_BACK).await?;
     let recent: Vec<Sitting> = earlier.into_iter().map(|log| log.sitting).collect();
     let house = house::find(tx).await?;
     let encounters = beside_sitting(tx, dog.id, new.id, new.sitting.local_date, &house.numbers).await?;
     let facts = dog_facts::find(tx, dog.id).await?;
+    let paid = food_paid::over_seven_days(tx, dog.id, new.sitting.local_date).await?;
     let findings = evaluate_log(&LogContext {
         sitting: &new.sitting,
         dog: &facts,
         recent: &recent,
         encounters: &encounters,
+        paid: PaidFood { with, over_seven_days: &paid },
         numbers: &house.numbers,
         not_used: &house.not_used,
     });

@@ -2,9 +2,11 @@
 
 pub mod access;
 pub mod caseload;
+pub mod certainty;
 pub mod dates;
 pub mod dog;
 pub mod encounter;
+pub mod food;
 pub mod heat;
 pub mod line;
 pub mod lists;

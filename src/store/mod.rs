@@ -15,6 +15,7 @@ pub mod dog_weight;
 pub mod encounter;
 pub mod exercise;
 pub mod flag;
+pub mod food_paid;
 pub mod house;
 pub mod household;
 pub mod link_token;

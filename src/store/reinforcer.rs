@@ -20,6 +20,8 @@ pub struct Reinforcer {
     pub kcal_per_g: Option<f64>,
     /// Grams in one piece; `None` when not stated or a toy.
     pub grams_per_piece: Option<f64>,
+    /// Whether it comes out of the daily meals; `None` when not stated or a toy.
+    pub from_meals: Option<bool>,
 }
 
 /// The reinforcers of a dog, the most wanted first.
@@ -27,7 +29,7 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Reinforcer>> {
     let practice = tx.practice();
     sqlx::query_as!(
         Reinforcer,
-        "select id, dog_id as dog, what, rank, is_toy, kcal_per_g, grams_per_piece
+        "select id, dog_id as dog, what, rank, is_toy, kcal_per_g, grams_per_piece, from_meals
          from reinforcer where practice_id = $1 and dog_id = $2 order by rank desc, lower(what), id",
         practice.0,
         dog.0
@@ -41,7 +43,7 @@ pub async fn find(tx: &mut Tx, dog: DogId, id: ReinforcerId) -> Result<Option<Re
     let practice = tx.practice();
     sqlx::query_as!(
         Reinforcer,
-        "select id, dog_id as dog, what, rank, is_toy, kcal_per_g, grams_per_piece
+        "select id, dog_id as dog, what, rank, is_toy, kcal_per_g, grams_per_piece, from_meals
          from reinforcer where practice_id = $1 and dog_id = $2 and id = $3",
         practice.0,
         dog.0,
@@ -55,11 +57,12 @@ pub async fn find(tx: &mut Tx, dog: DogId, id: ReinforcerId) -> Result<Option<Re
 pub async fn keep(tx: &mut Tx, reinforcer: &Reinforcer) -> Result<bool> {
     let practice = tx.practice();
     let done = sqlx::query!(
-        "insert into reinforcer (practice_id, id, dog_id, what, rank, is_toy, kcal_per_g, grams_per_piece)
-         values ($1, $2, $3, $4, $5, $6, $7, $8)
+        "insert into reinforcer (practice_id, id, dog_id, what, rank, is_toy, kcal_per_g, grams_per_piece,
+                                 from_meals)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9)
          on conflict (practice_id, id) do update
          set what = excluded.what, rank = excluded.rank, is_toy = excluded.is_toy, kcal_per_g = excluded.kcal_per_g,
-             grams_per_piece = excluded.grams_per_piece
+             grams_per_piece = excluded.grams_per_piece, from_meals = excluded.from_meals
          where reinforcer.dog_id = excluded.dog_id",
         practice.0,
         reinforcer.id.0,
@@ -68,7 +71,8 @@ pub async fn keep(tx: &mut Tx, reinforcer: &Reinforcer) -> Result<bool> {
         reinforcer.rank,
         reinforcer.is_toy,
         reinforcer.kcal_per_g,
-        reinforcer.grams_per_piece
+        reinforcer.grams_per_piece,
+        reinforcer.from_meals
     )
     .execute(tx.conn())
     .await?;

@@ -224,6 +224,7 @@ fn of_dogs() -> Vec<Route> {
         post(Trainer, "/dogs/{dog}/places/{place}/off-lead", dogs::off_lead::grant),
         post(Trainer, "/dogs/{dog}/places/{place}/off-lead/withdraw", dogs::off_lead::withdraw),
         get(Trainer, "/dogs/{dog}/line", line::show),
+        get(Trainer, "/dogs/{dog}/food", dogs::food::show),
         get(Trainer, "/dogs/{dog}/weights", dogs::weights::show),
         post(Trainer, "/dogs/{dog}/weights", dogs::weights::record),
         post(Trainer, "/dogs/{dog}/weights/remove", dogs::weights::remove),

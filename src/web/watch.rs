@@ -5,7 +5,7 @@ use time::Date;
 use crate::domain::lists::in_a_sentence;
 use crate::domain::owner_words::OwnerWord;
 use crate::domain::vocabulary::{FlagState, Severity, Word};
-use crate::domain::welfare::Group;
+use crate::domain::welfare::{Danger, Group};
 use crate::store::flag::{Flag, Found};
 use crate::web::zones;
 
@@ -40,7 +40,9 @@ pub struct Watch {
 }
 
 fn urgent(flag: &Flag) -> bool {
-    flag.severity == Severity::Stop && matches!(flag.rule.group, Group::Health | Group::Safety)
+    let is_grave =
+        matches!(flag.rule.group, Group::Health | Group::Safety) || flag.rule.danger() == Danger::Life;
+    flag.severity == Severity::Stop && is_grave
 }
 
 /// The word above a card. Teeth, growls and a call for help are no habit to change.

@@ -13,6 +13,7 @@ mod demo;
 mod encounters;
 mod errors;
 mod flags;
+mod food;
 mod forms;
 mod guide;
 mod heat;

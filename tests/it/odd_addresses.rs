@@ -3,7 +3,8 @@
 use crate::support::{Answer, Browser, World, walk};
 
 /// Everything that a page reads of its query.
-const ASKED: [&str; 10] = ["next", "notice", "q", "show", "phase", "dog", "before", "older", "item", "kind"];
+const ASKED: [&str; 12] =
+    ["next", "notice", "q", "show", "phase", "dog", "before", "older", "item", "kind", "protein", "ash"];
 
 /// Every key of a query twice, with these values.
 fn twice(first: &str, second: &str) -> String {

@@ -123,6 +123,7 @@ async fn add_one(world: &World, practice: &Practice, household: HouseholdId, nam
         is_toy: false,
         kcal_per_g: None,
         grams_per_piece: None,
+        from_meals: None,
     };
     let tx = entered(world, practice).await;
     keep_reinforcer::keep_reinforcer(tx, &lead, &chicken, &moment).await.expect("a reinforcer is kept");

@@ -149,12 +149,17 @@ pub(super) const fn owner(key: &'static str, name: &'static str, phone: &'static
 
 /// Food: name, worth 1–5, kcal a gram, grams a piece.
 pub(super) const fn food(name: &'static str, value: u8, kcal_g: f32, grams: f32) -> Reinforcer {
-    Reinforcer { name, value, food: Some((kcal_g, grams)) }
+    Reinforcer { name, value, food: Some((kcal_g, grams)), from_meals: false }
+}
+
+/// Food out of the daily meals: as [`food`].
+pub(super) const fn meal(name: &'static str, value: u8, kcal_g: f32, grams: f32) -> Reinforcer {
+    Reinforcer { name, value, food: Some((kcal_g, grams)), from_meals: true }
 }
 
 /// A toy or a favour: name, worth 1–5.
 pub(super) const fn toy(name: &'static str, value: u8) -> Reinforcer {
-    Reinforcer { name, value, food: None }
+    Reinforcer { name, value, food: None, from_meals: false }
 }
 
 /// A fenced place: name, distraction.

@@ -52,6 +52,7 @@ impl Player {
                 is_toy: paid.food.is_none(),
                 kcal_per_g: paid.food.map(|(kcal, _)| decimals(kcal)),
                 grams_per_piece: paid.food.map(|(_, grams)| decimals(grams)),
+                from_meals: paid.food.map(|_| paid.from_meals),
             };
             keep_reinforcer(self.stage().tx(&self.trainer).await?, &self.trainer, &kept, &moment).await?;
         }

@@ -1,9 +1,10 @@
 //! The catalogue: every rule with its words, sources and numbers. Screens, docs and tests all read it.
 
 use super::{
-    children, clips, cool_down, day_load, distress, equipment, failure, food, health, heat, impact, progress,
-    progression, reactions, rhythm, roads, safety, slow_change, warnings, workload,
+    children, clips, cool_down, day_load, distress, equipment, failure, food, food_share, food_words, health,
+    heat, impact, progress, progression, reactions, rhythm, roads, safety, slow_change, warnings, workload,
 };
+pub use crate::domain::certainty::Certainty;
 use crate::domain::vocabulary::Severity;
 
 /// What a rule is about.
@@ -78,6 +79,7 @@ impl Group {
             Self::Failure => "When it does not work",
             Self::Progress => "Making it harder",
             Self::Food => "Food and rewards",
+            Self::Heat => "Warm weather",
             Self::Health => "Health",
             Self::Safety => "Keeping everyone safe",
             Self::Rhythm => "The rhythm of your weeks",
@@ -98,31 +100,6 @@ pub enum Danger {
     Teeth,
     /// Signs that a vet must hear of at once.
     Life,
-}
-
-/// How sure we are of where a rule comes from: of the weakest that it rests on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Certainty {
-    /// Read in the source.
-    Verified,
-    /// Read where the source is quoted.
-    SecondHand,
-    /// A convention of the trade, without a published source.
-    CommonPractice,
-    /// Stated from memory; not looked up.
-    FromMemory,
-}
-
-impl Certainty {
-    /// What both readers read.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Verified => "Read in the source",
-            Self::SecondHand => "Read where the source is quoted",
-            Self::CommonPractice => "Common practice",
-            Self::FromMemory => "From memory, not looked up",
-        }
-    }
 }
 
 /// What a rule reads.
@@ -210,9 +187,9 @@ impl Rule {
     /// How dangerous what it is about is.
     pub fn danger(&self) -> Danger {
         const TROUBLE: [&str; 3] = ["bolted", "puppy_mouthing", "child_held_line"];
-        let urgent = [health::VET_NOW.id, health::HEAT_ILLNESS.id].contains(&self.id);
+        let urgent = [health::VET_NOW.id, health::HEAT_ILLNESS.id, food_words::HARMFUL_FOOD_PAID.id];
         match self.group {
-            Group::Health if urgent => Danger::Life,
+            _ if urgent.contains(&self.id) => Danger::Life,
             Group::Safety if !TROUBLE.contains(&self.id) => Danger::Teeth,
             Group::Health | Group::Safety | Group::Distress | Group::Heat => Danger::Trouble,
             Group::Equipment
@@ -333,6 +310,11 @@ pub static CATALOGUE: &[&Rule] = &[
     &progression::ASKED_AGAIN,
     &food::MARKER_UNPAID,
     &food::NO_REINFORCER,
+    &food_share::OVER_DAILY_SHARE,
+    &food_words::HARMFUL_FOOD_PLANNED,
+    &food_words::HARMFUL_FOOD_PAID,
+    &food_words::ALLERGEN_PLANNED,
+    &food_words::ALLERGEN_PAID,
     &heat::HEAT_AT_WORK,
     &health::VET_NOW,
     &health::HEAT_ILLNESS,

@@ -12,6 +12,8 @@ mod distress;
 mod equipment;
 mod failure;
 mod food;
+mod food_share;
+mod food_words;
 mod health;
 mod heat;
 mod impact;
@@ -32,6 +34,7 @@ pub use catalogue::{CATALOGUE, Certainty, Danger, Fact, Finding, Group, LooksAt,
 pub use cool_down::HIGH_AROUSAL;
 pub use day_load::sitting_minutes;
 pub use distress::NOT_COPING;
+pub use food_share::TREATS;
 pub use heat::heat_limits;
 pub use numbers::{HouseNumbers, parameter, parameters};
 pub use pause::{Pause, pause};
@@ -42,6 +45,7 @@ use time::Date;
 
 use super::dog::DogFacts;
 use super::encounter::EncounterFacts;
+use super::food::earned::Paid;
 use super::plan::PlanFacts;
 use super::sitting::Sitting;
 use super::vocabulary::Clip;
@@ -57,10 +61,21 @@ pub struct LogContext<'a> {
     pub recent: &'a [Sitting],
     /// The dog's other bites, growls and snaps within the window of incidents, a bite in another sitting among them.
     pub encounters: &'a [EncounterFacts],
+    /// What the dog was paid with.
+    pub paid: PaidFood<'a>,
     /// The numbers as the practice has them.
     pub numbers: &'a HouseNumbers,
     /// Clips that the practice does not use.
     pub not_used: &'a [Clip],
+}
+
+/// What a dog was paid with.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct PaidFood<'a> {
+    /// The reinforcer of this sitting, in words; `None` where the plan names none.
+    pub with: Option<&'a str>,
+    /// Everything over the seven days that end with the day of this sitting, this sitting counted.
+    pub over_seven_days: &'a [Paid],
 }
 
 /// An encounter with what went before.
@@ -98,7 +113,7 @@ impl<'a> LogContext<'a> {
     /// A first sitting of a dog, with the catalogue's numbers and nothing beside it.
     pub fn of(sitting: &'a Sitting, dog: &'a DogFacts) -> Self {
         let numbers = HouseNumbers::as_catalogued();
-        Self { sitting, dog, recent: &[], encounters: &[], numbers, not_used: &[] }
+        Self { sitting, dog, recent: &[], encounters: &[], paid: PaidFood::default(), numbers, not_used: &[] }
     }
 }
 
@@ -119,7 +134,7 @@ impl<'a> PlanContext<'a> {
 
 /// What the rules find in a sitting, the worst first.
 pub fn evaluate_log(context: &LogContext<'_>) -> Vec<Finding> {
-    let rules: [fn(&LogContext<'_>) -> Option<Finding>; 31] = [
+    let rules: [fn(&LogContext<'_>) -> Option<Finding>; 34] = [
         equipment::long_line_without_harness,
         clips::clip_not_used,
         clips::retractable_lead,
@@ -141,6 +156,9 @@ pub fn evaluate_log(context: &LogContext<'_>) -> Vec<Finding> {
         failure::misses_running,
         failure::decline,
         food::marker_unpaid,
+        food_share::over_daily_share,
+        food_words::harmful_food_paid,
+        food_words::allergen_paid,
         heat::heat_at_work,
         health::vet_now,
         health::heat_illness,
@@ -196,6 +214,8 @@ pub fn evaluate_plan(context: &PlanContext<'_>) -> Vec<Finding> {
     findings.extend(cool_down::arousing_last(context));
     findings.extend(rhythm::plan_too_large(context));
     findings.extend(food::no_reinforcer(context));
+    findings.extend(food_words::harmful_food_planned(context));
+    findings.extend(food_words::allergen_planned(context));
     findings.extend(workload::no_length(context));
     findings.extend(progress::no_place(context));
     worst_first(findings)

@@ -6,6 +6,7 @@ mod clips;
 mod day_load;
 mod encounters;
 mod failure;
+mod food;
 mod heat;
 mod plans;
 mod progression;

@@ -16,6 +16,7 @@ use crate::store::dog::Dog;
 use crate::store::dog_profile;
 use crate::store::dog_weight;
 use crate::store::sign_in::SignedIn;
+use crate::web::dogs::food::FoodView;
 use crate::web::dogs::{facts, load, weights};
 use crate::web::form_page::{FormPage, form_pages};
 use crate::web::{Answer, At, Form, OwnerOnly, Page, WebError, notice, own_dog, zones};
@@ -30,6 +31,7 @@ struct HealthPage {
     allergies: Option<String>,
     vet: String,
     weights: Vec<Weighing>,
+    food: FoodView,
     today: Date,
 }
 form_pages!(HealthPage);
@@ -37,6 +39,7 @@ form_pages!(HealthPage);
 async fn page(who: &mut SignedIn, dog: Dog, form: Form, today: Date) -> Result<HealthPage, WebError> {
     let profile = dog_profile::find(&mut who.tx, dog.id).await?.ok_or(WebError::NotFound)?;
     let weights = dog_weight::of_dog(&mut who.tx, dog.id, weights::SHOWN).await?;
+    let food = FoodView::of(&mut who.tx, dog.id, today).await?;
     Ok(HealthPage {
         page: own_dog::page(who, format!("{}'s health", dog.name), "today").await?,
         form,
@@ -45,6 +48,7 @@ async fn page(who: &mut SignedIn, dog: Dog, form: Form, today: Date) -> Result<H
         allergies: facts::text(&profile.health.allergies),
         vet: facts::vet(&profile.vet, today),
         weights,
+        food,
         today,
     })
 }

@@ -1,6 +1,7 @@
 //! Dogs: their profile, and what is kept with it. An owner sees what the practice holds about the dog's health.
 
 pub mod facts;
+pub mod food;
 pub mod health;
 pub mod new;
 pub mod off_lead;

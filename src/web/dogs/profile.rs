@@ -19,6 +19,7 @@ use crate::store::trigger::{self, Trigger};
 use crate::store::{dog_profile, off_lead_permission, place};
 use crate::web::choices::{self, Choices, YES_NO};
 use crate::web::dogs::facts::{self, Facts};
+use crate::web::dogs::food::FoodView;
 use crate::web::dogs::places::PlaceRow;
 use crate::web::dogs::section::Section;
 use crate::web::dogs::{load, section_form, trainers};
@@ -40,6 +41,7 @@ struct ProfilePage {
     triggers: Vec<Trigger>,
     reinforcers: Vec<Reinforcer>,
     places: Vec<PlaceRow>,
+    food: FoodView,
     today: time::Date,
 }
 
@@ -59,6 +61,7 @@ pub async fn show(
     let reinforcers = reinforcer::of_dog(tx, dog.id).await?;
     let places = place::of_dog(tx, dog.id).await?;
     let permissions = off_lead_permission::of_dog(tx, dog.id).await?;
+    let food = FoodView::of(tx, dog.id, today).await?;
     Ok(ProfilePage {
         page: Page::of(&who, format!("{}: profile", dog.name), "caseload").with_notice(notice::of(&query)),
         tab: "profile",
@@ -68,6 +71,7 @@ pub async fn show(
         triggers,
         reinforcers,
         places: PlaceRow::all(places, &permissions, &dog.zone, today),
+        food,
         today,
         dog,
     }

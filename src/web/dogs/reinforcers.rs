@@ -13,7 +13,7 @@ use crate::ids::{DogId, ReinforcerId};
 use crate::store::dog::Dog;
 use crate::store::reinforcer::{self, Reinforcer};
 use crate::store::sign_in::SignedIn;
-use crate::web::choices::{self, Choices, number};
+use crate::web::choices::{self, Choices, YES_NO, number, yes_no};
 use crate::web::dogs::load;
 use crate::web::form_page::{FormPage, form_pages};
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError};
@@ -26,6 +26,7 @@ struct ReinforcerPage {
     dog: Dog,
     id: Option<ReinforcerId>,
     ranks: Choices,
+    yes_no: [(&'static str, &'static str); 2],
 }
 form_pages!(ReinforcerPage);
 
@@ -37,6 +38,7 @@ fn page(who: &SignedIn, dog: Dog, id: Option<ReinforcerId>, form: Form) -> Reinf
         dog,
         id,
         ranks: choices::scale(&scales::REINFORCER),
+        yes_no: YES_NO,
     }
 }
 
@@ -49,7 +51,8 @@ fn read(form: &mut Form, dog: DogId, id: ReinforcerId) -> Reinforcer {
     let is_toy = form.tick("is_toy");
     let kcal_per_g = form.decimal("kcal_per_g", "Energy", 0.1, 9.9).filter(|_| !is_toy);
     let grams_per_piece = form.decimal("grams_per_piece", "One piece", 0.05, 99.0).filter(|_| !is_toy);
-    Reinforcer { id, dog, what, rank: rank.unwrap_or(1), is_toy, kcal_per_g, grams_per_piece }
+    let from_meals = form.yes_no("from_meals").filter(|_| !is_toy);
+    Reinforcer { id, dog, what, rank: rank.unwrap_or(1), is_toy, kcal_per_g, grams_per_piece, from_meals }
 }
 
 fn filled(reinforcer: &Reinforcer) -> Form {
@@ -59,6 +62,7 @@ fn filled(reinforcer: &Reinforcer) -> Form {
         .with("is_toy", if reinforcer.is_toy { "yes" } else { "" })
         .with("kcal_per_g", number(reinforcer.kcal_per_g))
         .with("grams_per_piece", number(reinforcer.grams_per_piece))
+        .with("from_meals", yes_no(reinforcer.from_meals))
 }
 
 async fn find(who: &mut SignedIn, dog: DogId, id: ReinforcerId) -> Result<Reinforcer, WebError> {

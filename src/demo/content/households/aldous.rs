@@ -46,7 +46,7 @@ const CORDELIA: Dog = Dog {
     },
     tried_before: &["The radio.", "A second-hand cat."],
     triggers: &[trigger("coats and car keys", 0, "Follows, shakes, cries at the door.")],
-    reinforcers: &[food("low-salt ham", 5, 1.1, 0.5), food("cardiac kibble", 2, 3.9, 0.3)],
+    reinforcers: &[food("low-salt ham", 5, 1.1, 0.5), meal("cardiac kibble", 2, 3.9, 0.3)],
     places: &[fenced("living room", 1), fenced("conservatory", 1)],
     versions: &[
         version(

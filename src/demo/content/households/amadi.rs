@@ -48,7 +48,7 @@ const NETTLE: Dog = Dog {
     triggers: &[trigger("children running", 0, "Chases, hangs on to sleeves and pyjama legs.")],
     reinforcers: &[
         food("cooked chicken, crumbled", 5, 1.65, 0.5),
-        food("her own soaked food", 3, 1.3, 0.7),
+        meal("her own soaked food", 3, 1.3, 0.7),
         toy("the flattened hedgehog", 4),
     ],
     places: &[fenced("kitchen", 1), fenced("yard", 2)],

@@ -50,7 +50,7 @@ const OTTOMAN: Dog = Dog {
     reinforcers: &[
         food("sprats, dried", 5, 3.6, 1.0),
         food("cheddar cubes", 4, 4.03, 1.0),
-        food("his own food", 2, 3.7, 0.4),
+        meal("his own food", 2, 3.7, 0.4),
     ],
     places: &[
         fenced("hall", 2),

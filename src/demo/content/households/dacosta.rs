@@ -47,7 +47,7 @@ const QUILL: Dog = Dog {
         trigger("moving vehicles", 20, "Stares, trembles, then spins."),
         trigger("a dropped tool in the studio", 0, "Barks, paces, half an hour."),
     ],
-    reinforcers: &[toy("jute roll", 5), food("eel, smoked, tiny", 5, 2.8, 0.3), food("kibble", 3, 4.1, 0.2)],
+    reinforcers: &[toy("jute roll", 5), food("eel, smoked, tiny", 5, 2.8, 0.3), meal("kibble", 3, 4.1, 0.2)],
     places: &[
         fenced("studio", 1),
         fenced("yard", 2),

@@ -49,7 +49,7 @@ const DUFFEL: Dog = Dog {
     ],
     reinforcers: &[
         food("black pudding crumbs", 5, 2.8, 0.4),
-        food("kibble", 2, 3.6, 0.2),
+        meal("kibble", 2, 3.6, 0.2),
         toy("squeaky pheasant", 3),
     ],
     places: &[fenced("upstairs flat", 1), fenced("beer garden, shut", 2), fenced("bar, before opening", 2)],
@@ -179,7 +179,7 @@ const TOGGLE: Dog = Dog {
     reinforcers: &[
         food("black pudding crumbs", 4, 2.8, 0.4),
         toy("squeaky pheasant", 5),
-        food("kibble", 2, 3.6, 0.2),
+        meal("kibble", 2, 3.6, 0.2),
     ],
     places: &[fenced("beer garden, shut", 2), fenced("Sexton's field, hired", 3), open("the rec, early", 3)],
     versions: &[

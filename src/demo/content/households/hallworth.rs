@@ -78,7 +78,7 @@ const ULLA: Dog = Dog {
     reinforcers: &[
         food("pilchard paste", 5, 1.4, 1.0),
         food("beef heart, boiled", 4, 1.6, 0.8),
-        food("kibble", 2, 3.5, 0.3),
+        meal("kibble", 2, 3.5, 0.3),
     ],
     places: &[fenced("home garden", 2), open("old airfield, far side", 3), roadside("Station Road, late", 3)],
     versions: &[

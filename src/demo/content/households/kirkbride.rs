@@ -42,7 +42,7 @@ const SOOT: Dog = Dog {
         trigger("the shared path at five o'clock", 8, "Lies down flat, then bolts for the door."),
         trigger("hands coming from above", 0, "Blinks hard, licks lips."),
     ],
-    reinforcers: &[food("corned beef", 5, 2.2, 0.6), food("rescue's kibble", 3, 3.5, 0.2)],
+    reinforcers: &[food("corned beef", 5, 2.2, 0.6), meal("rescue's kibble", 3, 3.5, 0.2)],
     places: &[fenced("bedroom", 1), roadside("shared path", 3)],
     encounters: &[met(
         1,

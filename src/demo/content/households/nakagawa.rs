@@ -51,7 +51,7 @@ const NED: Dog = Dog {
     reinforcers: &[
         food("apple slices", 4, 0.52, 2.0),
         food("rice cake bits", 4, 3.9, 0.3),
-        food("senior kibble", 3, 3.4, 0.4),
+        meal("senior kibble", 3, 3.4, 0.4),
     ],
     places: &[
         fenced("kitchen, puppy about", 2),
@@ -163,7 +163,7 @@ const PARSNIP: Dog = Dog {
     triggers: &[trigger("a closed door with a person behind it", 0, "Whines, then sings.")],
     reinforcers: &[
         food("salmon, boiled", 5, 2.06, 0.2),
-        food("puppy kibble", 3, 3.9, 0.1),
+        meal("puppy kibble", 3, 3.9, 0.1),
         toy("half a glove", 4),
     ],
     places: &[fenced("kitchen", 1), fenced("front garden", 2)],

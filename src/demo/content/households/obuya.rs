@@ -44,7 +44,7 @@ const SPROCKET: Dog = Dog {
     reinforcers: &[
         toy("fur-covered ring", 5),
         food("cod skin, dried", 4, 3.4, 0.3),
-        food("kibble", 2, 4.0, 0.2),
+        meal("kibble", 2, 4.0, 0.2),
     ],
     places: &[
         fenced("flat", 1),

@@ -46,7 +46,7 @@ const MAGNUS: Dog = Dog {
     },
     tried_before: &["A thicker lead."],
     triggers: &[trigger("small white dogs", 20, "Bows, then goes to them, with whoever is holding him.")],
-    reinforcers: &[food("gouda cubes", 5, 3.6, 1.0), food("his own food", 3, 3.7, 0.8)],
+    reinforcers: &[food("gouda cubes", 5, 3.6, 1.0), meal("his own food", 3, 3.7, 0.8)],
     places: &[fenced("drive, gates shut", 2), open("playing field, school hours", 3)],
     versions: &[
         version(

@@ -57,7 +57,7 @@ const JUNIPER: Dog = Dog {
     reinforcers: &[
         food("sausage, cooked", 5, 3.0, 0.5),
         food("tripe sticks, snipped", 4, 3.3, 0.5),
-        food("kibble", 3, 3.5, 0.2),
+        meal("kibble", 3, 3.5, 0.2),
     ],
     places: &[
         fenced("orchard, fenced", 2),

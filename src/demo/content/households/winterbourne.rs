@@ -46,7 +46,7 @@ const CLEMENT: Dog = Dog {
     reinforcers: &[
         food("pork scratchings, crushed", 4, 5.5, 0.2),
         food("cucumber", 3, 0.15, 1.5),
-        food("kibble", 2, 3.6, 0.3),
+        meal("kibble", 2, 3.6, 0.3),
     ],
     places: &[fenced("stairwell", 1), roadside("Tanner's Passage", 3), open("river path", 3)],
     versions: &[

@@ -140,6 +140,8 @@ pub struct Reinforcer {
     pub value: u8,
     /// kcal a gram and grams a piece; none for a toy.
     pub food: Option<(f32, f32)>,
+    /// It comes out of the daily meals.
+    pub from_meals: bool,
 }
 
 /// A place.

@@ -1,0 +1,34 @@
+//! What a dog was paid with in its sittings, for what it may eat in a day.
+
+use time::{Date, Duration};
+
+use crate::domain::food::earned::{DAYS, Paid};
+use crate::ids::DogId;
+use crate::store::{Result, Tx};
+
+/// What a dog was paid with over the seven days that end on a day, sittings with one reinforcer together. Pieces are the
+/// times the marker was paid, else the attempts that met the criterion; sittings that state neither stand apart. A
+/// reinforcer's energy and weight are those that stand now.
+pub async fn over_seven_days(tx: &mut Tx, dog: DogId, until: Date) -> Result<Vec<Paid>> {
+    let practice = tx.practice();
+    let from = until - Duration::days(i64::from(DAYS) - 1);
+    sqlx::query_as!(
+        Paid,
+        r#"select coalesce(r.what, nullif(i.reinforcer_name, '')) as what,
+             sum(coalesce(l.rewarded, l.met))::bigint as pieces, r.grams_per_piece, r.kcal_per_g,
+             coalesce(r.is_toy, false) as "is_toy!", r.from_meals
+           from practice_log l
+           join plan_item i on i.practice_id = l.practice_id and i.id = l.plan_item_id
+           left join reinforcer r on r.practice_id = i.practice_id and r.id = i.reinforcer_id
+           where l.practice_id = $1 and l.dog_id = $2 and l.local_date between $3 and $4 and i.kind = 'exercise'
+           group by coalesce(r.what, nullif(i.reinforcer_name, '')), r.id, r.grams_per_piece, r.kcal_per_g, r.is_toy,
+             r.from_meals, coalesce(l.rewarded, l.met) is null
+           order by 1, 2"#,
+        practice.0,
+        dog.0,
+        from,
+        until
+    )
+    .fetch_all(tx.conn())
+    .await
+}
