@@ -84,7 +84,7 @@ async fn replay(tx: &mut Tx, dog: DogId, line: LineId, step: StepId, class: Skil
     logs.reverse();
     let counted: Vec<CountedSitting> =
         logs.iter().filter_map(|log| CountedSitting::from_sitting(&log.sitting)).collect();
-    Ok(Readiness::replay(&counted, class))
+    Ok(Readiness::default().replay(&counted, class))
 }
 
 /// A stream as it came to stand while its sittings and decisions arrived; `None` without a counted sitting.
@@ -104,7 +104,7 @@ fn retell(
         let began = (log.started_at, log.id);
         let at = told.partition_point(|(before, _)| *before < began);
         told.insert(at, (began, counted));
-        let state = Readiness::replay(told.iter().map(|(_, counted)| counted), class);
+        let state = Readiness::default().replay(told.iter().map(|(_, counted)| counted), class);
         let (last_started_at, last_log) = told.last().map_or(began, |(last, _)| *last);
         let begun = Kept {
             line,

@@ -1,7 +1,7 @@
 //! How one exercise of the current plan stands, as a trainer reads it.
 
 use crate::domain::dates::counted;
-use crate::domain::readiness::{Verdict, wilson};
+use crate::domain::readiness::{CERTAINTY, Figure, SOURCE, Verdict, wilson};
 use crate::domain::vocabulary::Outcome;
 use crate::ids::PlanItemId;
 use crate::store::plan::PlanItem;
@@ -24,7 +24,11 @@ pub struct LineView {
     /// The word beside the mark.
     pub word: &'static str,
     /// The figures behind it.
-    pub why: String,
+    pub why: Vec<Figure>,
+    /// Where the figures come from.
+    pub source: &'static str,
+    /// How sure we are of them.
+    pub certainty: &'static str,
     /// Whether it waits for a decision.
     pub waiting: bool,
     /// Whether it is counted at all.
@@ -54,6 +58,7 @@ impl LineView {
             Verdict::LikelyReady => ("advice", "Likely ready"),
             Verdict::NeedsTrainerSeen => ("advice", "Have a look"),
             Verdict::Stuck => ("caution", "Stuck"),
+            Verdict::Relapse => ("caution", "Slipping"),
             Verdict::NeedsAnotherDay | Verdict::Gathering { .. } => ("notice", "Gathering"),
         };
         let step = match item.step_position {
@@ -72,7 +77,9 @@ impl LineView {
             },
             kind,
             word,
-            why: state.figures(item.class).sentence(item.class),
+            why: state.figures(item.class).in_words(),
+            source: SOURCE,
+            certainty: CERTAINTY,
             waiting: found.is_some_and(|k| k.waiting) && !held,
             counted: item.outcome == Outcome::Count && item.step.is_some(),
         }
