@@ -5,6 +5,7 @@ use super::limit::{chance_of_false_move_on, chance_of_true_move_on, limit};
 use super::stream::Readiness;
 use super::wilson::{Interval, wilson};
 use crate::domain::dates::counted;
+use crate::domain::figure::Figure;
 use crate::domain::vocabulary::SkillClass;
 
 /// Where the charts come from.
@@ -45,15 +46,6 @@ pub struct Figures {
     pub shown_only: i32,
     /// The watch for decline, where there is one.
     pub decline: Option<Decline>,
-}
-
-/// One figure in words.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Figure {
-    /// What it is.
-    pub what: &'static str,
-    /// Its value with its unit.
-    pub value: String,
 }
 
 impl Readiness {

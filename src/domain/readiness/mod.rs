@@ -18,7 +18,7 @@ mod wilson;
 
 pub use class::Parameters;
 pub use decline::{Decline, DeclineFigures, decline_figures};
-pub use figures::{CERTAINTY, Figure, Figures, SOURCE};
+pub use figures::{CERTAINTY, Figures, SOURCE};
 pub use horizon::Horizon;
 pub use limit::{chance_of_false_move_on, chance_of_true_move_on, limit, smallest_limit};
 pub use place::PlaceMatch;

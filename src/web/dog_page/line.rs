@@ -1,7 +1,8 @@
 //! How one exercise of the current plan stands, as a trainer reads it.
 
 use crate::domain::dates::counted;
-use crate::domain::readiness::{CERTAINTY, Figure, SOURCE, Verdict, wilson};
+use crate::domain::figure::Figure;
+use crate::domain::readiness::{CERTAINTY, SOURCE, Verdict, wilson};
 use crate::domain::vocabulary::Outcome;
 use crate::ids::PlanItemId;
 use crate::store::plan::PlanItem;
