@@ -20,21 +20,16 @@ pub struct Adherence {
     pub weeks: i64,
 }
 
-/// Adherence over the last four whole weeks, Monday to Sunday, before the one of `today`. Days on which `is_paused` (phases,
-/// life events, before the plan) ask for nothing: the week's share of them is taken off, rounded in the owner's favour. `None`
-/// where nothing was planned.
-pub fn adherence(
-    times_a_week: i64,
-    done_on: &[(Date, i64)],
-    today: Date,
-    is_paused: impl Fn(Date) -> bool,
-) -> Option<Adherence> {
+/// Adherence over the last four whole weeks, Monday to Sunday, before the one of `today`. `times_on` says how many sittings a week
+/// were asked for on a day: none before the first plan and while the work was paused (phases, life events). A week asks for the
+/// mean of its days, rounded in the owner's favour. `None` where nothing was planned.
+pub fn adherence(times_on: impl Fn(Date) -> i64, done_on: &[(Date, i64)], today: Date) -> Option<Adherence> {
     let monday = today - Duration::days(i64::from(today.weekday().number_days_from_monday()));
     let mut all = Adherence { planned: 0, done: 0, weeks: 0 };
     for week in 1..=WEEKS {
         let from = monday - Duration::weeks(week);
-        let active = (0..7).filter(|day| !is_paused(from + Duration::days(*day))).count() as i64;
-        let planned = times_a_week.max(0) * active / 7;
+        let asked: i64 = (0..7).map(|day| times_on(from + Duration::days(day)).max(0)).sum();
+        let planned = asked / 7;
         let within = |on: &Date| (0..7).contains(&(*on - from).whole_days());
         let done: i64 = done_on.iter().filter(|(on, _)| within(on)).map(|(_, sittings)| sittings).sum();
         all.planned += planned;
@@ -77,8 +72,8 @@ mod tests {
     /// A Wednesday; the last whole week began on 2 March.
     const TODAY: Date = date!(2026 - 03 - 11);
 
-    fn found(done_on: &[(Date, i64)], is_paused: impl Fn(Date) -> bool) -> Option<(i64, i64, i64)> {
-        adherence(7, done_on, TODAY, is_paused).map(|found| (found.done, found.planned, found.weeks))
+    fn found(done_on: &[(Date, i64)], times_on: impl Fn(Date) -> i64) -> Option<(i64, i64, i64)> {
+        adherence(times_on, done_on, TODAY).map(|found| (found.done, found.planned, found.weeks))
     }
 
     #[test]
@@ -89,25 +84,21 @@ mod tests {
             (date!(2026 - 02 - 09), 1),
             (date!(2026 - 02 - 08), 1),
         ];
-        assert_eq!(found(&done, |_| false), Some((3, 28, 4)));
+        assert_eq!(found(&done, |_| 7), Some((3, 28, 4)));
     }
 
     #[test]
     fn a_busy_week_does_not_make_up_for_an_empty_one() {
-        assert_eq!(found(&[(date!(2026 - 03 - 03), 20)], |_| false), Some((7, 28, 4)));
+        assert_eq!(found(&[(date!(2026 - 03 - 03), 20)], |_| 7), Some((7, 28, 4)));
     }
 
     #[test]
-    fn paused_days_ask_for_nothing() {
-        let since = date!(2026 - 03 - 05);
-        assert_eq!(found(&[(date!(2026 - 03 - 06), 3)], |on| on < since), Some((3, 4, 1)));
-        assert_eq!(
-            adherence(2, &[], TODAY, |on| on < since).map(|found| found.planned),
-            Some(1),
-            "in the owner's favour"
-        );
-        assert_eq!(found(&[], |_| true), None);
-        assert_eq!(adherence(0, &[], TODAY, |_| false), None);
+    fn days_without_a_plan_ask_for_nothing() {
+        let since = |times: i64| move |on: Date| if on < date!(2026 - 03 - 05) { 0 } else { times };
+        assert_eq!(found(&[(date!(2026 - 03 - 06), 3)], since(7)), Some((3, 4, 1)));
+        assert_eq!(found(&[], since(2)), Some((0, 1, 1)), "in the owner's favour");
+        assert_eq!(found(&[], |_| 0), None);
+        assert_eq!(found(&[], |_| -7), None);
     }
 
     #[test]
