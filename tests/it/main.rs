@@ -17,12 +17,14 @@ mod forms;
 mod incidents;
 mod journey;
 mod long_lists;
+mod measures;
 mod messages;
 mod odd_addresses;
 #[cfg(feature = "passkeys")]
 mod passkeys;
 mod people;
 mod plans;
+mod readiness;
 mod rebuild;
 mod routes;
 mod set_up;
