@@ -4,10 +4,14 @@
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
+use crate::domain::readiness::{Verdict, rung_after};
 use crate::domain::vocabulary::{Choice, DecisionReason};
-use crate::ids::{DecisionId, DogId, PlanItemId};
+use crate::ids::{DecisionId, DogId, PlanItemId, StepId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::decision::{self, NewDecision};
+use crate::store::plan::PlanItem;
+use crate::store::readiness::Kept;
+use crate::store::step::{self, Step};
 use crate::store::{Tx, dog, dog_summary, plan, plan_draft_item, readiness};
 
 /// What a trainer decides.
@@ -34,14 +38,15 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
     let item = plan::item(&mut tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
     let step = item.step.ok_or(Refusal::NotFound)?;
     dog::lock_summary(&mut tx, dog.id).await?;
-    let kept = readiness::find(&mut tx, dog.id, item.line_id, step).await?;
-    let advice = kept.map_or_else(String::new, |k| k.state.verdict(item.class).for_trainer());
+    let kept = readiness::of_dog(&mut tx, dog.id).await?;
+    let here = kept.iter().find(|kept| kept.line == item.line_id && kept.step == step);
+    let verdict = here.map(|here| here.state.verdict(item.class));
     let new = NewDecision {
         id: input.id,
         dog: dog.id,
         line: item.line_id,
         step,
-        advice,
+        advice: verdict.map_or_else(String::new, Verdict::for_trainer),
         choice: input.choice,
         reason: input.reason,
         note: input.note.clone(),
@@ -53,14 +58,33 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
         return if same { Ok(elsewhere && input.choice != Choice::Repeat) } else { Err(Refusal::Clash) };
     }
     decision::add(&mut tx, &new, moment.at).await?;
-    let rungs = match input.choice {
-        Choice::MoveOn => 1,
-        Choice::Repeat => 0,
-        Choice::MakeEasier => -1,
+    let moved = match leads_to(&mut tx, &item, step, &kept, input.choice).await? {
+        Some(to) => decision::move_draft_step(&mut tx, dog.id, item.line_id, step, to.id).await?,
+        None => false,
     };
-    let moved = rungs != 0 && decision::move_draft_step(&mut tx, dog.id, item.line_id, step, rungs).await?;
     dog_summary::decisions_changed(&mut tx, dog.id).await?;
     audit::note(&mut tx, &AuditEvent::by(actor, "decide", "dog", dog.id.0, moment)).await?;
     tx.commit().await?;
     Ok(moved)
+}
+
+/// The step that a choice leads to, where it leads to another one. Also for whoever asks before deciding.
+pub async fn leads_to(
+    tx: &mut Tx,
+    item: &PlanItem,
+    from: StepId,
+    kept: &[Kept],
+    choice: Choice,
+) -> Done<Option<Step>> {
+    let of_line = |id: StepId| kept.iter().find(|kept| kept.line == item.line_id && kept.step == id);
+    let exercise = step::find(tx, from).await?.ok_or(Refusal::NotFound)?.exercise;
+    let mut ladder = step::of_exercise(tx, exercise).await?;
+    let Some(at) = ladder.iter().position(|step| step.id == from) else { return Ok(None) };
+    let sure: Vec<bool> = ladder
+        .iter()
+        .map(|step| of_line(step.id).is_some_and(|kept| kept.state.signalled_on.is_some()))
+        .collect();
+    let state = of_line(from).map(|kept| kept.state).unwrap_or_default();
+    let rung = rung_after(choice, state.verdict(item.class), at, &sure);
+    Ok(rung.map(|rung| ladder.swap_remove(rung)))
 }

@@ -103,7 +103,7 @@ pub async fn publish_plan(
     let items: Vec<(LineId, PlanItemId)> = order.into_iter().map(|line| (line, moment.id())).collect();
     plan_version::copy_draft(&mut tx, dog.id, version, &items).await?;
     plan_summary::set_plan(&mut tx, dog.id, version).await?;
-    refold(&mut tx, dog.id).await?;
+    refold(&mut tx, dog.id, number).await?;
     dog_summary::decisions_changed(&mut tx, dog.id).await?;
     plan_draft::set_note(&mut tx, dog.id, "").await?;
     if dog.phase == Phase::SettlingIn {

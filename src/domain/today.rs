@@ -1,6 +1,6 @@
 //! What is enough today: the week that the plan asks for, laid over the days that are left of it.
 //!
-//! Weeks begin on Monday. At most three things a day, and calm work after an exciting day: common practice.
+//! What the week, laid out, has today comes first, then what is furthest behind. Weeks begin on Monday. At most three things a day, and calm work after an exciting day: common practice.
 
 /// The most exercises offered for one day.
 const MOST: i64 = 3;
@@ -18,6 +18,8 @@ pub struct Exercise {
     pub this_week: i64,
     /// Sittings today.
     pub today: i64,
+    /// Whether the week, laid out, has it today.
+    pub laid_out: bool,
 }
 
 impl Exercise {
@@ -101,7 +103,7 @@ pub fn enough(exercises: &[Exercise], day: &Day) -> Enough {
             !exercise.paused && asked_for && exercise.today == 0 && !too_exciting
         })
         .collect();
-    today.sort_by_key(|index| std::cmp::Reverse(exercises[*index].left()));
+    today.sort_by_key(|index| (!exercises[*index].laid_out, std::cmp::Reverse(exercises[*index].left())));
     today.truncate(usize::try_from(wanted).unwrap_or(1));
     today.sort_unstable();
     if today.is_empty() {
@@ -215,6 +217,16 @@ mod tests {
         let one = enough(&[calm(4, 2, 0)], &Day { days_left: 3, done_this_week: 2, ..MONDAY });
         assert_eq!(one.heading, "One short exercise today");
         assert_eq!(one.why, "2 of 4 this week, and 3 days are left, so this is enough.");
+    }
+
+    #[test]
+    fn what_the_week_has_today_comes_first() {
+        let laid_out = Exercise { laid_out: true, ..calm(2, 0, 0) };
+        let day = Day { days_left: 7, ..MONDAY };
+        assert_eq!(enough(&[calm(3, 0, 0), laid_out], &day).today, [1]);
+        assert_eq!(enough(&[calm(3, 0, 0), calm(2, 0, 0)], &day).today, [0]);
+        let done = Exercise { this_week: 2, ..laid_out };
+        assert_eq!(enough(&[calm(3, 0, 0), done], &day).today, [0], "but not once more than was asked for");
     }
 
     #[test]

@@ -102,20 +102,26 @@ pub async fn add(tx: &mut Tx, new: &NewDecision, now: OffsetDateTime) -> Result<
     .map(drop)
 }
 
-/// Moves the draft's item one rung up or down; false where there is no such rung, or the line is not in the draft.
-pub async fn move_draft_step(tx: &mut Tx, dog: DogId, line: LineId, from: StepId, by: i16) -> Result<bool> {
+/// Moves the draft's item from one rung of its exercise to another; false where the line is not in the draft, or holds another
+/// exercise by now.
+pub async fn move_draft_step(
+    tx: &mut Tx,
+    dog: DogId,
+    line: LineId,
+    from: StepId,
+    to: StepId,
+) -> Result<bool> {
     let practice = tx.practice();
     let done = sqlx::query!(
         "update plan_draft_item d set step_id = next.id
-         from step now join step next
-           on next.practice_id = now.practice_id and next.exercise_id = now.exercise_id and next.position = now.position + $5
+         from step now join step next on next.practice_id = now.practice_id and next.exercise_id = now.exercise_id
          where d.practice_id = $1 and d.dog_id = $2 and d.line_id = $3
-           and now.practice_id = $1 and now.id = $4 and d.exercise_id = now.exercise_id",
+           and now.practice_id = $1 and now.id = $4 and d.exercise_id = now.exercise_id and next.id = $5",
         practice.0,
         dog.0,
         line.0,
         from.0,
-        by
+        to.0
     )
     .execute(tx.conn())
     .await?;

@@ -319,8 +319,8 @@ pub enum Wanted {
     Before(OffsetDateTime, PracticeLogId),
     /// This one.
     One(PracticeLogId),
-    /// Those of one line and step.
-    Stream(LineId, StepId),
+    /// Those of one line and step, at items of the plan with this number and later ones.
+    Stream(LineId, StepId, i32),
 }
 
 /// A dog's logs, newest first, at most `most` of them.
@@ -331,7 +331,7 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Resul
         Wanted::Newest => {}
         Wanted::Before(at, id) => before = Some((at, id)),
         Wanted::One(id) => one = Some(id),
-        Wanted::Stream(line, step) => stream = Some((line, step)),
+        Wanted::Stream(line, step, since) => stream = Some((line, step, since)),
     }
     let rows = sqlx::query_as!(
         Row,
@@ -353,9 +353,10 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Resul
          where l.practice_id = $1 and l.dog_id = $2
            and ($3::timestamptz is null or (l.started_at, l.id) < ($3, $4::uuid))
            and ($5::uuid is null or l.id = $5)
-           and ($6::uuid is null or (l.line_id = $6 and l.step_id = $7::uuid))
+           and ($6::uuid is null or (l.line_id = $6 and l.step_id = $7::uuid and exists (select 1 from plan_version v
+                 where v.practice_id = i.practice_id and v.id = i.plan_version_id and v.number >= $8::int)))
          order by l.started_at desc, l.id desc
-         limit $8",
+         limit $9",
         practice.0,
         dog.0,
         before.map(|b| b.0),
@@ -363,6 +364,7 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Resul
         one.map(|id: PracticeLogId| id.0),
         stream.map(|s| s.0.0),
         stream.map(|s| s.1.0),
+        stream.map(|s| s.2),
         most
     )
     .fetch_all(tx.conn())

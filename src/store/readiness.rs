@@ -3,9 +3,9 @@
 use serde::{Deserialize, Serialize};
 use time::{Date, OffsetDateTime};
 
-use crate::domain::readiness::Readiness;
+use crate::domain::readiness::{Decline, Readiness};
 use crate::domain::vocabulary::{SkillClass, Word};
-use crate::ids::{DogId, LineId, PracticeLogId, StepId};
+use crate::ids::{DogId, LineId, PlanItemId, PracticeLogId, StepId};
 use crate::store::word::word;
 use crate::store::{Result, Tx};
 
@@ -41,6 +41,15 @@ struct Stored {
     trainer_seen: i32,
     shown_only: i32,
     signalled_on: Option<Date>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    decline: Option<StoredDecline>,
+}
+
+/// The watch for decline as the database keeps it.
+#[derive(Debug, Serialize, Deserialize)]
+struct StoredDecline {
+    score: f64,
+    relapsed_on: Option<Date>,
 }
 
 impl From<&Readiness> for Stored {
@@ -56,6 +65,7 @@ impl From<&Readiness> for Stored {
             trainer_seen: r.trainer_seen,
             shown_only: r.shown_only,
             signalled_on: r.signalled_on,
+            decline: r.decline.map(|d| StoredDecline { score: d.score, relapsed_on: d.relapsed_on }),
         }
     }
 }
@@ -73,6 +83,7 @@ impl From<Stored> for Readiness {
             trainer_seen: s.trainer_seen,
             shown_only: s.shown_only,
             signalled_on: s.signalled_on,
+            decline: s.decline.map(|d| Decline { score: d.score, relapsed_on: d.relapsed_on }),
         }
     }
 }
@@ -131,15 +142,36 @@ pub async fn put(tx: &mut Tx, dog: DogId, kept: &Kept) -> Result<()> {
     .map(drop)
 }
 
-/// The class by which a line and step is charted: as the latest plan that had it says. Only what was planned once has
-/// one.
-pub async fn class_of(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Result<SkillClass> {
+/// By what a line and step is charted, and since when.
+#[derive(Debug, Clone, Copy)]
+pub struct Terms {
+    /// The class, as the latest plan says that had it.
+    pub class: SkillClass,
+    /// The number of the plan with which its evidence began anew, because the line came to this step from another, or its
+    /// criterion changed; 0 where it never did. Sittings at items of earlier plans do not count.
+    pub since: i32,
+    /// Whether the line came to this step from an easier one: then it is watched for decline.
+    pub watched: bool,
+}
+
+/// The terms of a line and step. Only what was planned once has them.
+pub async fn terms(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Result<Terms> {
     let practice = tx.practice();
-    let class = sqlx::query_scalar!(
-        "select i.class from plan_item i
-         join plan_version v on v.practice_id = i.practice_id and v.id = i.plan_version_id
-         where i.practice_id = $1 and i.dog_id = $2 and i.line_id = $3 and i.step_id = $4
-         order by v.number desc limit 1",
+    let row = sqlx::query!(
+        r#"with told as (
+             select v.number, i.class, i.step_id,
+               lag(i.step_id) over line as was_step, i.criterion <> lag(i.criterion) over line as is_reworded,
+               i.exercise_id = lag(i.exercise_id) over line and i.step_position > lag(i.step_position) over line as is_up
+             from plan_item i
+             join plan_version v on v.practice_id = i.practice_id and v.id = i.plan_version_id
+             where i.practice_id = $1 and i.dog_id = $2 and i.line_id = $3
+             window line as (order by v.number))
+           select class as "class!",
+             coalesce((select max(number) from told
+                       where step_id = $4 and was_step is not null and (was_step <> step_id or is_reworded)), 0) as "since!",
+             coalesce((select is_up from told where step_id = $4 and was_step <> step_id order by number desc limit 1), false)
+               as "watched!"
+           from told where step_id = $4 order by number desc limit 1"#,
         practice.0,
         dog.0,
         line.0,
@@ -147,7 +179,37 @@ pub async fn class_of(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Re
     )
     .fetch_one(tx.conn())
     .await?;
-    word(&class)
+    Ok(Terms { class: word(&row.class)?, since: row.since, watched: row.watched })
+}
+
+/// Whether an item is of a plan with this number or a later one.
+pub async fn is_of_plan_since(tx: &mut Tx, item: PlanItemId, number: i32) -> Result<bool> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select v.number >= $3 as "is_since!" from plan_item i
+           join plan_version v on v.practice_id = i.practice_id and v.id = i.plan_version_id
+           where i.practice_id = $1 and i.id = $2"#,
+        practice.0,
+        item.0,
+        number
+    )
+    .fetch_one(tx.conn())
+    .await
+}
+
+/// Forgets the state of one line and step, where its evidence begins anew.
+pub async fn forget(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "delete from readiness where practice_id = $1 and dog_id = $2 and line_id = $3 and step_id = $4",
+        practice.0,
+        dog.0,
+        line.0,
+        step.0
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
 }
 
 /// Every line and step that a dog has sittings of.

@@ -45,6 +45,7 @@ pub mod sign_in;
 pub mod time_limit;
 pub mod today;
 pub mod watch;
+pub mod week;
 pub mod when;
 pub mod whole_body;
 pub mod wrong_role;

@@ -53,6 +53,10 @@ const HOLDING: &[&str] = &[
     "Holds its own. Same step, shorter goes, until the lesson.",
     "Not moving, not slipping. I bring another pair of eyes next time.",
 ];
+const SLIPPING: &[&str] = &[
+    "A new step may wobble. Shorter goes this week, and back if it does not settle.",
+    "Half the distance for a few days. I look at it before it goes back a step.",
+];
 const AT_THE_TOP: &[&str] =
     &["Top of the ladder. Keep it as it is, for pleasure.", "Nothing above it that they need. Keep it warm."];
 
@@ -153,6 +157,7 @@ impl Player {
             Verdict::LikelyReady if at_the_top => (DecisionReason::Counts, self.told.next(AT_THE_TOP)),
             Verdict::NeedsTrainerSeen => (DecisionReason::Other, self.told.next(TO_BE_SEEN)),
             Verdict::Stuck => (DecisionReason::Other, self.told.next(HOLDING)),
+            Verdict::Relapse => (DecisionReason::Other, self.told.next(SLIPPING)),
             Verdict::LikelyReady | Verdict::Gathering { .. } | Verdict::NeedsAnotherDay => {
                 (DecisionReason::OwnersCapacity, self.told.next(NOT_YET))
             }

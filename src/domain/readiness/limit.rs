@@ -1,6 +1,5 @@
 //! The limit of the chart, from the exact chance of a false signal.
 
-use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
 use super::class::Parameters;
@@ -10,72 +9,36 @@ use crate::domain::vocabulary::SkillClass;
 const GRID: f64 = 0.05;
 /// Points of that grid: limits to 10.
 const POINTS: u32 = 200;
-/// Attempts to which the chance of a false signal is kept.
+/// Attempts to which chances are kept.
 const KEPT: usize = 500;
-/// Slack for sums of logarithms that are equal on paper.
-const SLACK: f64 = 1e-9;
-/// Chances too small to carry along.
-const NEGLIGIBLE: f64 = 1e-16;
 
-/// The exact distribution of the score over attempts that miss with a fixed chance, without those that have
-/// signalled. Scores are lattice sums, so equal ones are merged after rounding to 1e-9.
-struct Recursion {
-    chart: Parameters,
-    limit: f64,
-    miss: f64,
-    mass: BTreeMap<i64, f64>,
-}
-
-impl Recursion {
-    fn new(chart: Parameters, limit: f64, miss: f64) -> Self {
-        Self { chart, limit, miss, mass: BTreeMap::from([(0, 1.0)]) }
-    }
-
-    /// One attempt further: the chance that this very attempt signals for the first time.
-    fn advance(&mut self) -> f64 {
-        let mut next = BTreeMap::new();
-        let mut signalled = 0.0;
-        for (key, mass) in std::mem::take(&mut self.mass) {
-            for (met, chance) in [(true, 1.0 - self.miss), (false, self.miss)] {
-                let mass = mass * chance;
-                let score = self.chart.step(key as f64 * SLACK, met);
-                if score >= self.limit - SLACK {
-                    signalled += mass;
-                } else if mass > NEGLIGIBLE {
-                    *next.entry((score / SLACK).round() as i64).or_insert(0.0) += mass;
-                }
-            }
-        }
-        self.mass = next;
-        signalled
-    }
-}
-
-/// The chance of a signal within `attempts`, for a dog that misses with chance `miss`.
-fn chance_of_signal(chart: Parameters, limit: f64, miss: f64, attempts: u32) -> f64 {
-    let mut recursion = Recursion::new(chart, limit, miss);
-    (0..attempts).map(|_| recursion.advance()).sum()
-}
-
-/// The smallest limit on the grid whose chance of a false "move on" within the horizon is small enough.
-fn smallest_limit(chart: Parameters) -> f64 {
-    let too_low = |point: u32| {
-        let limit = f64::from(point) * GRID;
-        chance_of_signal(chart, limit, chart.not_ready_misses, chart.horizon) > chart.false_move_on
-    };
-    // The chance falls as the limit rises, so halving finds the first point that is high enough.
+/// The first point of the grid that is high enough, by halving: `is_too_low` holds up to some point and not beyond.
+pub(super) fn first_on_grid(is_too_low: impl Fn(f64) -> bool) -> f64 {
     let (mut low, mut high) = (1, POINTS);
     while low < high {
         let middle = low.midpoint(high);
-        if too_low(middle) { low = middle + 1 } else { high = middle }
+        if is_too_low(f64::from(middle) * GRID) { low = middle + 1 } else { high = middle }
     }
     f64::from(low) * GRID
 }
 
-/// A class's limit and its chance of a false signal after 0, 1, 2 … attempts.
+/// The smallest limit on a grid of 0.05 whose exact chance of a false "move on" within the horizon is at most the
+/// parameters' (h). The chance falls as the limit rises.
+pub fn smallest_limit(parameters: &Parameters) -> f64 {
+    let attempts = parameters.horizon.attempts();
+    first_on_grid(|limit| {
+        let chart = parameters.chart(limit);
+        chart.chance_of_signal(parameters.not_ready_misses, attempts) > parameters.false_move_on
+    })
+}
+
+/// A class's limit, and the chances of a signal after 0, 1, 2 … attempts.
 struct Computed {
     limit: f64,
-    chances: Vec<f64>,
+    /// Of a dog that is not ready.
+    not_ready: Vec<f64>,
+    /// Of a dog that is ready.
+    ready: Vec<f64>,
 }
 
 fn computed(class: SkillClass) -> &'static Computed {
@@ -86,20 +49,19 @@ fn computed(class: SkillClass) -> &'static Computed {
         SkillClass::Safety => &SAFETY,
     };
     cell.get_or_init(|| {
-        let chart = class.parameters();
-        let limit = smallest_limit(chart);
-        let mut recursion = Recursion::new(chart, limit, chart.not_ready_misses);
-        let mut chances = vec![0.0];
-        let mut sum = 0.0;
-        for _ in 0..KEPT {
-            sum += recursion.advance();
-            chances.push(sum);
-        }
-        Computed { limit, chances }
+        let parameters = class.parameters();
+        let limit = smallest_limit(&parameters);
+        let chances = |miss| parameters.chart(limit).chances_of_signal(miss, KEPT);
+        let (not_ready, ready) = (chances(parameters.not_ready_misses), chances(parameters.ready_misses));
+        Computed { limit, not_ready, ready }
     })
 }
 
-/// The limit at which a class counts as likely ready. Computed once.
+fn within(chances: &[f64], attempts: u32) -> f64 {
+    chances[usize::try_from(attempts).unwrap_or(KEPT).min(KEPT)]
+}
+
+/// The limit at which a class counts as likely ready (h). Computed once.
 pub fn limit(class: SkillClass) -> f64 {
     computed(class).limit
 }
@@ -107,8 +69,13 @@ pub fn limit(class: SkillClass) -> f64 {
 /// The exact chance that a dog which is not ready would have signalled within so many attempts. Beyond 500
 /// attempts the chance at 500 stands, and is a lower bound.
 pub fn chance_of_false_move_on(class: SkillClass, attempts: u32) -> f64 {
-    let chances = &computed(class).chances;
-    chances[usize::try_from(attempts).unwrap_or(KEPT).min(KEPT)]
+    within(&computed(class).not_ready, attempts)
+}
+
+/// The exact chance that a dog which is ready would have signalled within so many attempts (the power). Beyond 500
+/// attempts the chance at 500 stands, and is a lower bound.
+pub fn chance_of_true_move_on(class: SkillClass, attempts: u32) -> f64 {
+    within(&computed(class).ready, attempts)
 }
 
 #[cfg(test)]
@@ -123,15 +90,12 @@ mod tests {
         assert!((found - expected).abs() < within, "{found} is not {expected}");
     }
 
-    /// Mean attempts to the signal, summed until almost nothing survives.
+    fn chance_of_signal(chart: Parameters, limit: f64, miss: f64, attempts: u32) -> f64 {
+        chart.chart(limit).chance_of_signal(miss, attempts)
+    }
+
     fn run_length(chart: Parameters, limit: f64, miss: f64) -> f64 {
-        let mut recursion = Recursion::new(chart, limit, miss);
-        let (mut alive, mut sum) = (1.0, 0.0);
-        while alive > 1e-10 {
-            sum += alive;
-            alive -= recursion.advance();
-        }
-        sum
+        chart.chart(limit).run_length(miss)
     }
 
     /// False and true discovery within N, by exact forward recursion (method: Brook & Evans 1972,
@@ -161,8 +125,15 @@ mod tests {
         let ours = chart(0.20, 0.40);
         close(run_length(ours, 2.00, 0.40), 67.063, 1e-3);
         close(run_length(ours, 2.00, 0.20), 15.529, 1e-3);
+        close(run_length(ours, 2.50, 0.40), 136.550, 1e-3);
+        close(run_length(ours, 2.50, 0.20), 21.224, 1e-3);
+        close(run_length(ours, 3.50, 0.40), 422.711, 1e-3);
+        close(run_length(ours, 3.50, 0.20), 31.704, 1e-3);
         close(run_length(ours, 1.25, 0.40), 25.633, 1e-3);
         close(run_length(ours, 1.25, 0.20), 9.318, 1e-3);
+        let biau = chart(0.10, 0.20);
+        close(run_length(biau, 1.25, 0.20), 48.204, 1e-3);
+        close(run_length(biau, 1.25, 0.10), 20.333, 1e-3);
     }
 
     #[test]
@@ -179,10 +150,10 @@ mod tests {
     fn a_limit_keeps_its_promise_and_the_one_below_breaks_it() {
         for class in [SkillClass::Ordinary, SkillClass::Safety] {
             let chart = class.parameters();
-            let at = |limit| chance_of_signal(chart, limit, chart.not_ready_misses, chart.horizon);
+            let at = |limit| chance_of_signal(chart, limit, chart.not_ready_misses, chart.horizon.attempts());
             assert!(at(limit(class)) <= chart.false_move_on);
             assert!(at(limit(class) - GRID) > chart.false_move_on);
-            close(at(limit(class)), chance_of_false_move_on(class, chart.horizon), 1e-12);
+            close(at(limit(class)), chance_of_false_move_on(class, chart.horizon.attempts()), 1e-12);
         }
     }
 

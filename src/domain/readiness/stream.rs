@@ -2,6 +2,7 @@
 
 use time::Date;
 
+use super::decline::Decline;
 use super::limit::limit;
 use super::place::PlaceMatch;
 use crate::domain::sitting::Sitting;
@@ -63,9 +64,16 @@ pub struct Readiness {
     pub shown_only: i32,
     /// The day on which the score reached the limit, for as long as it stands there.
     pub signalled_on: Option<Date>,
+    /// The watch for decline, where a trainer's "move on" led to this step.
+    pub decline: Option<Decline>,
 }
 
 impl Readiness {
+    /// An empty stream at a step to which a trainer's "move on" led: watched for decline.
+    pub fn after_moving_on() -> Self {
+        Self { decline: Some(Decline::default()), ..Self::default() }
+    }
+
     /// This stream with one more sitting at its end.
     ///
     /// Typed counts have no order, so the met come first and the misses last: zero is a barrier, and misses first
@@ -95,12 +103,18 @@ impl Readiness {
             trainer_seen: self.trainer_seen + i32::from(sitting.trainer_seen),
             shown_only: self.shown_only,
             signalled_on: if score < limit { None } else { self.signalled_on.or(Some(day)) },
+            decline: self.decline.map(|watch| watch.advance(sitting, class)),
         }
     }
 
-    /// The stream of these sittings, oldest first.
-    pub fn replay<'a>(sittings: impl IntoIterator<Item = &'a CountedSitting>, class: SkillClass) -> Self {
-        sittings.into_iter().fold(Self::default(), |state, sitting| state.advance(sitting, class))
+    /// This stream with these sittings at its end, oldest first.
+    #[must_use]
+    pub fn replay<'a>(
+        self,
+        sittings: impl IntoIterator<Item = &'a CountedSitting>,
+        class: SkillClass,
+    ) -> Self {
+        sittings.into_iter().fold(self, |state, sitting| state.advance(sitting, class))
     }
 }
 
@@ -121,7 +135,32 @@ mod tests {
     }
 
     fn ordinary(sittings: &[CountedSitting]) -> Readiness {
-        Readiness::replay(sittings, SkillClass::Ordinary)
+        Readiness::default().replay(sittings, SkillClass::Ordinary)
+    }
+
+    /// The path of sixteen attempts, one a sitting, computed from the published recursion (Biau & Porcher 2010).
+    #[test]
+    fn the_score_follows_the_worked_path() {
+        let expected = [
+            0.2877, 0.5754, 0.0, 0.2877, 0.5754, 0.8630, 1.1507, 1.4384, 0.7453, 1.0329, 1.3206, 1.6083,
+            1.8960, 2.1837, 2.4714, 2.7590,
+        ];
+        let mut state = Readiness::default();
+        for (attempt, expected) in "SSFSSSSSFSSSSSSS".chars().zip(expected) {
+            state = state.advance(&sitting(0, i16::from(attempt == 'S'), 1), SkillClass::Ordinary);
+            assert!((state.score - expected).abs() < 5e-5, "{} is not {expected}", state.score);
+        }
+    }
+
+    #[test]
+    fn only_a_step_that_was_moved_on_to_is_watched() {
+        let bad = [sitting(0, 3, 10), sitting(1, 3, 10)];
+        let watched = Readiness::after_moving_on().replay(&bad, SkillClass::Ordinary);
+        assert!(watched.decline.is_some_and(|watch| watch.relapsed_on == Some(date!(2025 - 03 - 01))));
+        assert_eq!(ordinary(&bad).decline, None);
+        let easier = CountedSitting { place: PlaceMatch::Easier, ..sitting(0, 0, 20) };
+        let shown = Readiness::after_moving_on().advance(&easier, SkillClass::Ordinary);
+        assert_eq!(shown.decline, Some(Decline::default()), "an easier place is shown, not counted");
     }
 
     #[test]
@@ -196,7 +235,7 @@ mod tests {
         #[test]
         fn the_score_stays_between_zero_and_the_limit(sittings in sittings()) {
             for class in [SkillClass::Ordinary, SkillClass::Safety] {
-                let state = Readiness::replay(&sittings, class);
+                let state = Readiness::default().replay(&sittings, class);
                 prop_assert!((0.0..=limit(class)).contains(&state.score));
                 prop_assert_eq!(state.signalled_on.is_some(), state.score >= limit(class));
             }

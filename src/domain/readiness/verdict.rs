@@ -21,12 +21,17 @@ pub enum Verdict {
     NeedsAnotherDay,
     /// Twice the horizon without reaching the limit.
     Stuck,
+    /// After moving on, more misses than a dog makes that is ready: back to the last step at which the counts were there.
+    Relapse,
 }
 
 impl Readiness {
     /// What the counts say so far.
     pub fn verdict(&self, class: SkillClass) -> Verdict {
         let chart = class.parameters();
+        if self.decline.is_some_and(|watch| watch.relapsed_on.is_some()) {
+            return Verdict::Relapse;
+        }
         if self.signalled_on.is_some() {
             return if self.days < chart.days {
                 Verdict::NeedsAnotherDay
@@ -36,11 +41,16 @@ impl Readiness {
                 Verdict::LikelyReady
             };
         }
-        if i64::from(self.attempts) >= 2 * i64::from(chart.horizon) {
+        if i64::from(self.attempts) >= 2 * i64::from(chart.horizon.attempts()) {
             return Verdict::Stuck;
         }
-        let missing = (limit(class) - self.score) / chart.weight_met();
-        Verdict::Gathering { fewest_more_good: missing.ceil() as u32 }
+        Verdict::Gathering { fewest_more_good: self.fewest_more_good(class) }
+    }
+
+    /// Attempts that would have to be met in a row, at the fewest, to reach the limit; none when it is reached.
+    pub fn fewest_more_good(&self, class: SkillClass) -> u32 {
+        let missing = (limit(class) - self.score) / class.parameters().weight_met();
+        missing.ceil() as u32
     }
 }
 
@@ -50,13 +60,13 @@ impl Verdict {
         match self {
             Self::LikelyReady => Choice::MoveOn,
             Self::Gathering { .. } | Self::NeedsTrainerSeen | Self::NeedsAnotherDay => Choice::Repeat,
-            Self::Stuck => Choice::MakeEasier,
+            Self::Stuck | Self::Relapse => Choice::MakeEasier,
         }
     }
 
     /// Whether the counts now wait for a trainer.
     pub fn waits_for_trainer(self) -> bool {
-        matches!(self, Self::LikelyReady | Self::NeedsTrainerSeen | Self::Stuck)
+        matches!(self, Self::LikelyReady | Self::NeedsTrainerSeen | Self::Stuck | Self::Relapse)
     }
 
     /// One sentence for trainers.
@@ -79,6 +89,11 @@ impl Verdict {
                 "Stuck: many attempts and still no clear answer. Make it easier, or look at it in a lesson."
                     .to_owned()
             }
+            Self::Relapse => {
+                "Slipping since you moved on: more misses than a dog makes that is ready. Go back to the last step at \
+                 which the counts were there."
+                    .to_owned()
+            }
         }
     }
 
@@ -93,6 +108,9 @@ impl Verdict {
             Self::NeedsAnotherDay => "Lovely work today. Do the same once more on another day.",
             Self::Stuck => {
                 "You have put a lot into this step. Your trainer will look at how to make it easier."
+            }
+            Self::Relapse => {
+                "This step is a little too hard just now. Your trainer will look at going back to what worked."
             }
         }
         .to_owned()
@@ -117,7 +135,7 @@ mod tests {
                 place: PlaceMatch::AsHard,
             })
             .collect();
-        Readiness::replay(&sittings, class).verdict(class)
+        Readiness::default().replay(&sittings, class).verdict(class)
     }
 
     #[test]
@@ -153,6 +171,22 @@ mod tests {
     }
 
     #[test]
+    fn a_relapse_comes_before_everything_else() {
+        let bad = |day| CountedSitting {
+            local_date: date!(2025 - 03 - 01) + Duration::days(day),
+            attempts: 10,
+            met: 5,
+            trainer_seen: true,
+            place: PlaceMatch::AsHard,
+        };
+        let sittings: Vec<_> = (0..10).map(bad).collect();
+        let class = SkillClass::Ordinary;
+        let verdict = Readiness::after_moving_on().replay(&sittings, class).verdict(class);
+        assert_eq!(verdict, Verdict::Relapse, "and not stuck");
+        assert_eq!((verdict.advice(), verdict.waits_for_trainer()), (Choice::MakeEasier, true));
+    }
+
+    #[test]
     fn owners_read_no_statistics() {
         for verdict in [
             Verdict::Gathering { fewest_more_good: 3 },
@@ -160,6 +194,7 @@ mod tests {
             Verdict::NeedsTrainerSeen,
             Verdict::NeedsAnotherDay,
             Verdict::Stuck,
+            Verdict::Relapse,
         ] {
             let said = verdict.for_owner().to_lowercase();
             for word in ["limit", "count", "stuck", "chance", "fail", "miss", "ready"] {

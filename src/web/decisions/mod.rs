@@ -6,7 +6,7 @@ use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
-use crate::actions::decide::{DecisionInput, decide};
+use crate::actions::decide::{DecisionInput, decide, leads_to};
 use crate::app::App;
 use crate::domain::vocabulary::{Choice, DecisionReason, Word};
 use crate::ids::{DecisionId, DogId, PlanItemId};
@@ -16,6 +16,7 @@ use crate::store::sign_in::SignedIn;
 use crate::store::{plan, readiness};
 use crate::web::dog_page::line::LineView;
 use crate::web::flags::Open;
+use crate::web::practice_logs::advice;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, zones};
 
 #[derive(Template, WebTemplate)]
@@ -26,6 +27,8 @@ struct DecisionPage {
     dog: Dog,
     stops: Vec<Open>,
     line: LineView,
+    /// The step that "make it easier" leads to; empty where there is none.
+    easier: String,
     choices: Vec<(&'static str, &'static str)>,
     reasons: Vec<(&'static str, &'static str)>,
 }
@@ -39,9 +42,7 @@ async fn page(
 ) -> Result<DecisionPage, WebError> {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let item = plan::item(&mut who.tx, dog.id, item).await?.ok_or(WebError::NotFound)?;
-    if item.step.is_none() {
-        return Err(WebError::NotFound);
-    }
+    let step = item.step.ok_or(WebError::NotFound)?;
     let kept = readiness::of_dog(&mut who.tx, dog.id).await?;
     let today = zones::local_date(app.moment().at, &dog.zone);
     let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
@@ -51,10 +52,13 @@ async fn page(
         // what makes it easier comes first, and a harder step last
         choices.reverse();
     }
+    let measures = advice(&mut who.tx, &item).await?;
+    let easier = leads_to(&mut who.tx, &item, step, &kept, Choice::MakeEasier).await?;
     Ok(DecisionPage {
         page: Page::of(who, format!("Decide on {}", item.name), "caseload").with_errors(&form),
         form,
-        line: LineView::of(&item, &kept, !stops.is_empty()),
+        line: LineView::of(&item, &kept, measures, !stops.is_empty()),
+        easier: easier.map(|step| step.name).unwrap_or_default(),
         stops,
         choices: choices.iter().map(|c| (c.stored(), c.label())).collect(),
         reasons: DecisionReason::ALL.iter().map(|r| (r.stored(), r.label())).collect(),

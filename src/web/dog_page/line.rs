@@ -1,8 +1,10 @@
 //! How one exercise of the current plan stands, as a trainer reads it.
 
 use crate::domain::dates::counted;
-use crate::domain::readiness::{Verdict, wilson};
-use crate::domain::vocabulary::Outcome;
+use crate::domain::figure::Figure;
+use crate::domain::outcomes::OutcomeAdvice;
+use crate::domain::readiness::{CERTAINTY, SOURCE, Verdict, wilson};
+use crate::domain::vocabulary::{Choice, Outcome};
 use crate::ids::PlanItemId;
 use crate::store::plan::PlanItem;
 use crate::store::readiness::Kept;
@@ -15,66 +17,96 @@ pub struct LineView {
     pub name: String,
     /// "Step 3 of 6: …".
     pub step: String,
-    /// "11 of 14, likely 52–92 %, on 3 days", or that nothing is counted.
-    pub counts: String,
-    /// The verdict in a sentence.
-    pub verdict: String,
+    /// Whether it can be decided on: it has a step.
+    pub has_step: bool,
+    /// What its sittings say; `None` where nothing was measured yet, or nothing is ever.
+    pub said: Option<Said>,
+    /// Whether it waits for a decision.
+    pub waiting: bool,
+}
+
+/// What the sittings of one exercise say.
+pub struct Said {
     /// The kind of mark beside it.
     pub kind: &'static str,
     /// The word beside the mark.
     pub word: &'static str,
+    /// "11 of 14, likely 52–92 %, on 3 days"; empty where nothing is counted.
+    pub counts: String,
+    /// The verdict in a sentence.
+    pub verdict: String,
     /// The figures behind it.
-    pub why: String,
-    /// Whether it waits for a decision.
-    pub waiting: bool,
-    /// Whether it is counted at all.
-    pub counted: bool,
+    pub why: Vec<Figure>,
+    /// Where they come from and how sure we are, a paragraph each.
+    pub sources: Vec<&'static str>,
 }
 
+const HELD: &str = "The counts are there, but a stop is open. Answer it before anything gets harder.";
+const HELD_MEASURES: &str = "It looks easy, but a stop is open. Answer it before anything gets harder.";
+
 impl LineView {
-    /// An item and what its stream says. While a stop is open on the dog, nothing advises a harder step.
-    pub fn of(item: &PlanItem, kept: &[Kept], stop_open: bool) -> Self {
+    /// An item, what its stream says, and what its measures say. While a stop is open on the dog, nothing advises a harder
+    /// step.
+    pub fn of(item: &PlanItem, kept: &[Kept], measures: Option<OutcomeAdvice>, stop_open: bool) -> Self {
         let found = kept.iter().find(|k| k.line == item.line_id && Some(k.step) == item.step);
-        let state = found.map(|k| k.state).unwrap_or_default();
-        let verdict = state.verdict(item.class);
-        let counts = match wilson(state.met, state.attempts) {
-            Some(interval) => format!(
-                "{} of {} met, likely {:.0}–{:.0} %, on {}",
-                state.met,
-                state.attempts,
-                interval.low * 100.0,
-                interval.high * 100.0,
-                counted(state.days.into(), "day", "days"),
-            ),
-            None => "Nothing counted at this step yet".to_owned(),
-        };
+        let is_counted = item.outcome == Outcome::Count && item.step.is_some();
+        let verdict = found.map(|kept| kept.state).unwrap_or_default().verdict(item.class);
         let held = stop_open && matches!(verdict, Verdict::LikelyReady | Verdict::NeedsTrainerSeen);
-        let (kind, word) = match verdict {
-            _ if held => ("stop", "On hold"),
-            Verdict::LikelyReady => ("advice", "Likely ready"),
-            Verdict::NeedsTrainerSeen => ("advice", "Have a look"),
-            Verdict::Stuck => ("caution", "Stuck"),
-            Verdict::NeedsAnotherDay | Verdict::Gathering { .. } => ("notice", "Gathering"),
-        };
-        let step = match item.step_position {
-            Some(n) => format!("Step {n} of {}: {}", item.steps_total, item.step_name),
-            None => item.step_name.clone(),
-        };
         Self {
             item: item.id,
             name: item.name.clone(),
-            step,
-            counts,
-            verdict: match held {
-                true => "The counts are there, but a stop is open. Answer it before anything gets harder."
-                    .to_owned(),
-                false => verdict.for_trainer(),
+            step: match item.step_position {
+                Some(n) => format!("Step {n} of {}: {}", item.steps_total, item.step_name),
+                None => item.step_name.clone(),
             },
-            kind,
-            word,
-            why: state.figures(item.class).sentence(item.class),
+            has_step: item.step.is_some(),
+            said: match is_counted {
+                true => Some(counted_says(item, found, held)),
+                false => measures.map(|advice| measures_say(advice, stop_open)),
+            },
             waiting: found.is_some_and(|k| k.waiting) && !held,
-            counted: item.outcome == Outcome::Count && item.step.is_some(),
         }
     }
+}
+
+fn counted_says(item: &PlanItem, found: Option<&Kept>, held: bool) -> Said {
+    let state = found.map(|kept| kept.state).unwrap_or_default();
+    let verdict = state.verdict(item.class);
+    let (kind, word) = match verdict {
+        _ if held => ("stop", "On hold"),
+        Verdict::LikelyReady => ("advice", "Likely ready"),
+        Verdict::NeedsTrainerSeen => ("advice", "Have a look"),
+        Verdict::Stuck => ("caution", "Stuck"),
+        Verdict::Relapse => ("caution", "Slipping"),
+        Verdict::NeedsAnotherDay | Verdict::Gathering { .. } => ("notice", "Gathering"),
+    };
+    let counts = match wilson(state.met, state.attempts) {
+        Some(interval) => format!(
+            "{} of {} met, likely {:.0}–{:.0} %, on {}",
+            state.met,
+            state.attempts,
+            interval.low * 100.0,
+            interval.high * 100.0,
+            counted(state.days.into(), "day", "days"),
+        ),
+        None => "Nothing counted at this step yet".to_owned(),
+    };
+    Said {
+        kind,
+        word,
+        counts,
+        verdict: if held { HELD.to_owned() } else { verdict.for_trainer() },
+        why: state.figures(item.class).in_words(),
+        sources: vec![CERTAINTY, SOURCE],
+    }
+}
+
+fn measures_say(advice: OutcomeAdvice, stop_open: bool) -> Said {
+    let (kind, word, verdict) = match advice.choice {
+        Choice::MoveOn if stop_open => ("stop", "On hold", HELD_MEASURES.to_owned()),
+        Choice::MoveOn => ("advice", advice.word, advice.for_trainer),
+        Choice::MakeEasier => ("caution", advice.word, advice.for_trainer),
+        Choice::Repeat => ("notice", advice.word, advice.for_trainer),
+    };
+    Said { kind, word, counts: String::new(), verdict, why: advice.figures, sources: vec![advice.source] }
 }

@@ -2,6 +2,7 @@
 
 pub mod line;
 pub mod log;
+mod rates;
 
 use std::collections::HashMap;
 
@@ -14,6 +15,7 @@ use time::{Date, Duration};
 use crate::actions::set_phase::set_phase;
 use crate::app::App;
 use crate::domain::dates::age_words;
+use crate::domain::rates::Reading;
 use crate::domain::vocabulary::{ItemKind, Phase, Word};
 use crate::ids::DogId;
 use crate::store::caseload::DayMark;
@@ -24,6 +26,8 @@ use crate::store::practice_log::{self, Wanted};
 use crate::store::{dog_summary, house, plan, readiness};
 use crate::web::caseload::strip;
 use crate::web::flags::Open;
+use crate::web::practice_logs::advice;
+use crate::web::week::WeekView;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
 
 use line::LineView;
@@ -39,6 +43,8 @@ struct DogPage {
     stops: Vec<Open>,
     flags: Vec<Open>,
     lines: Vec<LineView>,
+    week: Option<WeekView>,
+    rates: Vec<Reading>,
     plan_number: Option<i32>,
     arrangements: Vec<String>,
     logs: Vec<LogView>,
@@ -47,6 +53,11 @@ struct DogPage {
     strip_reading: String,
     phases: Vec<(&'static str, &'static str)>,
 }
+
+/// The last sittings that the page shows.
+const SHOWN: usize = 5;
+/// The last sittings that say how practice goes.
+const LOOKED_AT: i64 = 30;
 
 /// Breed, age and household in one line.
 pub fn about(dog: &Dog, today: Date) -> String {
@@ -80,8 +91,14 @@ pub async fn show(
         None => Vec::new(),
     };
     let kept = readiness::of_dog(tx, dog.id).await?;
-    let logs = practice_log::of_dog(tx, dog.id, Wanted::Newest, 5).await?;
+    let mut lines = Vec::new();
+    for item in items.iter().filter(|item| item.kind == ItemKind::Exercise) {
+        let measures = advice(tx, item).await?;
+        lines.push(LineView::of(item, &kept, measures, !stops.is_empty()));
+    }
+    let logs = practice_log::of_dog(tx, dog.id, Wanted::Newest, LOOKED_AT).await?;
     let numbers = house::find(tx).await?.numbers;
+    let rates = rates::readings(tx, &dog, &logs, today).await?;
     let decisions = decision::of_dog(tx, dog.id).await?;
     let days = dog_summary::days(tx, dog.id, today - Duration::days(14)).await?;
     let marks: Vec<DayMark> = days
@@ -93,14 +110,12 @@ pub async fn show(
         page: Page::of(&who, dog.name.clone(), "caseload").with_notice(notice::of(&query)),
         tab: "overview",
         about: about(&dog, today),
-        lines: items
-            .iter()
-            .filter(|i| i.kind == ItemKind::Exercise)
-            .map(|i| LineView::of(i, &kept, !stops.is_empty()))
-            .collect(),
+        lines,
+        week: WeekView::of(&items, &dog, today),
+        rates,
         arrangements: items.iter().filter(|i| i.kind != ItemKind::Exercise).map(|i| i.name.clone()).collect(),
         plan_number: version.map(|v| v.number),
-        logs: logs.iter().map(|l| LogView::of(l, &numbers, &dog.zone, today)).collect(),
+        logs: logs.iter().take(SHOWN).map(|l| LogView::of(l, &numbers, &dog.zone, today)).collect(),
         decisions: decisions
             .into_iter()
             .take(5)

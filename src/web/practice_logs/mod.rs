@@ -4,6 +4,7 @@ pub mod ask;
 mod fields;
 mod figures;
 mod heat;
+mod measured;
 mod new;
 mod show;
 mod submit;
@@ -11,6 +12,7 @@ mod well;
 
 pub use fields::{is_counted, is_line_work};
 pub use figures::owner_reading;
+pub use measured::advice;
 pub use new::new;
 pub use show::{show, value};
 pub use submit::submit;

@@ -2,6 +2,7 @@
 
 use time::Date;
 
+use crate::domain::outcomes::OutcomeAdvice;
 use crate::domain::vocabulary::Outcome;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::PracticeLog;
@@ -29,11 +30,17 @@ pub struct Line {
 
 impl Line {
     /// An exercise from all its sittings, oldest first.
-    pub fn new(index: usize, item: PlanItem, kept: &[Kept], logs: &[PracticeLog], today: Date) -> Self {
+    pub fn new(
+        index: usize,
+        item: PlanItem,
+        (kept, measures): (&[Kept], Option<OutcomeAdvice>),
+        logs: &[PracticeLog],
+        today: Date,
+    ) -> Self {
         let state = kept.iter().find(|k| k.line == item.line_id && Some(k.step) == item.step);
         let reading = match (item.outcome, state) {
             (Outcome::Count, Some(kept)) => owner_reading(&kept.state, item.class),
-            _ => String::new(),
+            _ => measures.map(|advice| advice.for_owner).unwrap_or_default(),
         };
         let mine: Vec<&PracticeLog> = logs.iter().filter(|log| log.line_id == item.line_id).collect();
         let values: Vec<(&PracticeLog, Value)> =

@@ -11,12 +11,12 @@ use axum::response::IntoResponse;
 use time::Date;
 
 use crate::app::App;
-use crate::domain::vocabulary::{ItemKind, Word};
+use crate::domain::vocabulary::{Choice, ItemKind, Severity, Word};
 use crate::ids::PracticeLogId;
 use crate::store::dog::Dog;
 use crate::store::practice_log::{PracticeLog, Wanted};
 use crate::store::sign_in::SignedIn;
-use crate::store::{encounter, plan, practice_log, readiness};
+use crate::store::{encounter, flag, plan, practice_log, readiness};
 use crate::web::encounters::{kind_words, reaction_words};
 use crate::web::{Answer, OwnerOnly, Page, WebError, own_dog, practice_logs, zones};
 use lines::Line;
@@ -110,8 +110,16 @@ async fn lines_of(who: &mut SignedIn, dog: &Dog, today: Date) -> Result<Vec<Line
     let kept = readiness::of_dog(&mut who.tx, dog.id).await?;
     let mut logs = practice_log::of_dog(&mut who.tx, dog.id, Wanted::Newest, CHARTED).await?;
     logs.reverse();
-    let exercises = items.into_iter().filter(|item| item.kind == ItemKind::Exercise);
-    Ok(exercises.enumerate().map(|(index, item)| Line::new(index, item, &kept, &logs, today)).collect())
+    let stops = flag::of_dog(&mut who.tx, dog.id, flag::Wanted::Open).await?;
+    let stops = stops.iter().any(|flag| flag.severity == Severity::Stop);
+    let mut lines = Vec::new();
+    for item in items.into_iter().filter(|item| item.kind == ItemKind::Exercise) {
+        let measures = practice_logs::advice(&mut who.tx, &item).await?;
+        // While something is to be paused, nobody is urged on.
+        let measures = measures.filter(|advice| !stops || advice.choice != Choice::MoveOn);
+        lines.push(Line::new(lines.len(), item, (&kept, measures), &logs, today));
+    }
+    Ok(lines)
 }
 
 async fn encounters_of(who: &mut SignedIn, dog: &Dog, today: Date) -> Result<Vec<Entry>, WebError> {

@@ -1,6 +1,7 @@
 //! One exercise as its card reads it.
 
 use crate::domain::vocabulary::{ItemKind, Outcome};
+use crate::domain::week::Habit;
 use crate::ids::PracticeLogId;
 use crate::store::dog::Dog;
 use crate::store::plan::PlanItem;
@@ -25,6 +26,8 @@ pub struct Card {
     pub dose: String,
     /// How to come down.
     pub then: String,
+    /// What today's sitting is tied to; empty where the week, laid out, has none.
+    pub when: &'static str,
     /// How the week stands.
     pub week: String,
     /// Whether it was practised today.
@@ -61,6 +64,11 @@ impl Card {
         self.tap.as_ref().and_then(|tap| if let TapWhat::Pieces(n) = tap.what { Some(n) } else { None })
     }
 
+    /// This card, tied to a habit.
+    pub fn tied_to(self, habit: Option<Habit>) -> Self {
+        Self { when: habit.map(Habit::in_words).unwrap_or_default(), ..self }
+    }
+
     /// The card of an item; `(this_week, today)` are the sittings since Monday and today's among them.
     pub fn new(item: PlanItem, (this_week, today): (i64, i64), dog: &Dog, id: PracticeLogId) -> Self {
         let counted = is_counted(&item);
@@ -72,6 +80,7 @@ impl Card {
                 wear => wear,
             },
             dose: words::dose(item.attempts.filter(|_| counted), None, item.minutes),
+            when: "",
             week: words::week(item.times_a_week, this_week),
             then: words::cool_down(item.cool_down_minutes, &item.cool_down_way),
             done_today: today > 0,

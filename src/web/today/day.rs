@@ -4,6 +4,7 @@ use time::Date;
 
 use crate::domain::today::{Day, Exciting, Exercise};
 use crate::domain::vocabulary::{EncounterKind, Energy, Line, Phase};
+use crate::domain::week::Habit;
 use crate::domain::welfare::{NOT_COPING, Pause, pause};
 use crate::ids::LineId;
 use crate::store::dog::Dog;
@@ -11,6 +12,7 @@ use crate::store::flag::Flag;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::Wanted;
 use crate::store::{Result, Tx, dog_summary, encounter, practice_log};
+use crate::web::week::laid_out;
 
 /// How strong a reaction has to be for the day to count as exciting: 0–4. Common practice.
 const STRONG_REACTION: i16 = 3;
@@ -25,6 +27,8 @@ pub struct Week {
     pub day: Day,
     /// What was done, of every line.
     pub done: Sittings,
+    /// What each exercise is tied to today, in the plan's order; `None` where the week, laid out, does not have it today.
+    pub habits: Vec<Option<Habit>>,
 }
 
 /// Sittings of each line.
@@ -52,14 +56,17 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
         today: practice_log::counts_since(tx, dog.id, today).await?,
     };
     let not_coping = open.iter().any(|flag| flag.rule.id == NOT_COPING.id);
-    let exercises = items.iter().map(|item| {
+    let is_paused = |item: &PlanItem| not_coping || open.iter().any(|flag| rests(flag, item));
+    let habits = habits(items, dog, today, &is_paused);
+    let exercises = items.iter().zip(&habits).map(|(item, habit)| {
         let (this_week, today) = done.of(item.line_id);
         Exercise {
             arousing: item.energy == Energy::Arousing || item.impact,
-            paused: not_coping || open.iter().any(|flag| rests(flag, item)),
+            paused: is_paused(item),
             times_a_week: item.times_a_week,
             this_week,
             today,
+            laid_out: habit.is_some(),
         }
     });
     let exercises = exercises.collect();
@@ -76,7 +83,20 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
         not_coping,
         resting: matches!(dog.phase, Phase::Paused | Phase::Graduated),
     };
-    Ok(Week { exercises, day, done })
+    Ok(Week { exercises, day, done, habits })
+}
+
+/// What the week, laid out, ties each exercise to today.
+fn habits(
+    items: &[PlanItem],
+    dog: &Dog,
+    today: Date,
+    is_paused: impl Fn(&PlanItem) -> bool,
+) -> Vec<Option<Habit>> {
+    let day = usize::from(today.weekday().number_days_from_monday());
+    let placed = laid_out(items, dog, today, is_paused).placed;
+    let today = |index: usize| placed.iter().find(|sitting| (sitting.asked, sitting.day) == (index, day));
+    (0..items.len()).map(|index| today(index).map(|sitting| sitting.habit)).collect()
 }
 
 /// Whether an open flag rests this item.

@@ -112,6 +112,7 @@ async fn with_plan(
     for (index, item) in practised.into_iter().enumerate() {
         let exercise = &week.exercises[index];
         let card = Card::new(item, (exercise.this_week, exercise.today), &dog, moment.id());
+        let card = card.tied_to(week.habits[index].filter(|_| exercise.today == 0));
         match (exercise.paused, enough.today.contains(&index)) {
             (true, _) => paused.push(card),
             (false, true) => now.push(card),

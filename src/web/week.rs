@@ -1,0 +1,70 @@
+//! The week laid out, as a table reads it.
+
+use time::Date;
+
+use crate::actions::raise_flags;
+use crate::domain::dates::counted;
+use crate::domain::minutes::minutes_a_sitting;
+use crate::domain::plan::counts_in_the_week;
+use crate::domain::vocabulary::Energy;
+use crate::domain::week::{Asked, DAYS, Week, day_name, lay_out};
+use crate::store::dog::Dog;
+use crate::store::plan::PlanItem;
+
+/// A week as a table reads it.
+pub struct WeekView {
+    /// Monday to Sunday.
+    pub days: Vec<DayView>,
+    /// What could not be satisfied, a sentence each.
+    pub unmet: Vec<String>,
+}
+
+/// One day.
+pub struct DayView {
+    /// Its name.
+    pub name: &'static str,
+    /// What is on, with how long and when: "Settle on a mat, 5 minutes, after the breakfast walk".
+    pub sittings: Vec<String>,
+}
+
+/// The exercises of a plan, laid over a week of seven days; those that rest are asked for no sitting. Nobody has been asked which
+/// days an owner has.
+pub fn laid_out<'a>(
+    items: impl IntoIterator<Item = &'a PlanItem>,
+    dog: &Dog,
+    today: Date,
+    rests: impl Fn(&PlanItem) -> bool,
+) -> Week {
+    let asked: Vec<Asked> = items
+        .into_iter()
+        .map(|item| Asked {
+            times_a_week: item.times_a_week.filter(|_| !rests(item)).unwrap_or(0),
+            minutes: item.minutes,
+            energetic: item.energy == Energy::Arousing || item.impact,
+        })
+        .collect();
+    lay_out(&asked, [true; DAYS], minutes_a_sitting(&raise_flags::facts(dog), today))
+}
+
+impl WeekView {
+    /// The week of a plan as its trainer reads it; `None` where the plan asks for no sittings a week.
+    pub fn of(items: &[PlanItem], dog: &Dog, today: Date) -> Option<Self> {
+        let items: Vec<&PlanItem> = items.iter().filter(|item| counts_in_the_week(item.kind)).collect();
+        let week = laid_out(items.iter().copied(), dog, today, |_| false);
+        let name = |index: usize| items.get(index).map(|item| item.name.clone()).unwrap_or_default();
+        let day = |day: usize| DayView {
+            name: day_name(day),
+            sittings: week
+                .placed
+                .iter()
+                .filter(|sitting| sitting.day == day)
+                .map(|sitting| {
+                    let minutes = counted(sitting.minutes.into(), "minute", "minutes");
+                    format!("{}, {minutes}, {}", name(sitting.asked), sitting.habit.in_words())
+                })
+                .collect(),
+        };
+        let unmet = week.unmet.iter().map(|unmet| unmet.for_trainer(name)).collect();
+        (!week.placed.is_empty()).then(|| Self { days: (0..DAYS).map(day).collect(), unmet })
+    }
+}
