@@ -7,9 +7,10 @@ use axum::response::IntoResponse;
 
 use crate::actions::raise_flags;
 use crate::app::App;
+use crate::domain::outcomes::OutcomeAdvice;
 use crate::domain::readiness::Readiness;
 use crate::domain::sitting::Sitting;
-use crate::domain::vocabulary::{Basis, Capture, Finish, Outcome, Role, Severity, Word};
+use crate::domain::vocabulary::{Basis, Capture, Finish, Outcome, Role, Severity, SkillClass, Word};
 use crate::ids::{DogId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::flag::Wanted;
@@ -17,7 +18,7 @@ use crate::store::plan::PlanItem;
 use crate::store::practice_log::PracticeLog;
 use crate::store::sign_in::SignedIn;
 use crate::store::{dog, flag, plan, practice_log, readiness};
-use crate::web::practice_logs::{figures, well};
+use crate::web::practice_logs::{figures, measured, well};
 use crate::web::watch::Watch;
 use crate::web::{Answer, AnyMember, At, Page, WebError, own_dog, zones};
 
@@ -53,9 +54,26 @@ struct TrainerResult {
     headline: String,
     watch: Vec<Watch>,
     verdict: String,
+    /// What the measures say where nothing is counted, and where that comes from.
+    advice: Option<(String, &'static str)>,
     stream: String,
     facts: Vec<(&'static str, String)>,
     note: String,
+}
+
+/// Where the instruction stands with this sitting: by counts, or by what is measured.
+struct CameOfIt {
+    state: Option<Readiness>,
+    measures: Option<OutcomeAdvice>,
+}
+
+impl CameOfIt {
+    fn for_owner(self, class: SkillClass) -> String {
+        match (self.state, self.measures) {
+            (Some(state), _) => figures::owner_reading(&state, class),
+            (None, measures) => measures.map(|advice| advice.for_owner).unwrap_or_default(),
+        }
+    }
 }
 
 /// The page of a sitting.
@@ -72,14 +90,16 @@ pub async fn show(
         Some(step) => readiness::find(&mut who.tx, dog.id, log.line_id, step).await?.map(|kept| kept.state),
         None => None,
     };
+    let measures = measured::advice(&mut who.tx, &item).await?;
+    let came_of_it = CameOfIt { state, measures };
     let today = zones::local_date(app.moment().at, &dog.zone);
     let when = zones::day_and_time(log.started_at, &dog.zone, today);
     if who.member.role == Role::Owner {
         let cards: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
-        return owner_page(&mut who, dog, item, log, when, cards, state).await;
+        return owner_page(&mut who, dog, item, log, when, cards, came_of_it).await;
     }
     let watch = flags.iter().map(Watch::for_trainer).collect();
-    Ok(trainer_page(&who, dog, item, log, when, watch, state).into_response())
+    Ok(trainer_page(&who, dog, item, log, when, watch, came_of_it).into_response())
 }
 
 async fn owner_page(
@@ -89,11 +109,11 @@ async fn owner_page(
     log: PracticeLog,
     when: String,
     cards: Vec<Watch>,
-    state: Option<Readiness>,
+    came_of_it: CameOfIt,
 ) -> Answer {
     let sitting = &log.sitting;
     // While something is to be paused, nobody is urged towards one more good sitting.
-    let state = state.filter(|_| cards.iter().all(|card| card.kind != Severity::Stop.stored()));
+    let stopped = cards.iter().any(|card| card.kind == Severity::Stop.stored());
     let (urgent, watch) = cards.into_iter().partition(|card| card.urgent);
     let asks_for_calm = sitting.finish.is_none() && sitting.cool_down_minutes.is_none();
     let result = OwnerResult {
@@ -102,7 +122,7 @@ async fn owner_page(
         well: well::sentences(sitting, &dog.name, raise_flags::facts(&dog).pronouns()),
         urgent,
         watch,
-        reading: state.map(|state| figures::owner_reading(&state, item.class)).unwrap_or_default(),
+        reading: if stopped { String::new() } else { came_of_it.for_owner(item.class) },
         then: if asks_for_calm { item.cool_down_way.clone() } else { String::new() },
         add: match (sitting.bite, sitting.bolted) {
             (true, _) => "bite",
@@ -125,7 +145,7 @@ fn trainer_page(
     log: PracticeLog,
     when: String,
     watch: Vec<Watch>,
-    state: Option<Readiness>,
+    CameOfIt { state, measures }: CameOfIt,
 ) -> TrainerResult {
     let counted = log.sitting.counted();
     TrainerResult {
@@ -135,6 +155,7 @@ fn trainer_page(
             |(attempts, met)| figures::trainer_counts(met.into(), attempts.into()),
         ),
         watch,
+        advice: measures.map(|advice| (advice.for_trainer, advice.source)),
         verdict: state.map(|state| state.verdict(item.class).for_trainer()).unwrap_or_default(),
         stream: state.map(|state| figures::trainer_counts(state.met, state.attempts)).unwrap_or_default(),
         trainer_seen: log.sitting.trainer_seen,
