@@ -11,7 +11,6 @@ pub mod food;
 pub mod heat;
 pub mod line;
 pub mod lists;
-pub mod minutes;
 pub mod outcomes;
 pub mod owner_words;
 pub mod place;

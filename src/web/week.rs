@@ -2,13 +2,12 @@
 
 use time::Date;
 
-use crate::actions::raise_flags;
 use crate::domain::dates::counted;
-use crate::domain::minutes::minutes_a_sitting;
+use crate::domain::dog::DogFacts;
 use crate::domain::plan::counts_in_the_week;
 use crate::domain::vocabulary::Energy;
 use crate::domain::week::{Asked, DAYS, Week, day_name, lay_out};
-use crate::store::dog::Dog;
+use crate::domain::welfare::{HouseNumbers, minutes_to_lay_out};
 use crate::store::plan::PlanItem;
 
 /// A week as a table reads it.
@@ -27,12 +26,11 @@ pub struct DayView {
     pub sittings: Vec<String>,
 }
 
-/// The exercises of a plan, laid over a week of seven days; those that rest are asked for no sitting. Nobody has been asked which
+/// The exercises of a plan, laid over a week of seven days, no sitting longer than `most_minutes`; those that rest are asked for no sitting. Nobody has been asked which
 /// days an owner has.
 pub fn laid_out<'a>(
     items: impl IntoIterator<Item = &'a PlanItem>,
-    dog: &Dog,
-    today: Date,
+    most_minutes: i16,
     rests: impl Fn(&PlanItem) -> bool,
 ) -> Week {
     let asked: Vec<Asked> = items
@@ -43,14 +41,14 @@ pub fn laid_out<'a>(
             energetic: item.energy == Energy::Arousing || item.impact,
         })
         .collect();
-    lay_out(&asked, [true; DAYS], minutes_a_sitting(&raise_flags::facts(dog), today))
+    lay_out(&asked, [true; DAYS], most_minutes)
 }
 
 impl WeekView {
     /// The week of a plan as its trainer reads it; `None` where the plan asks for no sittings a week.
-    pub fn of(items: &[PlanItem], dog: &Dog, today: Date) -> Option<Self> {
+    pub fn of(items: &[PlanItem], dog: &DogFacts, numbers: &HouseNumbers, today: Date) -> Option<Self> {
         let items: Vec<&PlanItem> = items.iter().filter(|item| counts_in_the_week(item.kind)).collect();
-        let week = laid_out(items.iter().copied(), dog, today, |_| false);
+        let week = laid_out(items.iter().copied(), minutes_to_lay_out(dog, today, numbers), |_| false);
         let name = |index: usize| items.get(index).map(|item| item.name.clone()).unwrap_or_default();
         let day = |day: usize| DayView {
             name: day_name(day),

@@ -136,6 +136,16 @@ pub fn sitting_minutes(dog: &DogFacts, on: Date, numbers: &HouseNumbers) -> f64 
     numbers.of(limit)
 }
 
+/// Minutes that the week lays out for one sitting at most: as [`sitting_minutes`], and as few as for an old dog where the age
+/// is not stated, since a plan looks ahead.
+pub fn minutes_to_lay_out(dog: &DogFacts, on: Date, numbers: &HouseNumbers) -> i16 {
+    let minutes = match dog.age_days(on) {
+        Some(_) => sitting_minutes(dog, on, numbers),
+        None => numbers.of(&OLD_DOG).min(numbers.of(&ADULT)),
+    };
+    minutes as i16
+}
+
 fn long(minutes: Option<i16>, limit: f64, who: &str, owner_who: &str) -> Option<Finding> {
     let minutes = minutes.filter(|minutes| f64::from(*minutes) > limit)?;
     let severity = if f64::from(minutes) >= 1.5 * limit { Severity::Caution } else { Severity::Notice };

@@ -32,7 +32,7 @@ mod workload;
 
 pub use catalogue::{CATALOGUE, Certainty, Danger, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
 pub use cool_down::HIGH_AROUSAL;
-pub use day_load::sitting_minutes;
+pub use day_load::{minutes_to_lay_out, sitting_minutes};
 pub use distress::NOT_COPING;
 pub use food_share::TREATS;
 pub use heat::heat_limits;

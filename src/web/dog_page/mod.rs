@@ -23,7 +23,7 @@ use crate::store::decision::{self, Decision};
 use crate::store::dog::{self, Dog};
 use crate::store::flag;
 use crate::store::practice_log::{self, Wanted};
-use crate::store::{dog_summary, house, plan, readiness};
+use crate::store::{dog_facts, dog_summary, house, plan, readiness};
 use crate::web::caseload::strip;
 use crate::web::flags::Open;
 use crate::web::practice_logs::advice;
@@ -97,7 +97,7 @@ pub async fn show(
         lines.push(LineView::of(item, &kept, measures, !stops.is_empty()));
     }
     let logs = practice_log::of_dog(tx, dog.id, Wanted::Newest, LOOKED_AT).await?;
-    let numbers = house::find(tx).await?.numbers;
+    let (known, numbers) = (dog_facts::find(tx, dog.id).await?, house::find(tx).await?.numbers);
     let rates = rates::readings(tx, &dog, &logs, today).await?;
     let decisions = decision::of_dog(tx, dog.id).await?;
     let days = dog_summary::days(tx, dog.id, today - Duration::days(14)).await?;
@@ -111,7 +111,7 @@ pub async fn show(
         tab: "overview",
         about: about(&dog, today),
         lines,
-        week: WeekView::of(&items, &dog, today),
+        week: WeekView::of(&items, &known, &numbers, today),
         rates,
         arrangements: items.iter().filter(|i| i.kind != ItemKind::Exercise).map(|i| i.name.clone()).collect(),
         plan_number: version.map(|v| v.number),

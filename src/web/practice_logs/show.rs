@@ -7,9 +7,10 @@ use axum::response::IntoResponse;
 
 use crate::app::App;
 use crate::domain::dog::pronouns;
+use crate::domain::outcomes::OutcomeAdvice;
 use crate::domain::readiness::Readiness;
 use crate::domain::sitting::Sitting;
-use crate::domain::vocabulary::{Basis, Capture, Finish, Outcome, Role, Severity, Word};
+use crate::domain::vocabulary::{Basis, Capture, Finish, Outcome, Role, Severity, SkillClass, Word};
 use crate::ids::{DogId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::flag::Wanted;
@@ -18,7 +19,7 @@ use crate::store::practice_log::PracticeLog;
 use crate::store::sign_in::SignedIn;
 use crate::store::{dog, dog_facts, flag, house, plan, practice_log, readiness};
 use crate::web::practice_logs::heat::Heat;
-use crate::web::practice_logs::{figures, heat, well};
+use crate::web::practice_logs::{figures, heat, measured, well};
 use crate::web::watch::Watch;
 use crate::web::{Answer, AnyMember, At, Page, WebError, own_dog, zones};
 
@@ -55,10 +56,27 @@ struct TrainerResult {
     headline: String,
     watch: Vec<Watch>,
     verdict: String,
+    /// What the measures say where nothing is counted, and where that comes from.
+    advice: Option<(String, &'static str)>,
     stream: String,
     heat: Heat,
     facts: Vec<(&'static str, String)>,
     note: String,
+}
+
+/// Where the instruction stands with this sitting: by counts, or by what is measured.
+struct CameOfIt {
+    state: Option<Readiness>,
+    measures: Option<OutcomeAdvice>,
+}
+
+impl CameOfIt {
+    fn for_owner(self, class: SkillClass) -> String {
+        match (self.state, self.measures) {
+            (Some(state), _) => figures::owner_reading(&state, class),
+            (None, measures) => measures.map(|advice| advice.for_owner).unwrap_or_default(),
+        }
+    }
 }
 
 /// The page of a sitting.
@@ -75,14 +93,16 @@ pub async fn show(
         Some(step) => readiness::find(&mut who.tx, dog.id, log.line_id, step).await?.map(|kept| kept.state),
         None => None,
     };
+    let measures = measured::advice(&mut who.tx, &item).await?;
+    let came_of_it = CameOfIt { state, measures };
     let today = zones::local_date(app.moment().at, &dog.zone);
     let when = zones::day_and_time(log.started_at, &dog.zone, today);
     if who.member.role == Role::Owner {
         let cards: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
-        return owner_page(&mut who, dog, item, log, when, cards, state).await;
+        return owner_page(&mut who, dog, item, log, when, cards, came_of_it).await;
     }
     let watch = flags.iter().map(Watch::for_trainer).collect();
-    trainer_page(&mut who, dog, item, log, when, watch, state).await
+    trainer_page(&mut who, dog, item, log, when, watch, came_of_it).await
 }
 
 async fn owner_page(
@@ -92,11 +112,11 @@ async fn owner_page(
     log: PracticeLog,
     when: String,
     cards: Vec<Watch>,
-    state: Option<Readiness>,
+    came_of_it: CameOfIt,
 ) -> Answer {
     let sitting = &log.sitting;
     // While something is to be paused, nobody is urged towards one more good sitting.
-    let state = state.filter(|_| cards.iter().all(|card| card.kind != Severity::Stop.stored()));
+    let stopped = cards.iter().any(|card| card.kind == Severity::Stop.stored());
     let (urgent, watch) = cards.into_iter().partition(|card| card.urgent);
     let (known, numbers) =
         (dog_facts::find(&mut who.tx, dog.id).await?, house::find(&mut who.tx).await?.numbers);
@@ -107,7 +127,7 @@ async fn owner_page(
         well: well::sentences(sitting, &dog.name, pronouns(dog.sex)),
         urgent,
         watch,
-        reading: state.map(|state| figures::owner_reading(&state, item.class)).unwrap_or_default(),
+        reading: if stopped { String::new() } else { came_of_it.for_owner(item.class) },
         then: if asks_for_calm { item.cool_down_way.clone() } else { String::new() },
         heat: Heat::for_owner(sitting, &known, &numbers),
         add: match (sitting.bite, sitting.bolted) {
@@ -131,7 +151,7 @@ async fn trainer_page(
     log: PracticeLog,
     when: String,
     watch: Vec<Watch>,
-    state: Option<Readiness>,
+    CameOfIt { state, measures }: CameOfIt,
 ) -> Answer {
     let counted = log.sitting.counted();
     let (known, numbers) =
@@ -143,6 +163,7 @@ async fn trainer_page(
             |(attempts, met)| figures::trainer_counts(met.into(), attempts.into()),
         ),
         watch,
+        advice: measures.map(|advice| (advice.for_trainer, advice.source)),
         verdict: state.map(|state| state.verdict(item.class).for_trainer()).unwrap_or_default(),
         stream: state.map(|state| figures::trainer_counts(state.met, state.attempts)).unwrap_or_default(),
         heat: Heat::for_trainer(&log.sitting, &known, &numbers),

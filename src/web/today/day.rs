@@ -5,13 +5,13 @@ use time::Date;
 use crate::domain::today::{Day, Exciting, Exercise};
 use crate::domain::vocabulary::{EncounterKind, Energy, Line, Phase};
 use crate::domain::week::Habit;
-use crate::domain::welfare::{NOT_COPING, Pause, pause};
+use crate::domain::welfare::{NOT_COPING, Pause, minutes_to_lay_out, pause};
 use crate::ids::LineId;
 use crate::store::dog::Dog;
 use crate::store::flag::Flag;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::Wanted;
-use crate::store::{Result, Tx, dog_summary, encounter, practice_log};
+use crate::store::{Result, Tx, dog_facts, dog_summary, encounter, house, practice_log};
 use crate::web::week::laid_out;
 
 /// How strong a reaction has to be for the day to count as exciting: 0–4. Common practice.
@@ -57,7 +57,8 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
     };
     let not_coping = open.iter().any(|flag| flag.rule.id == NOT_COPING.id);
     let is_paused = |item: &PlanItem| not_coping || open.iter().any(|flag| rests(flag, item));
-    let habits = habits(items, dog, today, &is_paused);
+    let (known, numbers) = (dog_facts::find(tx, dog.id).await?, house::find(tx).await?.numbers);
+    let habits = habits(items, minutes_to_lay_out(&known, today, &numbers), today, &is_paused);
     let exercises = items.iter().zip(&habits).map(|(item, habit)| {
         let (this_week, today) = done.of(item.line_id);
         Exercise {
@@ -89,12 +90,12 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
 /// What the week, laid out, ties each exercise to today.
 fn habits(
     items: &[PlanItem],
-    dog: &Dog,
+    most_minutes: i16,
     today: Date,
     is_paused: impl Fn(&PlanItem) -> bool,
 ) -> Vec<Option<Habit>> {
     let day = usize::from(today.weekday().number_days_from_monday());
-    let placed = laid_out(items, dog, today, is_paused).placed;
+    let placed = laid_out(items, most_minutes, is_paused).placed;
     let today = |index: usize| placed.iter().find(|sitting| (sitting.asked, sitting.day) == (index, day));
     (0..items.len()).map(|index| today(index).map(|sitting| sitting.habit)).collect()
 }

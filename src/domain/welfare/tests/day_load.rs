@@ -29,7 +29,10 @@ fn minutes_follow_the_age() {
     assert_eq!(months(date!(2024 - 06 - 20)), 15.0);
     assert_eq!(months(date!(2017 - 06 - 21)), 15.0);
     assert_eq!(months(date!(2017 - 06 - 20)), 10.0);
-    assert_eq!(limit(&DogFacts { born: None, ..dog() }), 15.0, "an adult's where the age is not stated");
+    let ageless = DogFacts { born: None, ..dog() };
+    assert_eq!(limit(&ageless), 15.0, "an adult's where the age is not stated");
+    let laid_out = |dog: &DogFacts| minutes_to_lay_out(dog, DAY, HouseNumbers::as_catalogued());
+    assert_eq!((laid_out(&aged(100)), laid_out(&dog()), laid_out(&ageless)), (3, 15, 10));
 }
 
 #[test]
