@@ -12,7 +12,7 @@ use settlebrook::domain::readiness::{
 use settlebrook::domain::sitting::Sitting;
 use settlebrook::domain::vocabulary::{Energy, Line, SkillClass};
 use settlebrook::domain::week::{Asked, lay_out};
-use settlebrook::domain::welfare::{LogContext, evaluate_log};
+use settlebrook::domain::welfare::{HouseNumbers, LogContext, PaidFood, evaluate_log};
 use time::macros::date;
 
 /// Rounds of which the median is taken.
@@ -77,7 +77,15 @@ fn main() {
     };
     let recent = vec![earlier.clone(); 30];
     let dog = DogFacts { name: "Moss".to_owned(), ..DogFacts::default() };
-    let context = LogContext { sitting: &earlier, dog: &dog, recent: &recent, encounters: &[] };
+    let context = LogContext {
+        sitting: &earlier,
+        dog: &dog,
+        recent: &recent,
+        encounters: &[],
+        paid: PaidFood { with: Some("cheddar cubes"), over_seven_days: &[] },
+        numbers: HouseNumbers::as_catalogued(),
+        not_used: &[],
+    };
     let evaluate = median(1_000, || {
         black_box(evaluate_log(black_box(&context)));
     });
