@@ -67,6 +67,25 @@ impl Group {
     }
 }
 
+impl Group {
+    /// What owners read.
+    pub fn for_owner(self) -> &'static str {
+        match self {
+            Self::Equipment => "Lines, harnesses and roads",
+            Self::CoolDown => "A calm ending",
+            Self::Distress => "When it is too much",
+            Self::Workload => "How long, how often, and rest",
+            Self::Failure => "When it does not work",
+            Self::Progress => "Making it harder",
+            Self::Food => "Food and rewards",
+            Self::Heat => "Warm weather",
+            Self::Health => "Health",
+            Self::Safety => "Keeping everyone safe",
+            Self::Rhythm => "The rhythm of your weeks",
+        }
+    }
+}
+
 /// How dangerous what a rule is about is, the least first. It parts findings of one severity, so that teeth or a
 /// failing breath are read before a clip or a missing cool-down, whichever came last. Common practice: what harms
 /// within minutes, then people and animals at risk, then what may come next, then how the work is done.

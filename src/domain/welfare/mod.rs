@@ -33,7 +33,7 @@ pub use cool_down::HIGH_AROUSAL;
 pub use day_load::sitting_minutes;
 pub use distress::NOT_COPING;
 pub use heat::heat_limits;
-pub use numbers::{HouseNumbers, parameter};
+pub use numbers::{HouseNumbers, parameter, parameters};
 pub use pause::{Pause, pause};
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};
 pub use safety::INCIDENT_DAYS;
