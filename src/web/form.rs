@@ -151,7 +151,7 @@ impl Form {
 
     /// A number within `low..=high`, with a point or a comma, or nothing. `label` as for [`Self::whole`].
     pub fn decimal(&mut self, name: &str, label: &str, low: f64, high: f64) -> Option<f64> {
-        let text = self.single(name).replace(' ', "").replace(',', ".");
+        let text = self.single(name).replace(' ', "").replace(',', ".").replace('−', "-");
         if text.is_empty() {
             return None;
         }

@@ -2,6 +2,7 @@
 
 use crate::incidents::{EXERCISE, beginning};
 use crate::support::{Answer, Browser, World};
+use time::Duration;
 use uuid::Uuid;
 
 /// An exercise that winds a dog up.
@@ -65,14 +66,17 @@ async fn one_word_for_the_weather_is_enough_and_none_raises_nothing() {
     assert_eq!(silent.count("main .watch"), 0);
     assert!(!silent.texts("main h2").iter().any(|title| title == "Heat"), "nothing was asked for");
     assert!(practice.lead.get(silent.path()).await.text("main").contains("Heat not checked."));
+    world.pass(Duration::days(2));
     let warm = run(&mut ada, moss, &[("felt", "warm")]).await;
     assert!(warm.text("main .watch").contains("it felt warm; nothing was measured"));
     let notices = "select count(*) from welfare_flag where rule = 'heat_at_work' and severity = 'notice'";
     assert_eq!(world.database.count(notices).await, 1);
+    world.pass(Duration::days(2));
     let mild = run(&mut ada, moss, &[("air_c", "12"), ("humidity", "70")]).await;
     assert_eq!(mild.count("main .watch"), 0);
     let said = mild.text("main");
     assert!(said.contains("mild days") && !said.to_lowercase().contains("safe"), "{said}");
+    practice.lead_signs_in().await;
     assert!(practice.lead.get(mild.path()).await.text("main").contains("16.9 °C"));
     assert_eq!(world.database.count("select count(*) from welfare_flag").await, 1);
 }
@@ -92,7 +96,7 @@ async fn what_is_known_of_the_dog_is_counted() {
     let weighed = [("on", "2026-03-10"), ("kg", "52")];
     let action = format!("main form[action='/dogs/{moss}/weights']");
     practice.lead.submit(&page, &action, &weighed).await.expect(303);
-    let read = run(&mut ada, moss, &[("air_c", "16"), ("humidity", "50")]).await;
+    let read = run(&mut ada, moss, &[("air_c", "17"), ("humidity", "50")]).await;
     let page = practice.lead.get(read.path()).await.text("main");
     assert!(
         page.contains("Harder by short nose, very heavy, over ideal weight and arousing or running"),
@@ -119,7 +123,7 @@ async fn weather_that_cannot_be_is_asked_again_beside_its_field() {
     let again = ada.submit(&again, &css(moss), &alone).await;
     assert!(again.expect(422).error_of("air_c").contains("leave the humidity out"));
     assert_eq!(world.database.count("select count(*) from practice_log").await, 0);
-    let cold = [("air_c", "-4.5"), ("humidity", "0")];
+    let cold = [("air_c", "−4,5"), ("humidity", "0")];
     ada.submit(&again, &css(moss), &cold).await.expect(303);
     let kept =
         "select count(*) from practice_log where air_c = -4.5 and humidity = 0 and felt = 'hot' and in_sun
@@ -145,7 +149,8 @@ async fn the_same_sitting_with_other_weather_is_another_one() {
 
 #[tokio::test]
 async fn as_planned_stays_one_tap() {
-    let (world, _practice, _moss, mut ada) = world().await;
+    let world = World::new().await;
+    let (_practice, _moss, mut ada) = beginning(&world).await;
     let today = ada.get("/today").await;
     assert_eq!(today.count("main form[action$='/log'] input[name=felt]"), 0);
     let tap = "main form[action$='/log']";

@@ -10,14 +10,16 @@ use crate::domain::line::{
     ASSUMPTIONS, Assumption, HARNESS, HARNESS_SOURCE, PRACTICE, PULLS, PublishedPull, Tight, come_tight,
     longest_slack, mean_pull,
 };
+use crate::domain::vocabulary::Line;
 use crate::ids::DogId;
 use crate::store::dog::{self, Dog};
-use crate::store::dog_weight;
+use crate::store::plan::PlanItem;
+use crate::store::{dog_weight, plan};
 use crate::web::{Answer, At, Page, TrainerOnly, WebError, zones};
 
-/// Length of the line that the table is about, m.
+/// Length of the line that the table is about where the plan names none, m.
 const LINE: f64 = 10.0;
-/// Slack that the table shows, m.
+/// Slack that the table shows besides the whole line, m.
 const SLACKS: [f64; 3] = [2.0, 5.0, 10.0];
 /// How far a handler who gives way goes with the line, m.
 const GIVES: f64 = 1.0;
@@ -53,6 +55,8 @@ struct LinePage {
     weight: String,
     figures: Option<Figures>,
     line: f64,
+    /// Whether the plan says how long the line is.
+    is_planned: bool,
     gives: f64,
     harness: &'static str,
     harness_source: &'static str,
@@ -65,13 +69,19 @@ pub async fn show(State(app): State<App>, At(dog): At<DogId>, TrainerOnly(mut wh
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let today = zones::local_date(app.moment().at, &dog.zone);
     let weighed = dog_weight::of_dog(&mut who.tx, dog.id, 1).await?.pop();
+    let planned = match plan::current(&mut who.tx, dog.id).await? {
+        Some(version) => longest(&plan::items(&mut who.tx, version.id).await?),
+        None => None,
+    };
+    let line = planned.unwrap_or(LINE);
     let page = LinePage {
         page: Page::of(&who, format!("{}: the line", dog.name), "caseload"),
         weight: weighed
             .map(|one| format!("{} kg, weighed {}", one.kg, zones::day(one.on, today)))
             .unwrap_or_default(),
-        figures: weighed.and_then(|one| figures(one.kg)),
-        line: LINE,
+        figures: weighed.and_then(|one| figures(one.kg, line)),
+        line,
+        is_planned: planned.is_some(),
         gives: GIVES,
         harness: HARNESS,
         harness_source: HARNESS_SOURCE,
@@ -82,11 +92,17 @@ pub async fn show(State(app): State<App>, At(dog): At<DogId>, TrainerOnly(mut wh
     Ok(page.into_response())
 }
 
-fn figures(kg: f64) -> Option<Figures> {
-    let rows: Option<Vec<Row>> =
-        SLACKS.iter().map(|slack| Some(row(kg, come_tight(kg, LINE, *slack)?))).collect();
+/// The longest line that a plan asks to be held, m.
+fn longest(items: &[PlanItem]) -> Option<f64> {
+    let held = items.iter().filter(|item| item.line == Line::LongLine);
+    held.filter_map(|item| item.line_metres).max().map(f64::from)
+}
+
+fn figures(kg: f64, line: f64) -> Option<Figures> {
+    let slacks = SLACKS.into_iter().filter(|slack| *slack < line).chain([line]);
+    let rows: Option<Vec<Row>> = slacks.map(|slack| Some(row(kg, come_tight(kg, line, slack)?))).collect();
     let beside = |pull: PublishedPull| {
-        let slack = longest_slack(kg, LINE, pull.newtons)?;
+        let slack = longest_slack(kg, line, pull.newtons)?;
         Some(Beside { pull, newtons: format!("{:.0} N", pull.newtons), slack: length(slack) })
     };
     let beside: Option<Vec<Beside>> = PULLS.into_iter().map(beside).collect();
@@ -123,9 +139,16 @@ mod tests {
     }
 
     #[test]
-    fn every_weight_that_can_be_kept_has_figures() {
-        for kg in [0.1, 12.5, 149.9] {
-            assert!(figures(kg).is_some_and(|found| found.rows.len() == 3 && found.beside.len() == 2));
+    fn every_weight_and_line_that_can_be_kept_has_figures() {
+        let slacks = |line| {
+            let rows = figures(12.5, line).expect("figures").rows;
+            rows.into_iter().map(|row| row.slack).collect::<Vec<_>>()
+        };
+        assert_eq!(slacks(10.0), ["2 m", "5 m", "10 m"]);
+        assert_eq!(slacks(15.0), ["2 m", "5 m", "10 m", "15 m"]);
+        assert_eq!(slacks(1.0), ["1 m"]);
+        for (kg, line) in [(0.1, 1.0), (149.9, 50.0)] {
+            assert!(figures(kg, line).is_some_and(|found| found.beside.len() == 2));
         }
     }
 }
