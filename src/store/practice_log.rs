@@ -95,7 +95,9 @@ pub async fn add(tx: &mut Tx, new: &NewPracticeLog) -> Result<bool> {
            in_sun, hot_ground, child_held_line)
          values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14,
            greatest($15, (select max(before.received_at) + interval '1 microsecond' from practice_log before
-                          where before.practice_id = $1 and before.dog_id = $4)),
+                          where before.practice_id = $1 and before.dog_id = $4),
+             (select max(before.decided_at) + interval '1 microsecond' from decision before
+              where before.practice_id = $1 and before.dog_id = $4)),
            $16, $17, $18, $19, $20, $21, $22, $23,
            $24, $25, $26, $27, $28, $29, $30, $31, $32, $33, $34, $35, $36, $37, $38, $39, $40, $41, $42, $43)
          on conflict (practice_id, id) do nothing",

@@ -22,7 +22,8 @@ pub struct WeekView {
 pub struct DayView {
     /// Its name.
     pub name: &'static str,
-    /// What is on, with how long and when: "Settle on a mat, 5 minutes, after the breakfast walk".
+    /// What is on, with how long and when: "Settle on a mat, 5 minutes, after the breakfast walk". Minutes that the plan leaves
+    /// open are those of the dog's age.
     pub sittings: Vec<String>,
 }
 
@@ -58,7 +59,9 @@ impl WeekView {
                 .filter(|sitting| sitting.day == day)
                 .map(|sitting| {
                     let minutes = counted(sitting.minutes.into(), "minute", "minutes");
-                    format!("{}, {minutes}, {}", name(sitting.asked), sitting.habit.in_words())
+                    let is_planned = items.get(sitting.asked).is_some_and(|item| item.minutes.is_some());
+                    let most = if is_planned { "" } else { " at most" };
+                    format!("{}, {minutes}{most}, {}", name(sitting.asked), sitting.habit.in_words())
                 })
                 .collect(),
         };
