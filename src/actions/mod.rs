@@ -58,6 +58,7 @@ pub mod reset_password;
 pub mod restart_draft;
 pub mod say_not_coping;
 pub mod send_message;
+pub mod set_house_numbers;
 pub mod set_phase;
 pub mod set_up_practice;
 pub mod sign_in;

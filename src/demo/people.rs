@@ -19,7 +19,7 @@ use crate::actions::take_up_invitation::{Holder, TakeUp, take_up_invitation};
 use crate::actions::use_device_link::use_device_link;
 use crate::clock::{Clock, Ids, Moment};
 use crate::domain::access::Actor;
-use crate::domain::vocabulary::Role;
+use crate::domain::vocabulary::{Children, Role};
 use crate::ids::{HouseholdId, MembershipId, PracticeId};
 use crate::store::Db;
 use crate::store::household;
@@ -135,6 +135,7 @@ async fn take_in(stage: &Stage, household: &Household, moment: &Moment) -> anyho
         name: household.name.to_owned(),
         zone: PRACTICE.zone.to_owned(),
         note: format!("{}{children}", household.about),
+        children: Some(if ages.is_empty() { Children::None } else { Children::Living }),
     };
     add_household(stage.tx(trainer).await?, trainer, &new, moment).await?;
     Ok(new.id)

@@ -43,6 +43,8 @@ pub struct Identity {
     pub sex: Option<Sex>,
     /// Whether it is neutered.
     pub neutered: Option<bool>,
+    /// Since when it lives in its home.
+    pub home_since: Option<Date>,
 }
 
 /// A dog's body and health.
@@ -128,6 +130,7 @@ struct Row {
     birth_precision: String,
     sex: Option<String>,
     neutered: Option<bool>,
+    home_since: Option<Date>,
     expected_adult_kg: Option<f64>,
     body_condition: Option<i16>,
     activity: Option<String>,
@@ -165,6 +168,7 @@ impl TryFrom<Row> for Profile {
                 birth_precision: word(&row.birth_precision)?,
                 sex: word_or_none(row.sex.as_deref())?,
                 neutered: row.neutered,
+                home_since: row.home_since,
             },
             health: Health {
                 expected_adult_kg: row.expected_adult_kg,
@@ -198,7 +202,7 @@ pub async fn find(tx: &mut Tx, dog: DogId) -> Result<Option<Profile>> {
     let practice = tx.practice();
     let row = sqlx::query_as!(
         Row,
-        "select name, breed, birth_date, birth_precision, sex, neutered, expected_adult_kg, body_condition, activity,
+        "select name, breed, birth_date, birth_precision, sex, neutered, home_since, expected_adult_kg, body_condition, activity,
                 coat, short_nosed, heart_or_breathing, orthopaedic, other_health, medicines, allergies, main_food,
                 main_food_kcal_per_g, vet_status, vet_status_on, history, bite_on_record, muzzle, must_not_meet, goal,
                 goal_score, tried_before, phase, trainer_id
@@ -223,8 +227,8 @@ pub async fn add(
     let practice = tx.practice();
     let done = sqlx::query!(
         "insert into dog (practice_id, id, household_id, name, breed, birth_date, birth_precision, sex, neutered,
-                          phase, trainer_id, created_at)
-         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)
+                          phase, trainer_id, created_at, home_since)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)
          on conflict (practice_id, id) do nothing",
         practice.0,
         dog.0,
@@ -237,7 +241,8 @@ pub async fn add(
         identity.neutered,
         care.phase.stored(),
         care.trainer.0,
-        now
+        now,
+        identity.home_since
     )
     .execute(tx.conn())
     .await?;
@@ -248,7 +253,8 @@ pub async fn add(
 pub async fn set_identity(tx: &mut Tx, dog: DogId, identity: &Identity) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
-        "update dog set name = $3, breed = $4, birth_date = $5, birth_precision = $6, sex = $7, neutered = $8
+        "update dog set name = $3, breed = $4, birth_date = $5, birth_precision = $6, sex = $7, neutered = $8,
+                home_since = $9
          where practice_id = $1 and id = $2",
         practice.0,
         dog.0,
@@ -257,7 +263,8 @@ pub async fn set_identity(tx: &mut Tx, dog: DogId, identity: &Identity) -> Resul
         identity.born,
         identity.birth_precision.stored(),
         identity.sex.map(Word::stored),
-        identity.neutered
+        identity.neutered,
+        identity.home_since
     )
     .execute(tx.conn())
     .await

@@ -1,7 +1,10 @@
 //! How a practice has set the welfare rules: its numbers, and the clips that it does not use.
 
+use time::OffsetDateTime;
+
 use crate::domain::vocabulary::Clip;
 use crate::domain::welfare::HouseNumbers;
+use crate::ids::MembershipId;
 use crate::store::word::word;
 use crate::store::{Result, Tx};
 
@@ -32,4 +35,30 @@ pub async fn find(tx: &mut Tx) -> Result<House> {
         numbers: HouseNumbers::with(set),
         not_used: row.clips_not_used.iter().map(|clip| word(clip)).collect::<Result<_>>()?,
     })
+}
+
+/// Sets a number of the rules.
+pub async fn set(tx: &mut Tx, key: &str, value: f64, by: MembershipId, now: OffsetDateTime) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into house_number (practice_id, key, value, set_by, set_at) values ($1, $2, $3, $4, $5)
+         on conflict (practice_id, key) do update set value = excluded.value, set_by = excluded.set_by, set_at = excluded.set_at",
+        practice.0,
+        key,
+        value,
+        by.0,
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Lets a number be as the catalogue says.
+pub async fn reset(tx: &mut Tx, key: &str) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!("delete from house_number where practice_id = $1 and key = $2", practice.0, key)
+        .execute(tx.conn())
+        .await
+        .map(drop)
 }

@@ -2,7 +2,9 @@
 
 use time::OffsetDateTime;
 
+use crate::domain::vocabulary::{Children, Word};
 use crate::ids::{HouseholdId, MembershipId};
+use crate::store::word::word_or_none;
 use crate::store::{Result, Tx};
 
 /// A household.
@@ -16,6 +18,8 @@ pub struct Household {
     pub zone: String,
     /// A private note of the trainers.
     pub note: String,
+    /// Children in it.
+    pub children: Option<Children>,
 }
 
 /// A household in the list of all.
@@ -35,29 +39,32 @@ pub struct HouseholdRow {
 pub async fn add(tx: &mut Tx, household: &Household, now: OffsetDateTime) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
-        "insert into household (practice_id, id, name, zone, note, created_at) values ($1, $2, $3, $4, $5, $6)",
+        "insert into household (practice_id, id, name, zone, note, created_at, children)
+         values ($1, $2, $3, $4, $5, $6, $7)",
         practice.0,
         household.id.0,
         household.name,
         household.zone,
         household.note,
-        now
+        now,
+        household.children.map(Word::stored)
     )
     .execute(tx.conn())
     .await
     .map(drop)
 }
 
-/// Changes a household's name, zone and note.
+/// Changes a household's name, zone, note and children.
 pub async fn edit(tx: &mut Tx, household: &Household) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
-        "update household set name = $3, zone = $4, note = $5 where practice_id = $1 and id = $2",
+        "update household set name = $3, zone = $4, note = $5, children = $6 where practice_id = $1 and id = $2",
         practice.0,
         household.id.0,
         household.name,
         household.zone,
-        household.note
+        household.note,
+        household.children.map(Word::stored)
     )
     .execute(tx.conn())
     .await
@@ -67,14 +74,18 @@ pub async fn edit(tx: &mut Tx, household: &Household) -> Result<()> {
 /// A household of this practice.
 pub async fn find(tx: &mut Tx, id: HouseholdId) -> Result<Option<Household>> {
     let practice = tx.practice();
-    sqlx::query_as!(
-        Household,
-        "select id, name, zone, note from household where practice_id = $1 and id = $2",
+    let row = sqlx::query!(
+        "select name, zone, note, children from household where practice_id = $1 and id = $2",
         practice.0,
         id.0
     )
     .fetch_optional(tx.conn())
-    .await
+    .await?;
+    row.map(|row| {
+        let children = word_or_none(row.children.as_deref())?;
+        Ok(Household { id, name: row.name, zone: row.zone, note: row.note, children })
+    })
+    .transpose()
 }
 
 /// All households, by name; `search` narrows by household, owner or dog.

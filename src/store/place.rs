@@ -18,6 +18,8 @@ pub struct Place {
     pub secure: Option<bool>,
     /// Whether a road is near; `None` when not stated.
     pub near_road: Option<bool>,
+    /// How far away the nearest road is, metres.
+    pub road_metres: Option<i16>,
 }
 
 /// The places of a dog, quietest first.
@@ -25,7 +27,7 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Place>> {
     let practice = tx.practice();
     sqlx::query_as!(
         Place,
-        "select id, dog_id as dog, name, distraction, secure, near_road
+        "select id, dog_id as dog, name, distraction, secure, near_road, road_metres
          from place where practice_id = $1 and dog_id = $2 order by distraction, lower(name), id",
         practice.0,
         dog.0
@@ -39,7 +41,7 @@ pub async fn find(tx: &mut Tx, dog: DogId, id: PlaceId) -> Result<Option<Place>>
     let practice = tx.practice();
     sqlx::query_as!(
         Place,
-        "select id, dog_id as dog, name, distraction, secure, near_road
+        "select id, dog_id as dog, name, distraction, secure, near_road, road_metres
          from place where practice_id = $1 and dog_id = $2 and id = $3",
         practice.0,
         dog.0,
@@ -53,11 +55,11 @@ pub async fn find(tx: &mut Tx, dog: DogId, id: PlaceId) -> Result<Option<Place>>
 pub async fn keep(tx: &mut Tx, place: &Place) -> Result<bool> {
     let practice = tx.practice();
     let done = sqlx::query!(
-        "insert into place (practice_id, id, dog_id, name, distraction, secure, near_road)
-         values ($1, $2, $3, $4, $5, $6, $7)
+        "insert into place (practice_id, id, dog_id, name, distraction, secure, near_road, road_metres)
+         values ($1, $2, $3, $4, $5, $6, $7, $8)
          on conflict (practice_id, id) do update
          set name = excluded.name, distraction = excluded.distraction, secure = excluded.secure,
-             near_road = excluded.near_road
+             near_road = excluded.near_road, road_metres = excluded.road_metres
          where place.dog_id = excluded.dog_id",
         practice.0,
         place.id.0,
@@ -65,7 +67,8 @@ pub async fn keep(tx: &mut Tx, place: &Place) -> Result<bool> {
         place.name,
         place.distraction,
         place.secure,
-        place.near_road
+        place.near_road,
+        place.road_metres
     )
     .execute(tx.conn())
     .await?;

@@ -2,6 +2,7 @@
 
 use time::OffsetDateTime;
 
+use crate::domain::vocabulary::{Clip, Word};
 use crate::ids::PracticeId;
 use crate::store::{Door, Result, Tx};
 
@@ -54,4 +55,23 @@ pub async fn edit(tx: &mut Tx, name: &str, zone: &str, replies: &str) -> Result<
     .execute(tx.conn())
     .await
     .map(drop)
+}
+
+/// Locks the practice's row until the transaction ends, so that two who change how it works wait for each other.
+pub async fn lock(tx: &mut Tx) -> Result<()> {
+    let id = tx.practice();
+    sqlx::query!("select id from practice where id = $1 for no key update", id.0)
+        .fetch_one(tx.conn())
+        .await
+        .map(drop)
+}
+
+/// Changes which clips the practice does not use.
+pub async fn set_clips_not_used(tx: &mut Tx, clips: &[Clip]) -> Result<()> {
+    let id = tx.practice();
+    let clips: Vec<String> = clips.iter().map(|clip| clip.stored().to_owned()).collect();
+    sqlx::query!("update practice set clips_not_used = $2 where id = $1", id.0, &clips)
+        .execute(tx.conn())
+        .await
+        .map(drop)
 }

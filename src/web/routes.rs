@@ -85,11 +85,12 @@ fn signing_in() -> Vec<Route> {
     ]
 }
 
-/// One's own account.
+/// One's own account, and the guide that everybody may read.
 fn own_account() -> Vec<Route> {
-    use crate::web::account;
+    use crate::web::{account, guide};
     use Who::Member;
     vec![
+        get(Member, "/guide", guide::show),
         get(Member, "/account", account::show),
         post(Member, "/account/devices/{sign_in}/end", account::end_device),
         post(Member, "/account/devices/end-others", account::end_others),
@@ -137,6 +138,8 @@ fn of_practice() -> Vec<Route> {
         get(Lead, "/practice/edit", practice::edit),
         post(Lead, "/practice/edit", practice::update),
         get(Lead, "/practice/audit", practice::audit::show),
+        get(Lead, "/practice/numbers", practice::numbers::show),
+        post(Lead, "/practice/numbers", practice::numbers::submit),
         get(Lead, "/practice/records", practice::records::show),
         post(Lead, "/practice/records", practice::records::check),
         get(Lead, "/practice/team/invite", practice::team::invite_form),

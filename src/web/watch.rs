@@ -29,6 +29,10 @@ pub struct Watch {
     pub why: &'static str,
     /// Where that comes from.
     pub source: &'static str,
+    /// How sure we are of it.
+    pub certainty: &'static str,
+    /// The rule, as the guide names it.
+    pub rule: &'static str,
     /// What became of it.
     pub answer: String,
     /// Whether it comes before everything else on a page.
@@ -81,6 +85,8 @@ impl Watch {
             also: String::new(),
             why: flag.rule.owner_why,
             source: flag.rule.source,
+            certainty: flag.rule.certainty.label(),
+            rule: flag.rule.id,
             answer: match (&flag.answered_by, flag.state) {
                 (Some(name), FlagState::Answered) => format!("{name}: {}", flag.answer),
                 (_, FlagState::Open) if flag.severity == Severity::Notice => String::new(),
@@ -107,6 +113,8 @@ impl Watch {
             also: String::new(),
             why: flag.rule.why,
             source: flag.rule.source,
+            certainty: flag.rule.certainty.label(),
+            rule: flag.rule.id,
             answer: match (&flag.answered_by, flag.state) {
                 (Some(name), FlagState::Answered) => format!("Answered by {name}: {}", flag.answer),
                 (_, state) => state.label().to_owned(),

@@ -32,7 +32,7 @@ const ACTS: &[(Action, On, &[&str])] = &[
     (SeeTeam, Practice, &["GET /practice"]),
     (SeeAudit, Practice, &["GET /practice/audit"]),
     (SeeCaseload, Practice, &["GET /caseload"]),
-    (RunPractice, Practice, &["POST /practice/edit", "POST /practice/records"]),
+    (RunPractice, Practice, &["POST /practice/edit", "POST /practice/numbers", "POST /practice/records"]),
     (KeepLibrary, Practice, &["POST /library/new", "POST /library/{exercise}/edit"]),
     (AddHousehold, Practice, &["POST /households/new"]),
     (

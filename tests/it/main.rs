@@ -15,10 +15,12 @@ mod errors;
 mod flags;
 mod food;
 mod forms;
+mod guide;
 mod incidents;
 mod journey;
 mod long_lists;
 mod messages;
+mod numbers;
 mod odd_addresses;
 #[cfg(feature = "passkeys")]
 mod passkeys;
@@ -34,3 +36,4 @@ mod team;
 mod tidy;
 mod today;
 mod walls;
+mod welfare_facts;

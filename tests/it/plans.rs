@@ -32,6 +32,7 @@ impl Kennel {
             name: "Okafor household".into(),
             zone: "Pacific/Auckland".into(),
             note: String::new(),
+            children: None,
         };
         household::add(&mut tx, &new, moment.at).await.expect("a household is added");
         tx.commit().await.expect("it stands");
@@ -97,6 +98,7 @@ async fn add_one(world: &World, practice: &Practice, household: HouseholdId, nam
         birth_precision: BirthPrecision::Exact,
         sex: None,
         neutered: None,
+        home_since: None,
     };
     let care = Care { trainer: practice.lead_id, phase: Phase::SettlingIn };
     let new = add_dog::NewDog { id: moment.id(), identity, care, weight: None };
@@ -109,6 +111,7 @@ async fn add_one(world: &World, practice: &Practice, household: HouseholdId, nam
         distraction: 2,
         secure: None,
         near_road: None,
+        road_metres: None,
     };
     let tx = entered(world, practice).await;
     keep_place::keep_place(tx, &lead, &place, &moment).await.expect("a place is kept");

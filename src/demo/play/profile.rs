@@ -64,6 +64,7 @@ impl Player {
                 distraction: known.distraction.into(),
                 secure: Some(known.secure),
                 near_road: Some(known.near_road),
+                road_metres: None,
             };
             keep_place(self.stage().tx(&self.trainer).await?, &self.trainer, &kept, &moment).await?;
         }
@@ -86,6 +87,7 @@ pub(super) fn identity(calendar: &Calendar, dog: &Dog) -> Identity {
         birth_precision: profile.birth_known,
         sex: Some(profile.sex),
         neutered: Some(profile.neutered),
+        home_since: None,
     }
 }
 

@@ -102,7 +102,7 @@ pub struct DailyNeed {
 impl DailyNeed {
     /// How sure the weakest of its grounds is.
     pub fn certainty(&self) -> Certainty {
-        self.grounds.iter().map(|ground| ground.certainty).max().unwrap_or(Certainty::Memory)
+        self.grounds.iter().map(|ground| ground.certainty).max().unwrap_or(Certainty::FromMemory)
     }
 }
 
@@ -181,7 +181,11 @@ impl Grounds {
             self.ground("under four months: 3 × resting energy", FACTORS, Certainty::SecondHand);
             YOUNG_PUP
         } else {
-            self.ground("four months or older and growing: 2 × resting energy", FACTORS, Certainty::Memory);
+            self.ground(
+                "four months or older and growing: 2 × resting energy",
+                FACTORS,
+                Certainty::FromMemory,
+            );
             OLDER_PUP
         };
         self.ground(
@@ -257,7 +261,7 @@ impl Grounds {
                 self.ground(
                     "under three years: the range reaches 140 kcal per kg^0.75",
                     FEDIAF_AGE,
-                    Certainty::Memory,
+                    Certainty::FromMemory,
                 );
                 band.reaching(YOUNG_HIGH)
             }
@@ -265,7 +269,7 @@ impl Grounds {
                 self.ground(
                     "over seven years: the range reaches down to 80 kcal per kg^0.75",
                     FEDIAF_AGE,
-                    Certainty::Memory,
+                    Certainty::FromMemory,
                 );
                 band.reaching(OLDER_LOW)
             }
@@ -274,7 +278,7 @@ impl Grounds {
                 self.ground(
                     "age not stated: the range reaches from 80 to 140 kcal per kg^0.75",
                     FEDIAF_AGE,
-                    Certainty::Memory,
+                    Certainty::FromMemory,
                 );
                 band.reaching(OLDER_LOW).reaching(YOUNG_HIGH)
             }
@@ -308,7 +312,7 @@ impl Grounds {
                     "body condition {condition} of 9: worked out for an ideal weight of about {ideal:.1} kg"
                 ),
                 CONDITION,
-                Certainty::Memory,
+                Certainty::FromMemory,
             );
         }
         ideal

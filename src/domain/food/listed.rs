@@ -65,21 +65,21 @@ pub static LISTED: [Listed; 14] = [
         "USDA FDC 173862, SR 07022; entries run 310–330",
         Certainty::SecondHand,
     ),
-    food("Turkey frankfurter", &["sausage", "hot", "dog"], 220.0, "USDA SR", Certainty::Memory),
-    food("Beef liver, weighed raw", &[], 135.0, "USDA SR", Certainty::Memory),
+    food("Turkey frankfurter", &["sausage", "hot", "dog"], 220.0, "USDA SR", Certainty::FromMemory),
+    food("Beef liver, weighed raw", &[], 135.0, "USDA SR", Certainty::FromMemory),
     food("Cheddar", &["cheese"], 403.0, "USDA SR 01009", Certainty::Verified),
-    food("Mozzarella, part skim", &["cheese"], 277.0, "USDA SR; entries run 254–300", Certainty::Memory),
+    food("Mozzarella, part skim", &["cheese"], 277.0, "USDA SR; entries run 254–300", Certainty::FromMemory),
     food("Egg, hard-boiled", &["cooked"], 155.0, "USDA SR 01129", Certainty::Verified),
     food("Salmon, farmed, cooked", &["fish"], 206.0, "USDA FDC 175168", Certainty::Verified),
-    food("Peanut butter", &["nut"], 590.0, "USDA SR", Certainty::Memory),
-    food("Carrot, raw", &["vegetable"], 41.0, "USDA SR", Certainty::Memory),
-    food("Apple, raw", &["fruit"], 52.0, "USDA SR", Certainty::Memory),
+    food("Peanut butter", &["nut"], 590.0, "USDA SR", Certainty::FromMemory),
+    food("Carrot, raw", &["vegetable"], 41.0, "USDA SR", Certainty::FromMemory),
+    food("Apple, raw", &["fruit"], 52.0, "USDA SR", Certainty::FromMemory),
     food(
         "Complete dry food",
         &["kibble", "biscuit"],
         350.0,
         "Convention, 320–420 as fed; its own label comes first",
-        Certainty::Memory,
+        Certainty::FromMemory,
     ),
 ];
 
@@ -123,7 +123,7 @@ mod tests {
     #[test]
     fn figures_from_memory_say_so() {
         for food in search("carrots").into_iter().chain(search("mozzarella")) {
-            assert_eq!(food.certainty.label(), "from memory", "{}", food.name);
+            assert_eq!(food.certainty, Certainty::FromMemory, "{}", food.name);
         }
     }
 

@@ -1,8 +1,10 @@
 //! The catalogue: every rule with its words, sources and numbers. Screens, docs and tests all read it.
 
 use super::{
-    cool_down, distress, equipment, food, food_share, food_words, health, progress, rhythm, safety, workload,
+    children, clips, cool_down, day_load, distress, equipment, failure, food, food_share, food_words, health,
+    impact, progress, progression, reactions, rhythm, roads, safety, slow_change, warnings, workload,
 };
+pub use crate::domain::certainty::Certainty;
 use crate::domain::vocabulary::Severity;
 
 /// What a rule is about.
@@ -16,7 +18,9 @@ pub enum Group {
     Distress,
     /// How long, how often.
     Workload,
-    /// How well it goes.
+    /// Work that goes wrong more often than right.
+    Failure,
+    /// What is made harder, and whether the dog can follow.
     Progress,
     /// Food and pay.
     Food,
@@ -29,6 +33,20 @@ pub enum Group {
 }
 
 impl Group {
+    /// Every group, in the order in which the guide lists them.
+    pub const ALL: [Self; 10] = [
+        Self::Safety,
+        Self::Health,
+        Self::Distress,
+        Self::Equipment,
+        Self::CoolDown,
+        Self::Workload,
+        Self::Failure,
+        Self::Progress,
+        Self::Food,
+        Self::Rhythm,
+    ];
+
     /// What trainers read.
     pub fn label(self) -> &'static str {
         match self {
@@ -36,11 +54,30 @@ impl Group {
             Self::CoolDown => "Cool-down",
             Self::Distress => "Distress",
             Self::Workload => "Workload",
-            Self::Progress => "Progress",
+            Self::Failure => "Failure",
+            Self::Progress => "Progression",
             Self::Food => "Food",
             Self::Health => "Health",
             Self::Safety => "Safety",
             Self::Rhythm => "Rhythm",
+        }
+    }
+}
+
+impl Group {
+    /// What owners read.
+    pub fn for_owner(self) -> &'static str {
+        match self {
+            Self::Equipment => "Lines, harnesses and roads",
+            Self::CoolDown => "A calm ending",
+            Self::Distress => "When it is too much",
+            Self::Workload => "How long, how often, and rest",
+            Self::Failure => "When it does not work",
+            Self::Progress => "Making it harder",
+            Self::Food => "Food and rewards",
+            Self::Health => "Health",
+            Self::Safety => "Keeping everyone safe",
+            Self::Rhythm => "The rhythm of your weeks",
         }
     }
 }
@@ -65,6 +102,8 @@ pub enum Danger {
 pub enum LooksAt {
     /// A plan, before it is published.
     Plan,
+    /// A plan before it is published, and each practice log.
+    PlanAndLog,
     /// One practice log.
     Log,
     /// One encounter.
@@ -80,6 +119,7 @@ impl LooksAt {
     pub fn label(self) -> &'static str {
         match self {
             Self::Plan => "The plan",
+            Self::PlanAndLog => "The plan, and each practice log",
             Self::Log => "One practice log",
             Self::Encounter => "One encounter",
             Self::Trend => "Several logs together",
@@ -132,6 +172,8 @@ pub struct Rule {
     pub owner_why: &'static str,
     /// The published source, or "Common practice".
     pub source: &'static str,
+    /// How sure we are of it.
+    pub certainty: Certainty,
     /// The numbers it uses.
     pub parameters: &'static [Parameter],
 }
@@ -139,16 +181,16 @@ pub struct Rule {
 impl Rule {
     /// How dangerous what it is about is.
     pub fn danger(&self) -> Danger {
+        const TROUBLE: [&str; 3] = ["bolted", "puppy_mouthing", "child_held_line"];
         let urgent = [health::VET_NOW.id, health::HEAT_ILLNESS.id, food_words::HARMFUL_FOOD_PAID.id];
         match self.group {
             _ if urgent.contains(&self.id) => Danger::Life,
-            Group::Safety if ![safety::BOLTED.id, safety::PUPPY_MOUTHING.id].contains(&self.id) => {
-                Danger::Teeth
-            }
+            Group::Safety if !TROUBLE.contains(&self.id) => Danger::Teeth,
             Group::Health | Group::Safety | Group::Distress => Danger::Trouble,
             Group::Equipment
             | Group::CoolDown
             | Group::Workload
+            | Group::Failure
             | Group::Progress
             | Group::Food
             | Group::Rhythm => Danger::TheWork,
@@ -230,15 +272,37 @@ impl Finding {
 pub static CATALOGUE: &[&Rule] = &[
     &equipment::LONG_LINE_WITHOUT_HARNESS,
     &equipment::PLANNED_LONG_LINE_ON_COLLAR,
+    &clips::CLIP_NOT_USED,
+    &clips::RETRACTABLE_LEAD,
+    &clips::CHASE_WITHOUT_HARNESS,
+    &clips::LINE_TOO_LONG,
+    &clips::EQUIPMENT_FAILED,
+    &roads::ROAD_NEAR,
+    &roads::OFF_LEAD_NOT_ALLOWED,
     &cool_down::COOL_DOWN_MISSING,
     &cool_down::STILL_HIGH,
     &cool_down::AROUSING_LAST,
     &distress::SHUT_DOWN,
+    &reactions::SNATCHING_GROWS,
+    &reactions::TWO_REACTIONS,
     &distress::NOT_COPING,
     &workload::LONGER_THAN_PLANNED,
     &workload::NO_LENGTH,
+    &day_load::LONG_FOR_AGE,
+    &day_load::AROUSING_DAY,
+    &day_load::TWO_AROUSING,
+    &day_load::NO_REST_DAY,
+    &impact::IMPACT_FOR_BODY,
     &progress::UNDER_HALF_MET,
+    &failure::MISSES_RUNNING,
+    &failure::DECLINE,
+    &reactions::REACTION_IN_FEAR_WORK,
     &progress::NO_PLACE,
+    &progression::TWO_RAISED,
+    &progression::RUNG_JUMPED,
+    &progression::MARKER_AMID_DISTRACTIONS,
+    &progression::WEAK_REINFORCER,
+    &progression::ASKED_AGAIN,
     &food::MARKER_UNPAID,
     &food::NO_REINFORCER,
     &food_share::OVER_DAILY_SHARE,
@@ -249,10 +313,17 @@ pub static CATALOGUE: &[&Rule] = &[
     &health::VET_NOW,
     &health::HEAT_ILLNESS,
     &health::VET_SOON,
+    &slow_change::SLOW_PAIN,
+    &slow_change::WEIGHT_CHANGE,
     &safety::BITE,
     &safety::PUPPY_MOUTHING,
     &safety::GROWL_AT_CHILD,
     &safety::SECOND_INCIDENT,
+    &warnings::GUARDING,
+    &warnings::GROWL_GONE,
+    &warnings::BITE_NEAR_TARGET,
+    &children::CHILD_HELD_LINE,
+    &children::CHILD_WITHIN_REACH,
     &safety::BOLTED,
     &rhythm::GONE_QUIET,
     &rhythm::PLAN_TOO_LARGE,

@@ -1,12 +1,12 @@
 //! Cool-down: how a dog comes down after exciting or running work.
 
-use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
 use super::{HouseNumbers, LogContext, PlanContext};
 use crate::domain::plan::PlannedItem;
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{Finish, ItemKind, Recovery, Severity};
 
-const PATTERN: Parameter = Parameter {
+pub(super) const PATTERN: Parameter = Parameter {
     key: "pattern_times",
     name: "Sittings without a cool-down",
     value: 3.0,
@@ -14,7 +14,7 @@ const PATTERN: Parameter = Parameter {
     high: 5.0,
     unit: "of the window",
 };
-const WINDOW: Parameter = Parameter {
+pub(super) const WINDOW: Parameter = Parameter {
     key: "pattern_window",
     name: "Last arousing sittings looked at",
     value: 5.0,
@@ -59,6 +59,7 @@ pub static COOL_DOWN_MISSING: Rule = Rule {
                 happens.",
     source: "Common practice. What a dog does right after learning matters: Affenzeller, Palme & Zulch 2017, Physiol \
              Behav 168:62–73; Kis et al. 2017, Sci Rep 7:41873 (neither tests a cool-down itself).",
+    certainty: Certainty::CommonPractice,
     parameters: &[PATTERN, WINDOW],
 };
 
@@ -81,6 +82,7 @@ pub static STILL_HIGH: Rule = Rule {
                 rested.",
     source: "Common practice. More excitement helped calm dogs and hurt excitable ones: Bray, MacLean & Hare 2015, Anim \
              Cogn 18:1317–1329.",
+    certainty: Certainty::CommonPractice,
     parameters: &[HIGH_AROUSAL, RISE, PATTERN, WINDOW],
 };
 
@@ -98,6 +100,7 @@ pub static AROUSING_LAST: Rule = Rule {
     owner_do: "Finish with a slow sniffing walk or a chew.",
     owner_why: "A calm ending helps body and head come down.",
     source: "Common practice.",
+    certainty: Certainty::CommonPractice,
     parameters: &[],
 };
 
@@ -158,7 +161,8 @@ pub(super) fn cool_down_missing(context: &LogContext<'_>) -> Option<Finding> {
 /// Whether the arousal at the end counts as high, by itself or against the start.
 fn high_arousal(sitting: &Sitting, numbers: &HouseNumbers) -> bool {
     let at_least = |value: i16, parameter: &Parameter| f64::from(value) >= numbers.of(parameter);
-    let rise = sitting.arousal_end.zip(sitting.arousal_before).map(|(end, before)| end - before);
+    let rise =
+        sitting.arousal_end.zip(sitting.arousal_before).map(|(end, before)| end.saturating_sub(before));
     sitting.arousal_end.is_some_and(|end| at_least(end, &HIGH_AROUSAL))
         || rise.is_some_and(|rise| at_least(rise, &RISE))
 }
@@ -175,7 +179,11 @@ pub(super) fn still_high(context: &LogContext<'_>) -> Option<Finding> {
     let before = context.recent.iter().take(numbers.count(&WINDOW).saturating_sub(1));
     let earlier = before.filter(|past| is_high(past, numbers)).count();
     let often = earlier + 1 >= numbers.count(&PATTERN);
-    let severity = if often || sitting.arousal_end == Some(5) { Severity::Caution } else { Severity::Notice };
+    let severity = if often || sitting.arousal_end.is_some_and(|end| end >= 5) {
+        Severity::Caution
+    } else {
+        Severity::Notice
+    };
     let name = &context.dog.name;
     let arousal = high_arousal(sitting, numbers);
     let slow = sitting.recovery == Some(Recovery::NotYet);

@@ -1,6 +1,6 @@
 //! Distress: a dog that shuts down, an owner who is not coping.
 
-use super::catalogue::{Finding, Group, LooksAt, Rule};
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Rule};
 use super::{EncounterContext, LogContext};
 use crate::domain::vocabulary::{EncounterKind, Looked, Severity, TookFood, Word};
 
@@ -21,6 +21,7 @@ pub static SHUT_DOWN: Rule = Rule {
     owner_why: "A dog that freezes or looks worried and will not eat is telling us that it is too much. Stopping there \
                 keeps trust.",
     source: "Common practice. Pain is behind many sudden changes: Mills et al. 2020, Animals 10(2):318.",
+    certainty: Certainty::CommonPractice,
     parameters: &[],
 };
 
@@ -43,6 +44,7 @@ pub static NOT_COPING: Rule = Rule {
                 is still a plan.",
     source: "Lamb et al. 2018, Front Vet Sci 5:37: trust in the advice and worry about distress go with how it turns out. \
              The same day: common practice.",
+    certainty: Certainty::Verified,
     parameters: &[],
 };
 

@@ -1,6 +1,6 @@
 //! Equipment: a held long line belongs on a harness.
 
-use super::catalogue::{Finding, Group, LooksAt, Rule};
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Rule};
 use super::{LogContext, PlanContext};
 use crate::domain::vocabulary::{Clip, Line, Severity, Word};
 
@@ -27,6 +27,7 @@ pub static LONG_LINE_WITHOUT_HARNESS: Rule = Rule {
     owner_why: "When a running dog comes to the end of a long line, the whole jerk goes where the line clips. A harness \
                 spreads it over the chest and spares the neck.",
     source: SOURCE,
+    certainty: Certainty::Verified,
     parameters: &[],
 };
 
@@ -44,6 +45,7 @@ pub static PLANNED_LONG_LINE_ON_COLLAR: Rule = Rule {
     owner_do: "Wait with the long line until a well-fitting harness is on. A short lead is fine meanwhile.",
     owner_why: "A harness spreads the jerk of the line over the chest and spares the neck.",
     source: SOURCE,
+    certainty: Certainty::Verified,
     parameters: &[],
 };
 

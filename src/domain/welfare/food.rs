@@ -1,7 +1,7 @@
 //! Food: a marker is a promise.
 
-use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
-use super::left_open::left_open;
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
+use super::in_plan::left_open;
 use super::{LogContext, PlanContext};
 use crate::domain::vocabulary::Severity;
 
@@ -39,6 +39,7 @@ pub static MARKER_UNPAID: Rule = Rule {
                mistake.",
     owner_why: "The “yes” tells your dog that something good is coming. It keeps its power only if that is always true.",
     source: "Common practice. In classes watched by Browne et al. (Waikato), 31 % of correct answers earned nothing.",
+    certainty: Certainty::CommonPractice,
     parameters: &[ALLOWED, ALLOWED_SHARE],
 };
 
@@ -57,6 +58,7 @@ pub static NO_REINFORCER: Rule = Rule {
     owner_do: "Take something your dog really likes, in small pieces, and have it in the pouch before you begin.",
     owner_why: "What is worth working for at home may be worth little outdoors.",
     source: "Common practice.",
+    certainty: Certainty::CommonPractice,
     parameters: &[],
 };
 
@@ -67,11 +69,11 @@ pub(super) fn no_reinforcer(context: &PlanContext<'_>) -> Option<Finding> {
 pub(super) fn marker_unpaid(context: &LogContext<'_>) -> Option<Finding> {
     let (met, paid) = context.sitting.met.zip(context.sitting.rewarded)?;
     let allowed = context.numbers.of(&ALLOWED).max(context.numbers.of(&ALLOWED_SHARE) * f64::from(met));
-    let unpaid = met - paid;
+    let unpaid = met.saturating_sub(paid);
     if f64::from(unpaid) <= allowed {
         return None;
     }
-    let severity = if 2 * paid < met { Severity::Caution } else { Severity::Notice };
+    let severity = if 2 * i32::from(paid) < i32::from(met) { Severity::Caution } else { Severity::Notice };
     Some(
         Finding::new(
             &MARKER_UNPAID,

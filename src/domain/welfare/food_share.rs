@@ -1,7 +1,7 @@
 //! Food: extras from training within a tenth of the day, over seven days of logs.
 
 use super::LogContext;
-use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
 use crate::domain::dog::DogFacts;
 use crate::domain::food::earned::{Earned, Source};
 use crate::domain::food::energy::{EnergyFacts, Stage};
@@ -61,6 +61,7 @@ pub static OVER_DAILY_SHARE: Rule = Rule {
     owner_why: "Treats are best kept to a tenth of the day's food, so that there is room for the food that has everything in it.",
     source: "Ceiling of 10 %: WSAVA Global Nutrition Guidelines 2011 and AAHA 2010 and 2021 (second-hand). Daily need: FEDIAF 2018 and \
              2021, NRC 2006. Ideal weight from body condition: from memory. What counts as a rise: common practice.",
+    certainty: Certainty::FromMemory,
     parameters: &[TREATS, RISE, ROUND],
 };
 

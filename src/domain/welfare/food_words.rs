@@ -1,6 +1,6 @@
 //! Food: what a dog must not be paid with, by the words of its reinforcers.
 
-use super::catalogue::{Finding, Group, LooksAt, Rule};
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Rule};
 use super::{LogContext, PlanContext};
 use crate::domain::food::allergens::{self, Met};
 use crate::domain::food::poisons::{self, Harm, Named};
@@ -29,6 +29,7 @@ pub static HARMFUL_FOOD_PLANNED: Rule = Rule {
                Do not make your dog sick unless they tell you to.",
     owner_why: "Some foods that are fine for us are not fine for dogs, and help works best before anything shows.",
     source: POISON_SOURCE,
+    certainty: Certainty::FromMemory,
     parameters: &[],
 };
 
@@ -50,6 +51,7 @@ pub static HARMFUL_FOOD_PAID: Rule = Rule {
                weighs. Have the packet at hand. Do not make your dog sick unless they tell you to, and give no more of it.",
     owner_why: "Some foods that are fine for us are not fine for dogs, and help works best before anything shows.",
     source: POISON_SOURCE,
+    certainty: Certainty::FromMemory,
     parameters: &[],
 };
 
@@ -70,6 +72,7 @@ pub static ALLERGEN_PLANNED: Rule = Rule {
                breathing is hard, ring your vet now.",
     owner_why: "Even small pieces can keep an allergy going.",
     source: ALLERGY_SOURCE,
+    certainty: Certainty::FromMemory,
     parameters: &[],
 };
 
@@ -90,6 +93,7 @@ pub static ALLERGEN_PAID: Rule = Rule {
                is sick again and again, ring your vet now.",
     owner_why: "Even small pieces can keep an allergy going.",
     source: ALLERGY_SOURCE,
+    certainty: Certainty::FromMemory,
     parameters: &[],
 };
 

@@ -1,13 +1,14 @@
 //! Health: signs that a vet must hear of. Nothing here diagnoses.
 
 use super::LogContext;
-use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
 use crate::domain::lists::in_a_sentence;
 use crate::domain::vocabulary::{HealthSign, Severity, Word};
 
-const OLD: Parameter = Parameter {
+/// Age from which a dog counts as old. Common practice.
+pub const OLD: Parameter = Parameter {
     key: "old_years",
-    name: "Age from which any change goes to a vet",
+    name: "Age from which a dog counts as old",
     value: 8.0,
     low: 6.0,
     high: 10.0,
@@ -31,6 +32,7 @@ pub static VET_NOW: Rule = Rule {
                have been eaten, take the packet along and do not make your dog sick unless the vet says so.",
     owner_why: "These signs can become serious quickly. Your vet would rather hear from you once too often.",
     source: "General veterinary first-aid lists; common practice. Your veterinary surgeon decides.",
+    certainty: Certainty::CommonPractice,
     parameters: &[],
 };
 
@@ -52,6 +54,7 @@ pub static HEAT_ILLNESS: Rule = Rule {
     owner_why: "Overheating harms quickly, and cooling before the drive gives the best chance.",
     source: "Hall, Carter & O'Neill 2020, Sci Rep 10:9128 and Animals 10(8):1324; Hall et al. 2022, Vet Sci 9(5):231; cool \
              first, transport second: ACVECC Vet-COT prehospital guidelines 2016 (Hanel et al.).",
+    certainty: Certainty::Verified,
     parameters: &[],
 };
 
@@ -74,6 +77,7 @@ pub static VET_SOON: Rule = Rule {
     source: "Mills et al. 2020, Animals 10(2):318: pain in about a third of referred behaviour cases, counted cautiously; \
              signs: WSAVA and \
              AAHA 2022 pain guidelines. Age from 8: common practice.",
+    certainty: Certainty::Verified,
     parameters: &[OLD],
 };
 

@@ -4,26 +4,37 @@
 //! matters, what to do first and where that comes from; it never diagnoses.
 
 mod catalogue;
+mod children;
+mod clips;
 mod cool_down;
+mod day_load;
 mod distress;
 mod equipment;
+mod failure;
 mod food;
 mod food_share;
 mod food_words;
 mod health;
-mod left_open;
+mod impact;
+mod in_plan;
 mod numbers;
 mod pause;
 mod progress;
+mod progression;
+mod reactions;
 mod rhythm;
+mod roads;
 mod safety;
+mod slow_change;
+mod warnings;
 mod workload;
 
-pub use catalogue::{CATALOGUE, Danger, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
+pub use catalogue::{CATALOGUE, Certainty, Danger, Fact, Finding, Group, LooksAt, Parameter, Rule, rule};
 pub use cool_down::HIGH_AROUSAL;
+pub use day_load::sitting_minutes;
 pub use distress::NOT_COPING;
 pub use food_share::TREATS;
-pub use numbers::{HouseNumbers, parameter};
+pub use numbers::{HouseNumbers, parameter, parameters};
 pub use pause::{Pause, pause};
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};
 pub use safety::INCIDENT_DAYS;
@@ -121,13 +132,27 @@ impl<'a> PlanContext<'a> {
 
 /// What the rules find in a sitting, the worst first.
 pub fn evaluate_log(context: &LogContext<'_>) -> Vec<Finding> {
-    let rules: [fn(&LogContext<'_>) -> Option<Finding>; 16] = [
+    let rules: [fn(&LogContext<'_>) -> Option<Finding>; 33] = [
         equipment::long_line_without_harness,
+        clips::clip_not_used,
+        clips::retractable_lead,
+        clips::chase_without_harness,
+        roads::road_near,
+        roads::off_lead_not_allowed,
         cool_down::cool_down_missing,
         cool_down::still_high,
         distress::shut_down,
+        reactions::snatching_grows,
+        reactions::reaction_in_fear_work,
         workload::longer_than_planned,
+        day_load::long_for_age,
+        day_load::arousing_day,
+        day_load::two_arousing,
+        day_load::no_rest_day,
+        impact::impact_for_body,
         progress::under_half_met,
+        failure::misses_running,
+        failure::decline,
         food::marker_unpaid,
         food_share::over_daily_share,
         food_words::harmful_food_paid,
@@ -135,21 +160,28 @@ pub fn evaluate_log(context: &LogContext<'_>) -> Vec<Finding> {
         health::vet_now,
         health::heat_illness,
         health::vet_soon,
+        slow_change::slow_pain,
+        slow_change::weight_change,
         safety::bite_in_sitting,
         safety::second_incident_in_sitting,
         safety::bolted_in_sitting,
+        children::child_held_line,
     ];
     worst_first(rules.iter().filter_map(|rule| rule(context)).collect())
 }
 
 /// What the rules find in an encounter, the worst first.
 pub fn evaluate_encounter(context: &EncounterContext<'_>) -> Vec<Finding> {
-    let rules: [fn(&EncounterContext<'_>) -> Option<Finding>; 6] = [
+    let rules: [fn(&EncounterContext<'_>) -> Option<Finding>; 10] = [
         safety::bite,
         safety::puppy_mouthing,
         safety::growl_at_child,
         safety::second_incident,
         safety::bolted,
+        warnings::guarding,
+        warnings::growl_gone,
+        clips::equipment_failed,
+        reactions::two_reactions,
         distress::not_coping,
     ];
     worst_first(rules.iter().filter_map(|rule| rule(context)).collect())
@@ -157,7 +189,25 @@ pub fn evaluate_encounter(context: &EncounterContext<'_>) -> Vec<Finding> {
 
 /// What the rules find in a plan before it is published, the worst first.
 pub fn evaluate_plan(context: &PlanContext<'_>) -> Vec<Finding> {
-    let mut findings = equipment::planned_long_line_on_collar(context);
+    let in_each: [fn(&PlanContext<'_>) -> Vec<Finding>; 15] = [
+        equipment::planned_long_line_on_collar,
+        clips::clip_not_used_planned,
+        clips::retractable_planned,
+        clips::chase_planned,
+        clips::line_too_long,
+        roads::road_planned,
+        roads::off_lead_planned,
+        day_load::long_for_age_planned,
+        impact::impact_planned,
+        warnings::bite_near_target,
+        progression::two_raised,
+        progression::rung_jumped,
+        progression::marker_amid_distractions,
+        progression::weak_reinforcer,
+        progression::asked_again,
+    ];
+    let mut findings: Vec<Finding> = in_each.iter().flat_map(|rule| rule(context)).collect();
+    findings.extend(children::child_within_reach(context));
     findings.extend(cool_down::arousing_last(context));
     findings.extend(rhythm::plan_too_large(context));
     findings.extend(food::no_reinforcer(context));

@@ -22,7 +22,9 @@ impl HouseNumbers {
     pub fn with<'a>(set: impl IntoIterator<Item = (&'a str, f64)>) -> Self {
         let known = set.into_iter().filter(|(_, value)| value.is_finite());
         let known = known.filter_map(|(key, value)| parameter(key).map(|found| (found.key, value)));
-        Self { set: known.collect() }
+        let mut set: Vec<_> = known.collect();
+        set.sort_by_key(|(key, _)| *key);
+        Self { set }
     }
 
     /// What the rules use for a number: as set, held within the safe bounds, or as the catalogue says.
@@ -40,6 +42,17 @@ impl HouseNumbers {
     pub fn is_set(&self, parameter: &Parameter) -> bool {
         self.set.iter().any(|(key, _)| *key == parameter.key)
     }
+}
+
+/// Every number of the catalogue once, in the order of its rules.
+pub fn parameters() -> Vec<&'static Parameter> {
+    let mut all: Vec<&'static Parameter> = Vec::new();
+    for parameter in CATALOGUE.iter().flat_map(|rule| rule.parameters) {
+        if !all.iter().any(|known| known.key == parameter.key) {
+            all.push(parameter);
+        }
+    }
+    all
 }
 
 /// The number with this stable name.

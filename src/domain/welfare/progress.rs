@@ -1,12 +1,12 @@
 //! Progress: work that goes wrong more often than right.
 
-use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
-use super::left_open::left_open;
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
+use super::in_plan::left_open;
 use super::{LogContext, PlanContext};
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{Outcome, Severity};
 
-const POOL: Parameter = Parameter {
+pub(super) const POOL: Parameter = Parameter {
     key: "attempts_pooled",
     name: "Attempts pooled",
     value: 10.0,
@@ -27,7 +27,7 @@ const SHARE: Parameter = Parameter {
 pub static UNDER_HALF_MET: Rule = Rule {
     id: "under_half_met",
     version: 1,
-    group: Group::Progress,
+    group: Group::Failure,
     looks_at: LooksAt::Trend,
     title: "Under half met",
     owner_title: "A little too hard just now",
@@ -40,6 +40,7 @@ pub static UNDER_HALF_MET: Rule = Rule {
     owner_why: "Dogs learn from what works. When it works most of the time, it is worth trying for.",
     source: "Common practice (below about 50–60 % make it easier). Stepping up only at 80 % right: Meyer & Ladewig 2008, \
              Appl Anim Behav Sci 111:311–320.",
+    certainty: Certainty::SecondHand,
     parameters: &[POOL, SHARE],
 };
 
@@ -58,6 +59,7 @@ pub static NO_PLACE: Rule = Rule {
     owner_do: "Begin somewhere quiet that you know well, at home or in a fenced garden.",
     owner_why: "The same thing is much harder where more is going on.",
     source: "Common practice.",
+    certainty: Certainty::CommonPractice,
     parameters: &[],
 };
 
@@ -66,7 +68,7 @@ pub(super) fn no_place(context: &PlanContext<'_>) -> Option<Finding> {
 }
 
 /// Attempts and met of the newest sittings, taken whole until there are enough attempts.
-fn pooled<'a>(sittings: impl Iterator<Item = &'a Sitting>, enough: i32) -> Option<(i32, i32)> {
+pub(super) fn pooled<'a>(sittings: impl Iterator<Item = &'a Sitting>, enough: i32) -> Option<(i32, i32)> {
     let (mut attempts, mut met) = (0, 0);
     for (tried, good) in sittings.filter_map(Sitting::counted) {
         attempts += i32::from(tried);

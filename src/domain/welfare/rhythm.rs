@@ -2,7 +2,7 @@
 
 use time::Date;
 
-use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
 use super::{HouseNumbers, PlanContext};
 use crate::domain::dates::days_between;
 use crate::domain::vocabulary::{Phase, Severity};
@@ -58,6 +58,7 @@ pub static GONE_QUIET: Rule = Rule {
     owner_do: "Start again with one small thing today, or tell your trainer that the plan does not fit this week.",
     owner_why: "Weeks like this happen. A small start is worth more than catching up.",
     source: "Common practice.",
+    certainty: Certainty::CommonPractice,
     parameters: &[QUIET_DAYS, INTERVALS, TROUBLE_DAYS],
 };
 
@@ -75,6 +76,7 @@ pub static PLAN_TOO_LARGE: Rule = Rule {
     owner_do: "Do the first three, and leave the rest until there is time.",
     owner_why: "A few things done well help more than many done in a rush.",
     source: "Takeuchi, Houpt & Scarlett 2000, JAVMA 217(3):342–345 (52 dogs).",
+    certainty: Certainty::Verified,
     parameters: &[INSTRUCTIONS],
 };
 

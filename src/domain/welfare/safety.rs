@@ -2,7 +2,7 @@
 
 use time::Date;
 
-use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
 use super::{EncounterContext, HouseNumbers, LogContext};
 use crate::domain::dates::{counted, days_between};
 use crate::domain::dog::DogFacts;
@@ -53,6 +53,7 @@ pub static BITE: Rule = Rule {
     owner_why: "A bite is a dog saying that it had no other way out. The next days are about safety and finding out why, \
                 with a vet's check for pain, not about blame.",
     source: REFERRAL,
+    certainty: Certainty::CommonPractice,
     parameters: &[PUPPY_WEEKS],
 };
 
@@ -74,6 +75,7 @@ pub static PUPPY_MOUTHING: Rule = Rule {
     owner_why: "Puppies find out about the world with their mouths, most of all when they are tired. It passes when nobody \
                 makes a game of it.",
     source: "Common practice.",
+    certainty: Certainty::CommonPractice,
     parameters: &[PUPPY_WEEKS],
 };
 
@@ -94,6 +96,7 @@ pub static GROWL_AT_CHILD: Rule = Rule {
     owner_why: "A growl says “I need space”. Children cannot be expected to hear that, so grown-ups and gates make the \
                 space.",
     source: REFERRAL,
+    certainty: Certainty::CommonPractice,
     parameters: &[],
 };
 
@@ -115,6 +118,7 @@ pub static SECOND_INCIDENT: Rule = Rule {
     owner_why: "When something like this happens twice in a short time, there is a reason. Finding it is work for a vet and \
                 a qualified behaviourist together with your trainer.",
     source: REFERRAL,
+    certainty: Certainty::CommonPractice,
     parameters: &[INCIDENT_DAYS],
 };
 
@@ -136,6 +140,7 @@ pub static BOLTED: Rule = Rule {
     owner_why: "After running off once, the same again is easy. The lead keeps your dog safe while recall grows strong \
                 enough.",
     source: "Common practice.",
+    certainty: Certainty::CommonPractice,
     parameters: &[],
 };
 

@@ -1,7 +1,7 @@
 //! Workload: how long a sitting lasted.
 
-use super::catalogue::{Finding, Group, LooksAt, Parameter, Rule};
-use super::left_open::left_open;
+use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
+use super::in_plan::left_open;
 use super::{LogContext, PlanContext};
 use crate::domain::vocabulary::Severity;
 
@@ -39,6 +39,7 @@ pub static LONGER_THAN_PLANNED: Rule = Rule {
     owner_why: "Dogs learn more from short sittings with rest between them than from one long one.",
     source: "Common practice. Dogs trained once or twice a week, in single sittings, needed fewer of them: Demant et al. \
              2011, Appl Anim Behav Sci 133:228–234.",
+    certainty: Certainty::CommonPractice,
     parameters: &[FACTOR, MORE],
 };
 
@@ -57,6 +58,7 @@ pub static NO_LENGTH: Rule = Rule {
     owner_why: "Dogs learn more from short sittings with rest between them than from one long one.",
     source: "Common practice. Dogs trained once or twice a week, in single sittings, needed fewer of them: Demant et al. \
              2011, Appl Anim Behav Sci 133:228–234.",
+    certainty: Certainty::CommonPractice,
     parameters: &[],
 };
 
@@ -68,7 +70,7 @@ pub(super) fn longer_than_planned(context: &LogContext<'_>) -> Option<Finding> {
     let sitting = context.sitting;
     let (minutes, planned) = sitting.minutes.zip(sitting.planned.minutes)?;
     let over = f64::from(minutes) > context.numbers.of(&FACTOR) * f64::from(planned);
-    if !over || f64::from(minutes - planned) < context.numbers.of(&MORE) {
+    if !over || f64::from(minutes) - f64::from(planned) < context.numbers.of(&MORE) {
         return None;
     }
     let severity = if sitting.is_arousing() { Severity::Caution } else { Severity::Notice };

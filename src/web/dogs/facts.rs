@@ -89,6 +89,7 @@ fn who(identity: &Identity, today: Date) -> Vec<Fact> {
         fact("Age", age(identity, today)),
         fact("Sex", word(identity.sex)),
         fact("Neutered", yes_no(identity.neutered)),
+        fact("In this home since", identity.home_since.map(|on| day(on, today))),
     ]
 }
 
@@ -145,6 +146,7 @@ mod tests {
             birth_precision,
             sex: None,
             neutered: None,
+            home_since: None,
         }
     }
 

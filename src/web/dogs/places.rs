@@ -15,7 +15,7 @@ use crate::store::dog::Dog;
 use crate::store::off_lead_permission::{self, OffLeadPermission};
 use crate::store::place::{self, Place};
 use crate::store::sign_in::SignedIn;
-use crate::web::choices::{self, Choices, YES_NO, yes_no};
+use crate::web::choices::{self, Choices, YES_NO, number, yes_no};
 use crate::web::dogs::load;
 use crate::web::form_page::{FormPage, form_pages};
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, zones};
@@ -113,7 +113,9 @@ fn read(form: &mut Form, dog: DogId, id: PlaceId) -> Place {
         form.refuse("distraction", "Choose how distracting the place usually is.");
     }
     let distraction = distraction.unwrap_or(5);
-    Place { id, dog, name, distraction, secure: form.yes_no("secure"), near_road: form.yes_no("near_road") }
+    let near_road = form.yes_no("near_road");
+    let road_metres = form.whole("road_metres", "How far to the road", 0, 2000);
+    Place { id, dog, name, distraction, secure: form.yes_no("secure"), near_road, road_metres }
 }
 
 fn filled(place: &Place) -> Form {
@@ -122,6 +124,7 @@ fn filled(place: &Place) -> Form {
         .with("distraction", place.distraction.to_string())
         .with("secure", yes_no(place.secure))
         .with("near_road", yes_no(place.near_road))
+        .with("road_metres", number(place.road_metres))
 }
 
 async fn find(who: &mut SignedIn, dog: DogId, id: PlaceId) -> Result<Place, WebError> {

@@ -75,6 +75,7 @@ pub fn identity(form: &mut Form, today: Date) -> Identity {
         birth_precision: form.word("birth_precision").unwrap_or(BirthPrecision::Exact),
         sex: form.word("sex"),
         neutered: form.yes_no("neutered"),
+        home_since: past_day(form, "home_since", today),
     }
 }
 
@@ -122,6 +123,7 @@ fn fill_identity(form: Form, identity: &Identity) -> Form {
         .with("birth_precision", identity.birth_precision.stored())
         .with("sex", stored(identity.sex))
         .with("neutered", yes_no(identity.neutered))
+        .with("home_since", number(identity.home_since))
 }
 
 fn fill_health(form: Form, health: &Health) -> Form {

@@ -108,6 +108,7 @@ pub fn read(
     }
     let playful = form.yes_no("playful");
     facts.reaction = form.whole("reaction", "How strong was it", 0, 4);
+    facts.warned = form.yes_no("warned");
     facts.recovery = form.word("recovery");
     facts.distance_m = form.whole("distance_m", "How far away", 0, 1000);
     facts.line = form.word("line");

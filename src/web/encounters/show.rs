@@ -107,6 +107,8 @@ fn facts(met: &Encounter, trigger: Option<String>, trainer: bool) -> Vec<(&'stat
         ("Towards", towards),
         ("Skin broken", yes_no(f.broken_skin)),
         ("Loose and playful", yes_no(met.playful)),
+        ("Froze or went stiff", yes_no(met.froze)),
+        ("Warned first", yes_no(f.warned)),
         ("Lead or line", f.line.map(|word| word.label().to_owned())),
         ("Recovered", f.recovery.map(|word| word.label().to_owned())),
         ("Where", Some(met.place_name.clone())),

@@ -15,10 +15,11 @@ use crate::actions::Refusal;
 use crate::actions::answer_flag::answer_flag;
 use crate::app::App;
 use crate::domain::vocabulary::{FlagState, Severity, Word};
-use crate::domain::welfare::Danger;
+use crate::domain::welfare::{Danger, HouseNumbers};
 use crate::ids::{DogId, FlagId};
 use crate::store::dog::{self, Dog};
 use crate::store::flag::{self, Flag, Wanted};
+use crate::store::house;
 use crate::store::membership::{self, Membership};
 use crate::store::sign_in::SignedIn;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
@@ -70,6 +71,8 @@ struct FlagPage {
     answered: String,
     /// The open flags that one answer settles, this one among them; `None` where this one is settled.
     open: Option<Open>,
+    /// The numbers as the practice has them now.
+    numbers: HouseNumbers,
     /// Whom to ring, where what happened asks for a call.
     owners: Vec<Membership>,
 }
@@ -96,10 +99,11 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
         (Some(by), Some(at)) => format!("{by}, {}", zones::day_and_time(at, &dog.zone, today)),
         _ => String::new(),
     };
+    let numbers = house::find(&mut who.tx).await?.numbers;
     let title = format!("{}: {}", dog.name, flag.rule.title);
     let page = Page::of(who, title, "caseload").with_errors(&form);
     let day = zones::day(flag.local_date, today);
-    Ok(FlagPage { page, form, day, about, answered, open, owners, dog, flag })
+    Ok(FlagPage { page, form, day, about, answered, open, numbers, owners, dog, flag })
 }
 
 /// An open flag with the others that one answer settles. It was open when it was read; what somebody has answered since is

@@ -9,8 +9,10 @@ use axum::response::{IntoResponse, Redirect};
 use crate::actions::add_household::add_household;
 use crate::actions::edit_household::edit_household;
 use crate::app::App;
+use crate::domain::vocabulary::{Children, Word};
 use crate::ids::HouseholdId;
 use crate::store::household::Household;
+use crate::web::choices::{self, Choices};
 use crate::web::households::known;
 use crate::web::zones::{self, Zones};
 use crate::web::{Answer, At, Form, Page, TrainerOnly};
@@ -21,12 +23,19 @@ struct FormPage {
     page: Page,
     form: Form,
     zones: Zones,
+    children: Choices,
     /// The household that is changed.
     household: Option<Household>,
 }
 
 fn page(page: Page, form: Form, household: Option<Household>) -> FormPage {
-    FormPage { page: page.with_errors(&form), zones: zones::choices(form.value("zone")), form, household }
+    FormPage {
+        page: page.with_errors(&form),
+        zones: zones::choices(form.value("zone")),
+        children: choices::words::<Children>(),
+        form,
+        household,
+    }
 }
 
 /// The form of a new household.
@@ -55,7 +64,8 @@ pub async fn edit(At(id): At<HouseholdId>, TrainerOnly(mut who): TrainerOnly) ->
     let form = Form::blank()
         .with("name", &household.name)
         .with("zone", &household.zone)
-        .with("note", &household.note);
+        .with("note", &household.note)
+        .with("children", household.children.map_or("", Word::stored));
     Ok(page(Page::of(&who, "Change household", "households"), form, Some(household)).into_response())
 }
 
@@ -82,5 +92,6 @@ fn read(form: &mut Form, id: HouseholdId) -> Household {
         name: form.required("name", 120, "Enter a name, such as the family's."),
         zone: zones::read(form, "zone"),
         note: form.text("note", 4000),
+        children: form.word("children"),
     }
 }

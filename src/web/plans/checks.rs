@@ -19,6 +19,8 @@ pub struct Check {
     pub why: &'static str,
     /// Where that comes from.
     pub source: &'static str,
+    /// The rule, as the guide names it.
+    pub rule: &'static str,
     /// The line that it concerns, if it is one.
     pub line: Option<String>,
 }
@@ -36,6 +38,7 @@ fn check(finding: Finding, items: &[PlanItem]) -> Check {
         act: finding.rule.trainer_do,
         why: finding.rule.why,
         source: finding.rule.source,
+        rule: finding.rule.id,
         line: finding.item.and_then(|index| items.get(index)).map(|item| item.line_id.to_string()),
     }
 }

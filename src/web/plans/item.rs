@@ -78,6 +78,7 @@ fn filled(chosen: &LineSettings) -> Form {
         .with("reinforcer", chosen.reinforcer.map(|id| id.to_string()).unwrap_or_default())
         .with("line", chosen.line.stored())
         .with("clip", chosen.clip.map(Word::stored).unwrap_or_default())
+        .with("line_metres", number(chosen.line_metres))
         .with("cool_down_minutes", chosen.cool_down_minutes.to_string())
         .with("cool_down_way", chosen.cool_down_way.clone())
         .with("note", chosen.note.clone())
@@ -89,6 +90,7 @@ fn parsed(form: &mut Form, exercise: &Exercise, asks: Asks) -> LineSettings {
     if asks.practice && line != Line::None && clip.is_none() {
         form.refuse("clip", "Say where the line clips, or choose no line.");
     }
+    let line_metres = form.whole("line_metres", "Length of the line", 1, 50).filter(|_| line != Line::None);
     LineSettings {
         exercise: exercise.id,
         step: form.id("step"),
@@ -99,7 +101,7 @@ fn parsed(form: &mut Form, exercise: &Exercise, asks: Asks) -> LineSettings {
         reinforcer: form.id("reinforcer"),
         line,
         clip,
-        line_metres: None,
+        line_metres,
         cool_down_minutes: form.whole("cool_down_minutes", "Cool-down", 0, 60).unwrap_or(0),
         cool_down_way: form.text("cool_down_way", 200),
         note: form.text("note", 1000),

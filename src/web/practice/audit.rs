@@ -64,6 +64,8 @@ const TABLE: &[(&str, &str)] = &[
     // people
     ("set_up_practice", "set up the practice"),
     ("mend_records", "built the records of {} anew"),
+    ("set_house_number", "set a number of the rules"),
+    ("set_equipment_policy", "changed which equipment is not used"),
     ("edit_practice", "changed what the practice says of itself"),
     ("add_household", "added the household {}"),
     ("edit_household", "changed the household {}"),

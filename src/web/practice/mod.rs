@@ -1,6 +1,7 @@
 //! The practice: what it says of itself, and who works in it.
 
 pub mod audit;
+pub mod numbers;
 pub mod records;
 pub mod team;
 

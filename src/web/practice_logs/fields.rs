@@ -120,6 +120,7 @@ pub fn whole(form: &mut Form, about: &About<'_>) -> LogInput {
     sitting.cool_down_minutes =
         form.whole("cool_down_minutes", "How long did that calm ending last", 0, LONGEST_COOL_DOWN);
     sitting.health_signs = form.ticked("health");
+    sitting.child_held_line = form.yes_no("child_held_line");
     sitting.bolted = form.tick("bolted");
     sitting.bite = form.tick("bite");
     for wrong in sitting.check() {

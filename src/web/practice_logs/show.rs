@@ -196,6 +196,7 @@ fn facts(log: &PracticeLog, trainer: bool) -> Vec<(&'static str, String)> {
         (if trainer { "Cool-down" } else { "Calm ending" }, minutes(s.cool_down_minutes)),
         ("Unlike usual", Some(signs.join(", "))),
         ("Handler", Some(log.handler.clone())),
+        ("A child held the line", s.child_held_line.map(|yes| if yes { "Yes" } else { "No" }.to_owned())),
         ("Logged by", Some(captured.to_owned()).filter(|_| trainer)),
     ];
     rows.into_iter()

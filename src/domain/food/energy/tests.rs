@@ -122,7 +122,7 @@ fn an_overweight_dog_is_fed_for_its_ideal_weight() {
         daily_need(&EnergyFacts { body_condition: Some(7), ..adult(33.0, Activity::Low) }).expect("a need");
     close(over.kg, 27.5, 1e-9);
     close(over.energy.point(), 95.0 * 27.5_f64.powf(0.75), 0.01);
-    assert_eq!(over.certainty(), Certainty::Memory, "the ideal weight is from memory, and says so");
+    assert_eq!(over.certainty(), Certainty::FromMemory, "the ideal weight is from memory, and says so");
 }
 
 #[test]

@@ -26,7 +26,7 @@ const fn check(name: &'static str, words: &'static [&'static str], why: &'static
         unless: &[],
         why,
         source: LISTS,
-        certainty: Certainty::Memory,
+        certainty: Certainty::FromMemory,
     }
 }
 
@@ -119,14 +119,14 @@ pub static POISONS: [Poison; 18] = [
         LISTS,
         Certainty::SecondHand,
     ),
-    poison("Nutmeg", &["nutmeg"], &[], "Larger amounts can make a dog ill.", LISTS, Certainty::Memory),
+    poison("Nutmeg", &["nutmeg"], &[], "Larger amounts can make a dog ill.", LISTS, Certainty::FromMemory),
     poison(
         "Hops",
         &["hop pellet", "brewing hop", "brewers hop", "hops"],
         &[],
         "They can overheat a dog dangerously.",
         LISTS,
-        Certainty::Memory,
+        Certainty::FromMemory,
     ),
     poison(
         "Mouldy food",
@@ -134,7 +134,7 @@ pub static POISONS: [Poison; 18] = [
         &["mould shaped", "silicone mould", "cake mould"],
         "Some moulds on food and in compost make dogs tremble and fit.",
         LISTS,
-        Certainty::Memory,
+        Certainty::FromMemory,
     ),
     Poison {
         name: "Cooked bones",

@@ -5,7 +5,7 @@ use crate::domain::plan::PlannedItem;
 use crate::domain::vocabulary::{Clip, Energy, Finish, ItemKind, Line};
 use Severity::{Caution, Notice, Stop};
 
-fn exercise(title: &str, change: impl FnOnce(&mut PlannedItem)) -> PlannedItem {
+pub(super) fn exercise(title: &str, change: impl FnOnce(&mut PlannedItem)) -> PlannedItem {
     let mut item = PlannedItem {
         minutes: Some(5),
         place: Some("Garden".to_owned()),

@@ -1,0 +1,101 @@
+//! The facts that the rules ask for: stated in forms, kept, shown, and read by the rules.
+
+use crate::incidents::{EXERCISE, beginning, log, tell};
+use crate::support::World;
+
+async fn raised(world: &World, rule: &str) -> i64 {
+    world.database.count(&format!("select count(*) from welfare_flag where rule = '{rule}'")).await
+}
+
+#[tokio::test]
+async fn a_child_on_the_line_is_asked_for_and_shown() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    log(&mut ada, moss, &[("child_held_line", "no")]).await;
+    assert_eq!(raised(&world, "child_held_line").await, 0);
+    log(&mut ada, moss, &[("child_held_line", "yes")]).await;
+    assert_eq!(raised(&world, "child_held_line").await, 1);
+    let logs = practice.lead.get(&format!("/dogs/{moss}/log")).await;
+    let newest = logs.attributes("main a[href*='/log/']", "href");
+    let newest = newest.iter().find(|href| !href.contains("/new")).expect("a log");
+    let page = practice.lead.get(newest).await.text("main");
+    assert!(page.contains("A child held the line"), "{page}");
+}
+
+#[tokio::test]
+async fn guarding_with_freezing_is_a_stop_and_a_bite_unwarned_is_noted_after_a_growl() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    let met = tell(&mut ada, moss, &[("kind", "guarded"), ("froze", "yes")]).await;
+    let stops = "select count(*) from welfare_flag where rule = 'guarding' and severity = 'stop'";
+    assert_eq!(world.database.count(stops).await, 1);
+    let page = practice.lead.get(&format!("/dogs/{moss}/encounters/{met}")).await.text("main");
+    assert!(page.contains("Froze or went stiff"), "{page}");
+    tell(&mut ada, moss, &[("kind", "bite"), ("warned", "no")]).await;
+    assert_eq!(raised(&world, "growl_gone").await, 1, "guarding was a warning before");
+    tell(&mut ada, moss, &[("kind", "equipment_failed")]).await;
+    assert_eq!(raised(&world, "equipment_failed").await, 1);
+}
+
+#[tokio::test]
+async fn two_reactions_within_a_day_are_put_together() {
+    let world = World::new().await;
+    let (_practice, moss, mut ada) = beginning(&world).await;
+    let reaction = [("kind", "reaction"), ("reaction", "3")];
+    tell(&mut ada, moss, &reaction).await;
+    assert_eq!(raised(&world, "two_reactions").await, 0);
+    world.pass(time::Duration::hours(25));
+    tell(&mut ada, moss, &reaction).await;
+    assert_eq!(raised(&world, "two_reactions").await, 0, "a day and an hour later");
+    world.pass(time::Duration::hours(23));
+    tell(&mut ada, moss, &reaction).await;
+    assert_eq!(raised(&world, "two_reactions").await, 1);
+}
+
+#[tokio::test]
+async fn a_plan_is_checked_against_home_children_place_and_line() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    let household = practice.things["household"];
+    let lead = &mut practice.lead;
+    let page = lead.get(&format!("/households/{household}/edit")).await;
+    lead.submit(&page, "main form", &[("children", "living")]).await.expect(303);
+    let page = lead.get(&format!("/households/{household}/edit")).await;
+    assert_eq!(page.attribute("main option[selected][value=living]", "value"), "living", "it is kept");
+    tell(&mut ada, moss, &[("kind", "growl_or_snap")]).await;
+    let editor = lead.get(&format!("/dogs/{moss}/plan/edit")).await.text("main");
+    assert!(editor.contains("no standing arrangement keeps them apart"), "{editor}");
+
+    let green = practice.place(moss, "The green").await;
+    let page = practice.lead.get(&green).await;
+    let facts = [("secure", "no"), ("near_road", "yes"), ("road_metres", "12")];
+    practice.lead.submit(&page, &format!("main form[action='{green}']"), &facts).await.expect(303);
+    let id = green.rsplit('/').next().expect("an id").to_owned();
+    let line = practice.things["line"];
+    let item = format!("/dogs/{moss}/plan/items/{line}");
+    let page = practice.lead.get(&item).await;
+    let chosen =
+        [("place", id.as_str()), ("line", "long_line"), ("clip", "harness_back"), ("line_metres", "10")];
+    practice.lead.submit(&page, &format!("main form[action='{item}']"), &chosen).await.expect(303);
+    let editor = practice.lead.get(&format!("/dogs/{moss}/plan/edit")).await.text("main");
+    assert!(editor.contains(&format!("“{EXERCISE}” is planned 12 metres from a road")), "{editor}");
+    let page = practice.lead.get(&item).await;
+    assert_eq!(page.attribute("main input[name=line_metres]", "value"), "10");
+}
+
+#[tokio::test]
+async fn a_new_home_is_stated_in_the_profile() {
+    let world = World::new().await;
+    let (mut practice, moss, _ada) = beginning(&world).await;
+    let household = practice.things["household"];
+    let lead = &mut practice.lead;
+    let page = lead.get(&format!("/households/{household}/edit")).await;
+    lead.submit(&page, "main form", &[("children", "visiting")]).await.expect(303);
+    let edit = format!("/dogs/{moss}/profile/edit/who");
+    let page = lead.get(&edit).await;
+    lead.submit(&page, "main form", &[("home_since", "2026-03-01")]).await.expect(303);
+    let profile = lead.get(&format!("/dogs/{moss}/profile")).await.text("main");
+    assert!(profile.contains("In this home since"), "{profile}");
+    let editor = lead.get(&format!("/dogs/{moss}/plan/edit")).await.text("main");
+    assert!(editor.contains("the dog is new at home"), "{editor}");
+}
