@@ -1,20 +1,20 @@
-//! How sure we are of a figure, carried beside it so that a screen can say so.
+//! How sure we are of what is said, carried beside it so that a screen can say so.
 
-/// How a figure or a statement is known; the weakest last.
+/// How sure we are of a figure, or of where a rule comes from: of the weakest that it rests on. The weakest is the last.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Certainty {
-    /// Read in the source, or on a page that reproduces it.
+    /// Read in the source.
     Verified,
-    /// Read on a page that quotes the source.
+    /// Read where the source is quoted.
     SecondHand,
-    /// A convention of the trade, with no source.
+    /// A convention of the trade, without a published source.
     CommonPractice,
     /// Stated from memory, not looked up: to be checked before anybody leans on it.
     FromMemory,
 }
 
 impl Certainty {
-    /// What everybody reads beside the figure.
+    /// What both readers read.
     pub fn label(self) -> &'static str {
         match self {
             Self::Verified => "Read in the source",

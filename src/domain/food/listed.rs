@@ -123,7 +123,7 @@ mod tests {
     #[test]
     fn figures_from_memory_say_so() {
         for food in search("carrots").into_iter().chain(search("mozzarella")) {
-            assert_eq!(food.certainty.label(), "From memory, not looked up", "{}", food.name);
+            assert_eq!(food.certainty, Certainty::FromMemory, "{}", food.name);
         }
     }
 

@@ -72,7 +72,7 @@ pub static ALLERGEN_PLANNED: Rule = Rule {
                breathing is hard, ring your vet now.",
     owner_why: "Even small pieces can keep an allergy going.",
     source: ALLERGY_SOURCE,
-    certainty: Certainty::CommonPractice,
+    certainty: Certainty::FromMemory,
     parameters: &[],
 };
 
@@ -93,7 +93,7 @@ pub static ALLERGEN_PAID: Rule = Rule {
                is sick again and again, ring your vet now.",
     owner_why: "Even small pieces can keep an allergy going.",
     source: ALLERGY_SOURCE,
-    certainty: Certainty::CommonPractice,
+    certainty: Certainty::FromMemory,
     parameters: &[],
 };
 

@@ -96,6 +96,9 @@ fn rising_weight_or_condition_makes_it_a_caution() {
 fn a_weighing_after_the_sitting_says_nothing_about_it() {
     let later = fed(|dog| dog.weighings[0].on = DAY.next_day().expect("a day"));
     assert_eq!(share(&later, &[pieces(5000)]), None);
+    let heavier = Weighing { on: DAY.next_day().expect("a day"), kg: 16.0 };
+    let both = fed(|dog| dog.weighings.insert(0, heavier));
+    assert_eq!(share(&both, &[pieces(5000)]), Some(Notice), "a later rise is none yet");
 }
 
 #[test]

@@ -65,8 +65,8 @@ impl FoodView {
     }
 
     /// How sure the weakest of that is.
-    pub fn certainty(&self) -> &'static str {
-        self.picture.need.as_ref().map_or("", |need| need.certainty().label())
+    pub fn certainty(&self) -> String {
+        self.picture.need.as_ref().map(|need| need.certainty().label().to_lowercase()).unwrap_or_default()
     }
 
     /// What is not stated, in a sentence; empty for nothing.
