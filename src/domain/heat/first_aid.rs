@@ -22,7 +22,7 @@ pub const WHOM_TO_RING: &str = "Ring your vet even if your dog seems better, and
 
 /// What to watch for, mild before grave.
 pub const SIGNS: [&str; 3] = [
-    "Panting that will not slow, noisy or laboured breathing, unusual tiredness: stop and cool.",
+    "Panting that will not slow, noisy or laboured breathing, unusual tiredness: stop, cool, and ring your vet.",
     "Vomiting or an upset stomach, stumbling, a collapse, a fit: cool, and ring your vet now.",
     "Confusion, blood in vomit or stool, bruises, not waking: cool, and ring your vet now.",
 ];
