@@ -1,6 +1,6 @@
 //! What a line does when it comes tight: for trainers, by the dog's weight.
 
-use crate::incidents::beginning;
+use crate::incidents::{EXERCISE, beginning};
 use crate::support::World;
 
 #[tokio::test]
@@ -31,16 +31,14 @@ async fn the_pull_stands_in_newtons_and_in_the_dogs_own_weights() {
 #[tokio::test]
 async fn it_is_one_link_away_from_line_work_and_from_what_was_found_about_it() {
     let world = World::new().await;
-    let (mut practice, moss, mut ada) = beginning(&world).await;
-    let path = format!("/dogs/{moss}/line");
-    let to_it = format!("main a[href='{path}']");
-    assert_eq!(
-        practice.lead.get(&format!("/dogs/{moss}/plan")).await.count(&to_it),
-        0,
-        "no line in this plan"
-    );
-    practice.publish_plan(moss, &["Come, on the long line"]).await;
-    assert_eq!(practice.lead.get(&format!("/dogs/{moss}/plan")).await.count(&to_it), 1);
+    let mut practice = world.practice("Heath and Hollow").await;
+    let household = practice.household("Okoro").await;
+    let moss = practice.dog(household, "Moss").await;
+    let mut ada = practice.owner(&world, household, "Ada Okoro").await;
+    practice.publish_plan(moss, &["Come, on the long line", EXERCISE]).await;
+    let to_it = format!("main a[href='/dogs/{moss}/line']");
+    let plan = practice.lead.get(&format!("/dogs/{moss}/plan")).await;
+    assert_eq!((plan.count("main article.item"), plan.count(&to_it)), (2, 1), "from line work alone");
     crate::journey::log_on_the_collar(&mut ada, moss).await;
     let welfare = practice.lead.get(&format!("/dogs/{moss}/welfare")).await;
     let flag = welfare.attributes("main .watch .actions a", "href").remove(0);
