@@ -4,7 +4,11 @@ use crate::incidents::{EXERCISE, beginning, log, tell};
 use crate::support::World;
 
 async fn raised(world: &World, rule: &str) -> i64 {
-    world.database.count(&format!("select count(*) from welfare_flag where rule = '{rule}'")).await
+    sqlx::query_scalar("select count(*) from welfare_flag where rule = $1")
+        .bind(rule)
+        .fetch_one(&mut world.database.as_superuser().await)
+        .await
+        .expect("counts flags")
 }
 
 #[tokio::test]

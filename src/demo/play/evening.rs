@@ -12,6 +12,7 @@ use crate::demo::script::is_trainer;
 use crate::demo::stage::starter;
 use crate::domain::readiness::Verdict;
 use crate::domain::vocabulary::{Choice, DecisionReason};
+use crate::domain::welfare::Group;
 use crate::ids::FlagId;
 use crate::store::flag::{self, Flag, Subject, Wanted};
 use crate::store::readiness;
@@ -36,6 +37,11 @@ const UNDER_HALF: &[&str] = &[
     "Wrote to them: one easy day, then the same step again.",
     "The place was too busy that day. Same step, quieter corner.",
     "Better food for a week, and only where it is dull.",
+];
+const HOW_MUCH: &[&str] = &[
+    "One exciting thing a day is enough. The other one moves to the weekend.",
+    "Good fun, too much of it. A sniffing walk instead next time.",
+    "Wrote: split it, or leave the second half out.",
 ];
 const OF_ANYTHING: &[&str] =
     &["Talked it through on the phone.", "Seen, and spoken about at the next lesson."];
@@ -99,8 +105,12 @@ impl Player {
         Ok(())
     }
 
-    /// The content's answers in their order, then others that fit the rule.
+    /// The content's answers in their order, then others that fit the rule. They speak of the coming down, of counts and of
+    /// what a dog showed; what is said of how much was done has words of its own.
     fn words_for(&mut self, flag: &Flag) -> &'static str {
+        if flag.rule.group == Group::Workload && flag.rule.id != "longer_than_planned" {
+            return self.told.next(HOW_MUCH);
+        }
         if let Some(words) = self.dog.answers.get(self.answered) {
             self.answered += 1;
             return words;

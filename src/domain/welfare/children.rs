@@ -1,7 +1,7 @@
 //! Children near a dog: who holds the line, and who is within reach.
 
 use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
-use super::in_plan::keeps_apart;
+use super::in_plan::{arrangements, names_barrier};
 use super::{LogContext, PlanContext};
 use crate::domain::dates::days_between;
 use crate::domain::dog::DogFacts;
@@ -78,6 +78,15 @@ fn risks(dog: &DogFacts, days_at_home: Option<i64>, new_for: f64) -> Vec<&'stati
     all.into_iter().filter(|(holds, _)| *holds).map(|(_, words)| words).collect()
 }
 
+/// Whether an arrangement keeps children and dog apart: it says so, or names something solid. One for visitors alone says
+/// nothing of children who live there.
+fn keeps_children_apart(text: &str, children: Option<Children>) -> bool {
+    let names_child = text.contains("child");
+    let is_for_visitors = text.contains("visitor") && !names_child;
+    let apart = names_barrier(text) || (names_child && text.contains("apart"));
+    apart && !(is_for_visitors && children == Some(Children::Living))
+}
+
 pub(super) fn child_within_reach(context: &PlanContext<'_>) -> Option<Finding> {
     let PlanContext { dog, today, numbers, .. } = *context;
     let severity = match dog.children? {
@@ -87,7 +96,7 @@ pub(super) fn child_within_reach(context: &PlanContext<'_>) -> Option<Finding> {
     };
     let at_home = dog.home_since.map(|since| days_between(since, today));
     let risks = risks(dog, at_home, numbers.of(&NEW_HOME_DAYS));
-    if risks.is_empty() || keeps_apart(context.plan) {
+    if risks.is_empty() || arrangements(context.plan).any(|text| keeps_children_apart(&text, dog.children)) {
         return None;
     }
     let (name, why) = (&dog.name, in_a_sentence(&risks));

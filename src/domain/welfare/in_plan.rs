@@ -41,8 +41,8 @@ pub(super) fn names_barrier(text: &str) -> bool {
     words.map(str::to_lowercase).any(|word| SOLID.contains(&word.as_str()))
 }
 
-/// Whether a standing arrangement of the plan keeps a dog apart from others.
-pub(super) fn keeps_apart(plan: &PlanFacts) -> bool {
+/// What the standing arrangements of a plan say, each in one text.
+pub(super) fn arrangements(plan: &PlanFacts) -> impl Iterator<Item = String> + '_ {
     let standing = plan.items.iter().filter(|item| item.kind == ItemKind::StandingArrangement);
-    standing.into_iter().any(|item| names_barrier(&item.title) || names_barrier(&item.words))
+    standing.map(|item| format!("{} {}", item.title, item.words).to_lowercase())
 }

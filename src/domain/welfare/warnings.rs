@@ -1,7 +1,7 @@
 //! Warnings that a dog gives, or no longer gives: guarding, and a growl that is gone. And plans near what a bite was about.
 
 use super::catalogue::{Certainty, Finding, Group, LooksAt, Rule};
-use super::in_plan::{in_exercises, keeps_apart, names_barrier};
+use super::in_plan::{arrangements, in_exercises, names_barrier};
 use super::{EncounterContext, PlanContext};
 use crate::domain::vocabulary::{EncounterKind, Looked, Outcome, Severity, Towards};
 
@@ -104,7 +104,10 @@ pub(super) fn growl_gone(context: &EncounterContext<'_>) -> Option<Finding> {
 
 pub(super) fn bite_near_target(context: &PlanContext<'_>) -> Vec<Finding> {
     let dog = context.dog;
-    if !dog.bite_on_record || names_barrier(&dog.muzzle) || keeps_apart(context.plan) {
+    if !dog.bite_on_record
+        || names_barrier(&dog.muzzle)
+        || arrangements(context.plan).any(|text| names_barrier(&text))
+    {
         return Vec::new();
     }
     in_exercises(context.plan, |item| {

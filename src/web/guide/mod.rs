@@ -4,9 +4,10 @@ use askama::Template;
 use askama_web::WebTemplate;
 use axum::response::{IntoResponse, Response};
 
+use crate::domain::vocabulary::Role;
 use crate::domain::welfare::{CATALOGUE, Group, HouseNumbers, Parameter, Rule};
 use crate::store::house;
-use crate::web::{Answer, AnyMember, Page};
+use crate::web::{Answer, AnyMember, Page, own_dog};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "guide/trainer.html")]
@@ -62,7 +63,8 @@ pub async fn show(AnyMember(mut who): AnyMember) -> Answer {
     let numbers = house::find(&mut who.tx).await?.numbers;
     let groups = groups(&numbers);
     let title = "What we watch for, and why";
-    let page = Page::of(&who, title, "practice");
+    let here = if who.member.role == Role::Owner { "plan" } else { "practice" };
+    let page = own_dog::page(&mut who, title, here).await?;
     Ok(shown(page, groups))
 }
 

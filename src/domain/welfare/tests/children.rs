@@ -13,7 +13,7 @@ fn a_child_on_the_line_is_a_stop() {
 }
 
 fn gate() -> PlannedItem {
-    PlannedItem::new("A gate for visitors", ItemKind::StandingArrangement)
+    PlannedItem::new("Stair gate", ItemKind::StandingArrangement)
 }
 
 fn within_reach(dog: &DogFacts, items: Vec<PlannedItem>) -> Option<Severity> {
@@ -27,8 +27,17 @@ fn a_child_within_reach_needs_something_between() {
     assert_eq!(within_reach(&bitten, vec![mat()]), Some(Stop));
     assert_eq!(within_reach(&bitten, vec![gate(), mat()]), None);
     assert_eq!(within_reach(&bitten, vec![exercise("A gate", |_| ())]), Some(Stop), "an exercise is none");
+    let apart = PlannedItem::new("Children and dog apart", ItemKind::StandingArrangement);
+    assert_eq!(within_reach(&bitten, vec![apart, mat()]), None);
+    let quiet = PlannedItem::new("Walks at the quiet hours", ItemKind::StandingArrangement);
+    assert_eq!(within_reach(&bitten, vec![quiet, mat()]), Some(Stop));
+    let for_visitors = || PlannedItem::new("Gate shut when visitors come", ItemKind::StandingArrangement);
+    assert_eq!(within_reach(&bitten, vec![for_visitors(), mat()]), Some(Stop), "these children live there");
+    let food = PlannedItem::new("Food and chews apart", ItemKind::StandingArrangement);
+    assert_eq!(within_reach(&bitten, vec![food, mat()]), Some(Stop));
     let visiting = DogFacts { children: Some(Children::Visiting), ..bitten.clone() };
     assert_eq!(within_reach(&visiting, vec![mat()]), Some(Caution));
+    assert_eq!(within_reach(&visiting, vec![for_visitors(), mat()]), None);
     assert_eq!(
         within_reach(&DogFacts { children: Some(Children::None), ..bitten.clone() }, vec![mat()]),
         None
