@@ -25,7 +25,7 @@ pub async fn find(tx: &mut Tx) -> Result<House> {
              coalesce(array_agg(n.key order by n.key) filter (where n.key is not null), '{}') as "keys!",
              coalesce(array_agg(n.value order by n.key) filter (where n.key is not null), '{}') as "values!"
            from practice p left join house_number n on n.practice_id = p.id
-           where p.id = $1 group by p.id"#,
+           where p.id = $1 group by p.id, p.clips_not_used"#,
         practice.0
     )
     .fetch_one(tx.conn())
