@@ -74,7 +74,7 @@ async fn a_page_that_was_open_for_long_overwrites_nobody() {
     let old = lead.get(PAGE).await;
     lead.submit(&old, "main form", &[("high_arousal", "3")]).await.expect(303);
     let refused = lead.submit(&old, "main form", &[("high_arousal", "5")]).await;
-    refused.expect(409);
+    refused.expect(422);
     assert!(refused.text("main .error-summary").contains("Somebody else changed these numbers"));
     assert_eq!(refused.attribute("main input[name=high_arousal]", "value"), "5");
     assert_eq!(world.database.count("select count(*) from house_number where value = 3").await, 1);

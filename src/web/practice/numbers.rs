@@ -100,7 +100,7 @@ pub async fn submit(State(app): State<App>, LeadOnly(who): LeadOnly, mut form: F
         Ok(()) => Ok(Redirect::to("/practice/numbers?notice=saved").into_response()),
         Err(Refusal::Field { field, message }) => {
             form.refuse(field, message);
-            Ok((StatusCode::CONFLICT, page(frame, form)).into_response())
+            Ok((StatusCode::UNPROCESSABLE_ENTITY, page(frame, form)).into_response())
         }
         Err(other) => Err(WebError::from(other)),
     }

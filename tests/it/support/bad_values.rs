@@ -104,6 +104,10 @@ fn answers(form: &Found, field: &Field) -> Vec<String> {
     if said || matches!(field.kind, Kind::Hidden | Kind::Ticks(_)) {
         return field.filled.clone();
     }
+    // a number of the rules has bounds of its own
+    if let Some(number) = settlebrook::domain::welfare::parameter(&field.name) {
+        return vec![number.value.to_string()];
+    }
     let text = match (&field.kind, field.name.as_str()) {
         (Kind::Password, _) => PASSWORD,
         (_, "met" | "rewarded" | "search") => "",
