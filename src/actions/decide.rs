@@ -8,6 +8,7 @@ use crate::domain::vocabulary::{Choice, DecisionReason};
 use crate::ids::{DecisionId, DogId, PlanItemId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::decision::{self, NewDecision};
+use crate::store::revision::told_after_all;
 use crate::store::{Tx, dog, dog_summary, plan, plan_draft_item, readiness};
 
 /// What a trainer decides.
@@ -52,7 +53,8 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
         let elsewhere = line.is_some_and(|line| line.step != Some(step));
         return if same { Ok(elsewhere && input.choice != Choice::Repeat) } else { Err(Refusal::Clash) };
     }
-    decision::add(&mut tx, &new, moment.at).await?;
+    let decided_at = told_after_all(&mut tx, dog.id, moment.at).await?;
+    decision::add(&mut tx, &new, decided_at).await?;
     let rungs = match input.choice {
         Choice::MoveOn => 1,
         Choice::Repeat => 0,

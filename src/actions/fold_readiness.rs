@@ -6,7 +6,7 @@ use crate::actions::Done;
 use crate::domain::readiness::{CountedSitting, Readiness};
 use crate::domain::vocabulary::SkillClass;
 use crate::ids::{DogId, LineId, PracticeLogId, StepId};
-use crate::store::practice_log::{NewPracticeLog, PracticeLog, Wanted};
+use crate::store::practice_log::{NewPracticeLog, Told, Wanted};
 use crate::store::readiness::Kept;
 use crate::store::{Tx, decision, practice_log, readiness};
 
@@ -47,27 +47,31 @@ pub(super) async fn fold(
 /// Folds anew every stream whose class the plan has changed.
 pub(super) async fn refold(tx: &mut Tx, dog: DogId) -> Done<()> {
     for old in readiness::of_dog(tx, dog).await? {
-        let class = readiness::class_of(tx, dog, old.line, old.step).await?;
-        if class == old.class {
-            continue;
+        if readiness::class_of(tx, dog, old.line, old.step).await? != old.class {
+            retold(tx, dog, old.line, old.step).await?;
         }
-        let state = replay(tx, dog, old.line, old.step, class).await?;
-        let kept = Kept { class, state, waiting: waits(&old, &state, class), ..old };
-        readiness::put(tx, dog, &kept).await?;
     }
     Ok(())
 }
 
-/// Builds every stream of a dog anew from its sittings and decisions, in the order in which they arrived.
+/// Builds every stream of a dog anew.
 pub(super) async fn rebuild(tx: &mut Tx, dog: DogId) -> Done<()> {
     readiness::clear(tx, dog).await?;
     for (line, step) in readiness::streams(tx, dog).await? {
-        let class = readiness::class_of(tx, dog, line, step).await?;
-        let logs = practice_log::of_dog(tx, dog, Wanted::Stream(line, step), REPLAY).await?;
-        let decided = decision::times(tx, dog, line, step).await?;
-        if let Some(kept) = retell(logs, &decided, (line, step, class)) {
-            readiness::put(tx, dog, &kept).await?;
-        }
+        retold(tx, dog, line, step).await?;
+    }
+    Ok(())
+}
+
+/// Builds one stream anew from everything that was told of its sittings and decided about it, in the order in which it was,
+/// by the class of now.
+pub(super) async fn retold(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Done<()> {
+    let class = readiness::class_of(tx, dog, line, step).await?;
+    let told = practice_log::told(tx, dog, line, step, REPLAY).await?;
+    let decided = decision::times(tx, dog, line, step).await?;
+    match retell(&told, &decided, (line, step, class)) {
+        Some(kept) => readiness::put(tx, dog, &kept).await?,
+        None => readiness::forget(tx, dog, line, step).await?,
     }
     Ok(())
 }
@@ -87,41 +91,55 @@ async fn replay(tx: &mut Tx, dog: DogId, line: LineId, step: StepId, class: Skil
     Ok(Readiness::replay(&counted, class))
 }
 
-/// A stream as it came to stand while its sittings and decisions arrived; `None` without a counted sitting.
+/// A stream as it came to stand while its sittings were told, changed and removed, and decisions were taken; `None` without
+/// a counted sitting.
 fn retell(
-    mut logs: Vec<PracticeLog>,
+    told: &[Told],
     decided: &[OffsetDateTime],
     (line, step, class): (LineId, StepId, SkillClass),
 ) -> Option<Kept> {
-    logs.sort_by_key(|log| (log.received_at, log.id));
-    let mut told: Vec<((OffsetDateTime, PracticeLogId), CountedSitting)> = Vec::new();
+    let mut sittings: Vec<((OffsetDateTime, PracticeLogId), CountedSitting)> = Vec::new();
     let mut kept: Option<Kept> = None;
     let mut decided = decided.iter().peekable();
-    for log in logs {
-        let Some(counted) = CountedSitting::from_sitting(&log.sitting) else { continue };
-        let is_decided = decided.next_if(|at| **at < log.received_at).is_some();
-        while decided.next_if(|at| **at < log.received_at).is_some() {}
-        let began = (log.started_at, log.id);
-        let at = told.partition_point(|(before, _)| *before < began);
-        told.insert(at, (began, counted));
-        let state = Readiness::replay(told.iter().map(|(_, counted)| counted), class);
-        let (last_started_at, last_log) = told.last().map_or(began, |(last, _)| *last);
-        let begun = Kept {
-            line,
-            step,
-            class,
-            state: Readiness::default(),
-            last_started_at,
-            last_log,
-            waiting: false,
-        };
-        let mut old = kept.unwrap_or(begun);
-        old.waiting &= !is_decided;
-        let waiting = waits(&old, &state, class);
-        kept = Some(Kept { state, last_started_at, last_log, waiting, ..old });
+    for event in told {
+        while decided.next_if(|at| **at < event.at).is_some() {
+            kept.iter_mut().for_each(|kept| kept.waiting = false);
+        }
+        let counted = event.sitting.as_ref().and_then(CountedSitting::from_sitting);
+        let before = sittings.len();
+        sittings.retain(|((_, log), _)| *log != event.log);
+        let is_known = sittings.len() < before;
+        let began = (event.began, event.log);
+        let place = sittings.partition_point(|(other, _)| *other < began);
+        let is_newest = !is_known && place == sittings.len();
+        if let Some(counted) = counted {
+            sittings.insert(place, (began, counted));
+        } else if !is_known {
+            continue;
+        }
+        kept = sittings.last().map(|((last_started_at, last_log), newest)| {
+            let (last_started_at, last_log) = (*last_started_at, *last_log);
+            let begun = Kept {
+                line,
+                step,
+                class,
+                state: Readiness::default(),
+                last_started_at,
+                last_log,
+                waiting: false,
+            };
+            let old = kept.take().unwrap_or(begun);
+            let state = if is_newest {
+                old.state.advance(newest, class)
+            } else {
+                Readiness::replay(sittings.iter().map(|(_, counted)| counted), class)
+            };
+            let waiting = waits(&old, &state, class);
+            Kept { state, last_started_at, last_log, waiting, ..old }
+        });
     }
-    if let Some(kept) = &mut kept {
-        kept.waiting &= decided.next().is_none();
+    if decided.next().is_some() {
+        kept.iter_mut().for_each(|kept| kept.waiting = false);
     }
     kept
 }

@@ -10,6 +10,7 @@ pub mod owner_words;
 pub mod plan;
 pub mod plan_order;
 pub mod readiness;
+pub mod revision;
 pub mod scales;
 pub mod sitting;
 pub mod starter_library;

@@ -150,12 +150,27 @@ pub async fn class_of(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Re
     word(&class)
 }
 
+/// Forgets the state of one line and step, where no counted sitting is left.
+pub async fn forget(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "delete from readiness where practice_id = $1 and dog_id = $2 and line_id = $3 and step_id = $4",
+        practice.0,
+        dog.0,
+        line.0,
+        step.0
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
 /// Every line and step that a dog has sittings of.
 pub async fn streams(tx: &mut Tx, dog: DogId) -> Result<Vec<(LineId, StepId)>> {
     let practice = tx.practice();
     let rows = sqlx::query!(
         r#"select distinct line_id, step_id as "step_id!" from practice_log
-           where practice_id = $1 and dog_id = $2 and step_id is not null"#,
+           where practice_id = $1 and dog_id = $2 and step_id is not null and deleted_at is null"#,
         practice.0,
         dog.0
     )

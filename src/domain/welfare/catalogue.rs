@@ -133,6 +133,11 @@ pub struct Rule {
 }
 
 impl Rule {
+    /// The version, as it is kept with a flag.
+    pub fn stored_version(&self) -> i16 {
+        i16::try_from(self.version).unwrap_or(i16::MAX)
+    }
+
     /// How dangerous what it is about is.
     pub fn danger(&self) -> Danger {
         let urgent = [health::VET_NOW.id, health::HEAT_ILLNESS.id].contains(&self.id);

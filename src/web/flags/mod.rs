@@ -68,6 +68,8 @@ struct FlagPage {
     day: String,
     about: String,
     answered: String,
+    /// When and why it was looked at again; empty where it was not.
+    again: String,
     /// The open flags that one answer settles, this one among them; `None` where this one is settled.
     open: Option<Open>,
     /// Whom to ring, where what happened asks for a call.
@@ -96,10 +98,13 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
         (Some(by), Some(at)) => format!("{by}, {}", zones::day_and_time(at, &dog.zone, today)),
         _ => String::new(),
     };
+    let again = flag.looked_again.map_or_else(String::new, |(why, at)| {
+        format!("Looked at again on {}, because {}.", zones::day_and_time(at, &dog.zone, today), why.label())
+    });
     let title = format!("{}: {}", dog.name, flag.rule.title);
     let page = Page::of(who, title, "caseload").with_errors(&form);
     let day = zones::day(flag.local_date, today);
-    Ok(FlagPage { page, form, day, about, answered, open, owners, dog, flag })
+    Ok(FlagPage { page, form, day, about, answered, again, open, owners, dog, flag })
 }
 
 /// An open flag with the others that one answer settles. It was open when it was read; what somebody has answered since is

@@ -64,6 +64,7 @@ const TABLE: &[(&str, &str)] = &[
     // people
     ("set_up_practice", "set up the practice"),
     ("mend_records", "built the records of {} anew"),
+    ("look_again", "let changed rules look at {} again"),
     ("edit_practice", "changed what the practice says of itself"),
     ("add_household", "added the household {}"),
     ("edit_household", "changed the household {}"),
@@ -102,6 +103,10 @@ const TABLE: &[(&str, &str)] = &[
     ("grant_off_lead", "allowed {} off lead in a place"),
     ("withdraw_off_lead", "took back an off-lead permission of {}"),
     ("decide", "decided about a step of {}"),
+    ("edit_practice_log", "changed a sitting of {}"),
+    ("remove_practice_log", "removed a sitting of {}"),
+    ("edit_encounter", "changed an encounter of {}"),
+    ("remove_encounter", "removed an encounter of {}"),
     ("answer_flag", "answered a welfare flag"),
     // library
     ("add_exercise", "added {} to the library"),
