@@ -67,7 +67,9 @@ pub async fn edit_encounter(
         on: [old.facts.local_date, new.facts.local_date],
         stream: None,
     };
-    revised(&mut tx, &dog, &change, LookedAgain::Changed, moment).await?;
+    if old.facts != new.facts || old.happened_at != new.happened_at {
+        revised(&mut tx, &dog, &change, LookedAgain::Changed, moment).await?;
+    }
     audit::note(&mut tx, &AuditEvent::by(actor, "edit_encounter", "dog", dog.id.0, moment)).await?;
     tx.commit().await?;
     Ok(())

@@ -75,6 +75,9 @@ pub async fn edit_practice_log(
     }
     let at = told_after_all(&mut tx, dog.id, moment.at).await?;
     practice_log::revise(&mut tx, &new, &Said { by: actor.membership, at, reason }).await?;
+    let has_other_facts = log.sitting != new.sitting
+        || log.started_at != new.started_at
+        || log.outcome_value != new.outcome_value;
     let change = Revised {
         subject: Subject::PracticeLog(log.id.0),
         told: log.received_at,
@@ -82,7 +85,9 @@ pub async fn edit_practice_log(
         on: [log.sitting.local_date, new.sitting.local_date],
         stream: log.step.map(|step| (log.line_id, step)),
     };
-    revised(&mut tx, &dog, &change, LookedAgain::Changed, moment).await?;
+    if has_other_facts {
+        revised(&mut tx, &dog, &change, LookedAgain::Changed, moment).await?;
+    }
     audit::note(&mut tx, &AuditEvent::by(actor, "edit_practice_log", "dog", dog.id.0, moment)).await?;
     tx.commit().await?;
     Ok(())

@@ -63,14 +63,9 @@ impl Form {
         self.errors.is_empty()
     }
 
-    /// How the page answers that shows the form: 409 where somebody else changed what it is about meanwhile, 422 where
-    /// something else is wrong.
+    /// How the page answers that shows the form.
     pub fn status(&self) -> StatusCode {
-        match (self.is_fine(), self.error("revision")) {
-            (true, _) => StatusCode::OK,
-            (false, Some(_)) => StatusCode::CONFLICT,
-            (false, None) => StatusCode::UNPROCESSABLE_ENTITY,
-        }
+        if self.is_fine() { StatusCode::OK } else { StatusCode::UNPROCESSABLE_ENTITY }
     }
 
     /// Says what is wrong with a field; only the first message about a field is kept.

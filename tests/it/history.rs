@@ -1,7 +1,7 @@
 //! Random histories of a dog: told now and late, changed, removed, answered, decided and published under another class.
 //! After every act what is kept is what another way of working it out says ([`oracle`]), and what building anew gives.
 
-use time::Duration;
+use time::{Duration, OffsetDateTime};
 use uuid::Uuid;
 
 use crate::incidents::tell;
@@ -107,17 +107,18 @@ impl History {
         said.into_iter().map(|(name, value)| (name, value.to_owned())).collect()
     }
 
-    /// Whoever may change what was told at an instant, and does.
-    async fn reviser(&mut self, told: time::OffsetDateTime) -> &mut Browser {
-        if self.chance.one_in(3) || self.world.now() - told > Duration::days(14) {
+    /// Whoever may change something, and does: the owner what they sent within a fortnight, the lead everything.
+    async fn reviser(&mut self, (told, by): (OffsetDateTime, String)) -> &mut Browser {
+        let is_theirs = by == "Ada Okoro" && self.world.now() - told <= Duration::days(14);
+        if self.chance.one_in(3) || !is_theirs {
             self.practice.lead_signs_in().await;
             return &mut self.practice.lead;
         }
         &mut self.owner
     }
 
-    /// Something that was told and stands, with when it was told.
-    async fn something(&mut self, is_log: bool) -> Option<(String, time::OffsetDateTime)> {
+    /// Something that was told and stands, with when and by whom it was told.
+    async fn something(&mut self, is_log: bool) -> Option<(String, (OffsetDateTime, String))> {
         let query = if is_log {
             "select id from practice_log where deleted_at is null order by received_at"
         } else {
@@ -125,9 +126,12 @@ impl History {
         };
         let all: Vec<Uuid> = self.found(query).await;
         let id = self.chance.of(&all)?;
-        let told = "select received_at from practice_log where id = $1 union select received_at from encounter where id = $1";
+        let told = "select t.received_at, m.name from
+                      (select id, received_at, by_membership_id from practice_log
+                       union all select id, received_at, by_membership_id from encounter) t
+                    join membership m on m.id = t.by_membership_id where t.id = $1";
         let mut raw = self.world.database.as_superuser().await;
-        let told = sqlx::query_scalar(told).bind(id).fetch_one(&mut raw).await.expect("it was told");
+        let told = sqlx::query_as(told).bind(id).fetch_one(&mut raw).await.expect("it was told");
         let noun = if is_log { "log" } else { "encounters" };
         Some((format!("/dogs/{}/{noun}/{id}", self.dog), told))
     }

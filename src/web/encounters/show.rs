@@ -9,7 +9,7 @@ use time::Date;
 use crate::app::App;
 use crate::domain::owner_words::OwnerWord;
 use crate::domain::revision::may_revise;
-use crate::domain::vocabulary::{EncounterKind, Role, Word};
+use crate::domain::vocabulary::{EncounterKind, FlagState, Role, Word};
 use crate::ids::{DogId, EncounterId};
 use crate::store::dog::Dog;
 use crate::store::encounter::{Encounter, Kept};
@@ -71,7 +71,8 @@ pub async fn show(
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let kept = encounter::find(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?;
-    let flags = flag::of_dog(&mut who.tx, dog.id, Wanted::About(id.0)).await?;
+    let mut flags = flag::of_dog(&mut who.tx, dog.id, Wanted::About(id.0)).await?;
+    flags.retain(|flag| flag.state != FlagState::Withdrawn);
     let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
     let today = zones::local_date(app.moment().at, &dog.zone);
     let past = past(&app, &mut who, &dog, &kept, &triggers, today).await?;

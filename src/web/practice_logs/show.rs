@@ -11,7 +11,7 @@ use crate::app::App;
 use crate::domain::readiness::Readiness;
 use crate::domain::revision::may_revise;
 use crate::domain::sitting::Sitting;
-use crate::domain::vocabulary::{Basis, Capture, Finish, Outcome, Role, Severity, Word};
+use crate::domain::vocabulary::{Basis, Capture, Finish, FlagState, Outcome, Role, Severity, Word};
 use crate::ids::{DogId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::flag::Wanted;
@@ -85,7 +85,8 @@ pub async fn show(
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let log = practice_log::find(&mut who.tx, dog.id, log).await?.ok_or(WebError::NotFound)?;
     let item = plan::item(&mut who.tx, dog.id, log.item).await?.ok_or(WebError::NotFound)?;
-    let flags = flag::of_dog(&mut who.tx, dog.id, Wanted::About(log.id.0)).await?;
+    let mut flags = flag::of_dog(&mut who.tx, dog.id, Wanted::About(log.id.0)).await?;
+    flags.retain(|flag| flag.state != FlagState::Withdrawn);
     let state = match log.step {
         Some(step) => readiness::find(&mut who.tx, dog.id, log.line_id, step).await?.map(|kept| kept.state),
         None => None,
