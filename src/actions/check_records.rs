@@ -1,7 +1,8 @@
 //! Checking that what is kept of each dog is what its facts say: its summary, its days, and where its streams stand.
-//! They are built anew from the facts; a difference is mended by that, and counted.
+//! They are built anew from the facts; a difference is mended by that, and counted. Open flags whose rule has got another
+//! meaning since it spoke are looked at again after that.
 
-use crate::actions::{Done, Refusal, authorise, fold_readiness};
+use crate::actions::{Done, Refusal, authorise, fold_readiness, look_again};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::ids::DogId;
@@ -18,6 +19,8 @@ pub struct Checked {
     pub dogs: usize,
     /// Those of them whose records were not what their facts say, and now are.
     pub mended: Vec<DogId>,
+    /// Logs and encounters that changed rules looked at again.
+    pub looked_again: usize,
     /// Where the next check goes on; `None` when every dog of the practice was looked at.
     pub next: Option<DogId>,
 }
@@ -40,7 +43,9 @@ pub async fn check_records(
     let mut checked = Checked { dogs: dogs.len(), ..Checked::default() };
     for &dog in &dogs {
         let tx = db.for_member(actor.practice, actor.membership).await?.ok_or(Refusal::NotFound)?;
-        if check_dog(tx, actor, dog, now).await? {
+        let (looked_again, is_mended) = check_dog(tx, actor, dog, now).await?;
+        checked.looked_again += looked_again;
+        if is_mended {
             checked.mended.push(dog);
         }
     }
@@ -48,17 +53,25 @@ pub async fn check_records(
     Ok(checked)
 }
 
-/// Whether one dog's records had to be mended.
-async fn check_dog(mut tx: Tx, actor: &Actor, dog: DogId, now: &Moment) -> Done<bool> {
-    dog::lock_summary(&mut tx, dog).await?;
-    let kept = dog_summary::kept(&mut tx, dog).await?;
-    dog_summary::rebuild(&mut tx, dog).await?;
-    fold_readiness::rebuild(&mut tx, dog).await?;
-    dog_summary::decisions_changed(&mut tx, dog).await?;
-    if dog_summary::kept(&mut tx, dog).await? == kept {
-        return Ok(false);
+/// How much changed rules looked at again, and whether one dog's records had to be mended.
+async fn check_dog(mut tx: Tx, actor: &Actor, id: DogId, now: &Moment) -> Done<(usize, bool)> {
+    let dog = dog::find(&mut tx, actor, id).await?.ok_or(Refusal::NotFound)?;
+    dog::lock_summary(&mut tx, id).await?;
+    let kept = dog_summary::kept(&mut tx, id).await?;
+    dog_summary::rebuild(&mut tx, id).await?;
+    fold_readiness::rebuild(&mut tx, id).await?;
+    dog_summary::decisions_changed(&mut tx, id).await?;
+    let is_mended = dog_summary::kept(&mut tx, id).await? != kept;
+    let looked_again = look_again::with_changed_rules(&mut tx, &dog, now).await?;
+    if looked_again > 0 {
+        dog_summary::rebuild(&mut tx, id).await?;
+        audit::note(&mut tx, &AuditEvent::by(actor, "look_again", "dog", id.0, now)).await?;
     }
-    audit::note(&mut tx, &AuditEvent::by(actor, "mend_records", "dog", dog.0, now)).await?;
-    tx.commit().await?;
-    Ok(true)
+    if is_mended {
+        audit::note(&mut tx, &AuditEvent::by(actor, "mend_records", "dog", id.0, now)).await?;
+    }
+    if is_mended || looked_again > 0 {
+        tx.commit().await?;
+    }
+    Ok((looked_again, is_mended))
 }

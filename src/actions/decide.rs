@@ -11,6 +11,7 @@ use crate::store::audit::{self, AuditEvent};
 use crate::store::decision::{self, NewDecision};
 use crate::store::plan::PlanItem;
 use crate::store::readiness::Kept;
+use crate::store::revision::told_after_all;
 use crate::store::step::{self, Step};
 use crate::store::{Tx, dog, dog_summary, plan, plan_draft_item, readiness};
 
@@ -57,7 +58,8 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
         let elsewhere = line.is_some_and(|line| line.step != Some(step));
         return if same { Ok(elsewhere && input.choice != Choice::Repeat) } else { Err(Refusal::Clash) };
     }
-    decision::add(&mut tx, &new, moment.at).await?;
+    let decided_at = told_after_all(&mut tx, dog.id, moment.at).await?;
+    decision::add(&mut tx, &new, decided_at).await?;
     let moved = match leads_to(&mut tx, &item, step, &kept, input.choice).await? {
         Some(to) => decision::move_draft_step(&mut tx, dog.id, item.line_id, step, to.id).await?,
         None => false,

@@ -9,7 +9,7 @@ use crate::actions::Done;
 use crate::domain::readiness::{CountedSitting, Readiness};
 use crate::domain::vocabulary::SkillClass;
 use crate::ids::{DogId, LineId, PracticeLogId, StepId};
-use crate::store::practice_log::{NewPracticeLog, PracticeLog, Wanted};
+use crate::store::practice_log::{NewPracticeLog, Told, Wanted};
 use crate::store::readiness::{Kept, Terms};
 use crate::store::{Tx, decision, practice_log, readiness};
 
@@ -59,24 +59,30 @@ pub(super) async fn refold(tx: &mut Tx, dog: DogId, number: i32) -> Done<()> {
         if terms.since == number {
             readiness::forget(tx, dog, old.line, old.step).await?;
         } else if terms.class != old.class {
-            let state = replay(tx, dog, old.line, old.step, terms).await?;
-            let kept = Kept { class: terms.class, state, waiting: waits(&old, &state, terms.class), ..old };
-            readiness::put(tx, dog, &kept).await?;
+            retold(tx, dog, old.line, old.step).await?;
         }
     }
     Ok(())
 }
 
-/// Builds every stream of a dog anew from its sittings and decisions, in the order in which they arrived.
+/// Builds every stream of a dog anew.
 pub(super) async fn rebuild(tx: &mut Tx, dog: DogId) -> Done<()> {
     readiness::clear(tx, dog).await?;
     for (line, step) in readiness::streams(tx, dog).await? {
-        let terms = readiness::terms(tx, dog, line, step).await?;
-        let logs = practice_log::of_dog(tx, dog, Wanted::Stream(line, step, terms.since), REPLAY).await?;
-        let decided = decision::times(tx, dog, line, step).await?;
-        if let Some(kept) = retell(logs, &decided, (line, step, terms)) {
-            readiness::put(tx, dog, &kept).await?;
-        }
+        retold(tx, dog, line, step).await?;
+    }
+    Ok(())
+}
+
+/// Builds one stream anew from everything that was told of its sittings and decided about it, in the order in which it was,
+/// by the terms of now.
+pub(super) async fn retold(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Done<()> {
+    let terms = readiness::terms(tx, dog, line, step).await?;
+    let told = practice_log::told(tx, dog, (line, step, terms.since), REPLAY).await?;
+    let decided = decision::times(tx, dog, line, step).await?;
+    match retell(&told, &decided, (line, step, terms)) {
+        Some(kept) => readiness::put(tx, dog, &kept).await?,
+        None => readiness::forget(tx, dog, line, step).await?,
     }
     Ok(())
 }
@@ -101,35 +107,49 @@ async fn replay(tx: &mut Tx, dog: DogId, line: LineId, step: StepId, terms: Term
     Ok(begun(terms).replay(&counted, terms.class))
 }
 
-/// A stream as it came to stand while its sittings and decisions arrived; `None` without a counted sitting.
+/// A stream as it came to stand while its sittings were told, changed and removed, and decisions were taken; `None` without
+/// a counted sitting.
 fn retell(
-    mut logs: Vec<PracticeLog>,
+    told: &[Told],
     decided: &[OffsetDateTime],
     (line, step, terms): (LineId, StepId, Terms),
 ) -> Option<Kept> {
     let class = terms.class;
-    logs.sort_by_key(|log| (log.received_at, log.id));
-    let mut told: Vec<((OffsetDateTime, PracticeLogId), CountedSitting)> = Vec::new();
+    let mut sittings: Vec<((OffsetDateTime, PracticeLogId), CountedSitting)> = Vec::new();
     let mut kept: Option<Kept> = None;
     let mut decided = decided.iter().peekable();
-    for log in logs {
-        let Some(counted) = CountedSitting::from_sitting(&log.sitting) else { continue };
-        let is_decided = decided.next_if(|at| **at < log.received_at).is_some();
-        while decided.next_if(|at| **at < log.received_at).is_some() {}
-        let began = (log.started_at, log.id);
-        let at = told.partition_point(|(before, _)| *before < began);
-        told.insert(at, (began, counted));
-        let state = begun(terms).replay(told.iter().map(|(_, counted)| counted), class);
-        let (last_started_at, last_log) = told.last().map_or(began, |(last, _)| *last);
-        let begun =
-            Kept { line, step, class, state: begun(terms), last_started_at, last_log, waiting: false };
-        let mut old = kept.unwrap_or(begun);
-        old.waiting &= !is_decided;
-        let waiting = waits(&old, &state, class);
-        kept = Some(Kept { state, last_started_at, last_log, waiting, ..old });
+    for event in told {
+        while decided.next_if(|at| **at < event.at).is_some() {
+            kept.iter_mut().for_each(|kept| kept.waiting = false);
+        }
+        let counted = event.sitting.as_ref().and_then(CountedSitting::from_sitting);
+        let before = sittings.len();
+        sittings.retain(|((_, log), _)| *log != event.log);
+        let is_known = sittings.len() < before;
+        let began = (event.began, event.log);
+        let place = sittings.partition_point(|(other, _)| *other < began);
+        let is_newest = !is_known && place == sittings.len();
+        if let Some(counted) = counted {
+            sittings.insert(place, (began, counted));
+        } else if !is_known {
+            continue;
+        }
+        kept = sittings.last().map(|((last_started_at, last_log), newest)| {
+            let (last_started_at, last_log) = (*last_started_at, *last_log);
+            let first =
+                Kept { line, step, class, state: begun(terms), last_started_at, last_log, waiting: false };
+            let old = kept.take().unwrap_or(first);
+            let state = if is_newest {
+                old.state.advance(newest, class)
+            } else {
+                begun(terms).replay(sittings.iter().map(|(_, counted)| counted), class)
+            };
+            let waiting = waits(&old, &state, class);
+            Kept { state, last_started_at, last_log, waiting, ..old }
+        });
     }
-    if let Some(kept) = &mut kept {
-        kept.waiting &= decided.next().is_none();
+    if decided.next().is_some() {
+        kept.iter_mut().for_each(|kept| kept.waiting = false);
     }
     kept
 }

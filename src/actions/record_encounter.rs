@@ -10,10 +10,12 @@ use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::domain::encounter::EncounterFacts;
 use crate::domain::vocabulary::Word;
-use crate::domain::welfare::{EncounterContext, evaluate_encounter};
+use crate::domain::welfare::{EncounterContext, Finding, evaluate_encounter};
 use crate::ids::EncounterId;
+use crate::store::dog::Dog;
 use crate::store::encounter::{self, Encounter};
 use crate::store::flag::Subject;
+use crate::store::revision::told_after_all;
 use crate::store::{Tx, dog, dog_facts, house};
 
 /// Keeps an encounter. `stated_at` is when it was said to have happened; `None` for "just now". Sending it again
@@ -41,29 +43,38 @@ pub(super) async fn record(
     let dog = authorised_dog(tx, actor, Action::RecordEncounter, new.dog).await?;
     dog::lock_summary(tx, dog.id).await?;
     let fingerprint = fingerprint(new, stated_at);
-    if !encounter::add(tx, new, actor.membership, &fingerprint, &dog.zone, moment.at).await? {
+    let told = told_after_all(tx, dog.id, moment.at).await?;
+    if !encounter::add(tx, new, actor.membership, &fingerprint, &dog.zone, told).await? {
         let first = encounter::fingerprint(tx, new.id).await?;
         return if first.as_deref() == Some(&fingerprint[..]) { Ok(new.id) } else { Err(Refusal::Clash) };
     }
-    let house = house::find(tx).await?;
-    let recent = beside_encounter(tx, dog.id, new.id, new.facts.local_date, &house.numbers).await?;
-    let facts = dog_facts::find(tx, dog.id).await?;
-    let met = EncounterFacts { happened_at: Some(new.happened_at), ..new.facts.clone() };
-    let findings = evaluate_encounter(&EncounterContext {
-        encounter: &met,
-        dog: &facts,
-        recent: &recent,
-        numbers: &house.numbers,
-    });
-    let about = About {
-        dog: dog.id,
-        subject: Subject::Encounter(new.id.0),
-        line: None,
-        on: new.facts.local_date,
-        happened_at: new.happened_at,
-    };
+    let (findings, about) = look(tx, &dog, new, told).await?;
     raise_flags(tx, &findings, &about, moment).await?;
     Ok(new.id)
+}
+
+/// What the rules find in an encounter that is kept, beside what was told before it: the same whether it has just come or
+/// is looked at again, unless something of all that has changed.
+pub(super) async fn look(
+    tx: &mut Tx,
+    dog: &Dog,
+    kept: &Encounter,
+    told: OffsetDateTime,
+) -> Done<(Vec<Finding>, About)> {
+    let numbers = house::find(tx).await?.numbers;
+    let recent = beside_encounter(tx, dog.id, told, kept.facts.local_date, &numbers).await?;
+    let facts = dog_facts::find(tx, dog.id).await?;
+    let met = EncounterFacts { happened_at: Some(kept.happened_at), ..kept.facts.clone() };
+    let context = EncounterContext { encounter: &met, dog: &facts, recent: &recent, numbers: &numbers };
+    let findings = evaluate_encounter(&context);
+    let about = About {
+        dog: dog.id,
+        subject: Subject::Encounter(kept.id.0),
+        line: None,
+        on: kept.facts.local_date,
+        happened_at: kept.happened_at,
+    };
+    Ok((findings, about))
 }
 
 /// A hash of what was stated, with the version of this format in front. "Just now" stays so when a form is sent twice.

@@ -14,16 +14,17 @@ use crate::domain::readiness::CountedSitting;
 use crate::domain::sitting::{Planned, Sitting};
 use crate::domain::vocabulary::{Basis, Capture, Role, Word};
 use crate::domain::weather::Weather;
-use crate::domain::welfare::{LogContext, PaidFood, evaluate_log};
-use crate::ids::{DogId, PlanItemId, PracticeLogId};
+use crate::domain::welfare::{Finding, LogContext, PaidFood, evaluate_log};
+use crate::ids::{DogId, LineId, PlanItemId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::flag::Subject;
 use crate::store::plan::PlanItem;
-use crate::store::practice_log::{NewPracticeLog, Wanted};
+use crate::store::practice_log::{NewPracticeLog, PracticeLog, Wanted};
+use crate::store::revision::told_after_all;
 use crate::store::{Tx, dog, dog_facts, dog_summary, food_paid, house, plan, practice_log};
 
 /// How many earlier sittings the rules look back over.
-const LOOK_BACK: i64 = 30;
+pub(super) const LOOK_BACK: i64 = 30;
 
 /// What somebody states of a sitting.
 #[derive(Debug, Clone)]
@@ -71,7 +72,8 @@ pub async fn submit_practice_log(
     let item = plan::item(&mut tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
     dog::lock_summary(&mut tx, dog.id).await?;
     let fingerprint = fingerprint(&input);
-    let new = complete(input, &dog, &item, actor, fingerprint, today, moment);
+    let mut new = complete(input, &dog, &item, actor, fingerprint, today, moment);
+    new.received_at = told_after_all(&mut tx, dog.id, moment.at).await?;
     if !practice_log::add(&mut tx, &new).await? {
         let first = practice_log::fingerprint(&mut tx, new.id).await?;
         return if first.as_deref() == Some(&fingerprint[..]) {
@@ -81,7 +83,7 @@ pub async fn submit_practice_log(
         };
     }
     dog_summary::log_added(&mut tx, dog.id, item.kind, new.started_at, new.sitting.local_date).await?;
-    look_for_trouble(&mut tx, &dog, &new, stated(&item.reinforcer_name), moment).await?;
+    look_for_trouble(&mut tx, &dog, &new, moment).await?;
     if let (Some(step), Some(counted)) = (new.sitting.step, CountedSitting::from_sitting(&new.sitting)) {
         fold(&mut tx, &new, step, &counted).await?;
         dog_summary::decisions_changed(&mut tx, dog.id).await?;
@@ -91,7 +93,7 @@ pub async fn submit_practice_log(
 }
 
 /// The log as it is kept: what was stated, and the plan as it was.
-fn complete(
+pub(super) fn complete(
     input: LogInput,
     dog: &Dog,
     item: &PlanItem,
@@ -168,36 +170,68 @@ fn stated(text: &str) -> Option<&str> {
 }
 
 /// Lets the rules look at the sitting, raises what they find, and notes trouble in the summary.
-async fn look_for_trouble(
+async fn look_for_trouble(tx: &mut Tx, dog: &Dog, new: &NewPracticeLog, moment: &Moment) -> Done<()> {
+    let (findings, about) = look(tx, dog, &Looked::from(new)).await?;
+    raise_flags::raise_flags(tx, &findings, &about, moment).await
+}
+
+/// A sitting that is kept, for the rules to look at.
+pub(super) struct Looked<'a> {
+    id: PracticeLogId,
+    item: PlanItemId,
+    line: LineId,
+    started_at: OffsetDateTime,
+    told: OffsetDateTime,
+    sitting: &'a Sitting,
+}
+
+impl<'a> From<&'a NewPracticeLog> for Looked<'a> {
+    fn from(log: &'a NewPracticeLog) -> Self {
+        let (id, item, line, told) = (log.id, log.item, log.line_id, log.received_at);
+        Self { id, item, line, started_at: log.started_at, told, sitting: &log.sitting }
+    }
+}
+
+impl<'a> From<&'a PracticeLog> for Looked<'a> {
+    fn from(log: &'a PracticeLog) -> Self {
+        let (id, item, line, told) = (log.id, log.item, log.line_id, log.received_at);
+        Self { id, item, line, started_at: log.started_at, told, sitting: &log.sitting }
+    }
+}
+
+/// What the rules find in a sitting that is kept, beside what was told before it: the same whether it has just come or is
+/// looked at again, unless something of all that has changed.
+pub(super) async fn look(
     tx: &mut Tx,
     dog: &Dog,
-    new: &NewPracticeLog,
-    with: Option<&str>,
-    moment: &Moment,
-) -> Done<()> {
-    let earlier = practice_log::of_dog(tx, dog.id, Wanted::Before(new.started_at, new.id), LOOK_BACK).await?;
+    log: &Looked<'_>,
+) -> Done<(Vec<Finding>, raise_flags::About)> {
+    let &Looked { id, item, line, started_at, told, sitting } = log;
+    let earlier =
+        practice_log::of_dog(tx, dog.id, Wanted::LookedBackOn(started_at, id, told), LOOK_BACK).await?;
     let recent: Vec<Sitting> = earlier.into_iter().map(|log| log.sitting).collect();
     let house = house::find(tx).await?;
-    let encounters = beside_sitting(tx, dog.id, new.id, new.sitting.local_date, &house.numbers).await?;
+    let encounters = beside_sitting(tx, dog.id, told, sitting.local_date, &house.numbers).await?;
     let facts = dog_facts::find(tx, dog.id).await?;
-    let paid = food_paid::over_seven_days(tx, dog.id, new.sitting.local_date).await?;
-    let findings = evaluate_log(&LogContext {
-        sitting: &new.sitting,
+    let item = plan::item(tx, dog.id, item).await?.ok_or(Refusal::NotFound)?;
+    let paid = food_paid::over_seven_days(tx, dog.id, sitting.local_date, Some(told)).await?;
+    let context = LogContext {
+        sitting,
         dog: &facts,
         recent: &recent,
         encounters: &encounters,
-        paid: PaidFood { with, over_seven_days: &paid },
+        paid: PaidFood { with: stated(&item.reinforcer_name), over_seven_days: &paid },
         numbers: &house.numbers,
         not_used: &house.not_used,
-    });
+    };
     let about = raise_flags::About {
         dog: dog.id,
-        subject: Subject::PracticeLog(new.id.0),
-        line: Some(new.line_id),
-        on: new.sitting.local_date,
-        happened_at: new.started_at,
+        subject: Subject::PracticeLog(id.0),
+        line: Some(line),
+        on: sitting.local_date,
+        happened_at: started_at,
     };
-    raise_flags::raise_flags(tx, &findings, &about, moment).await
+    Ok((evaluate_log(&context), about))
 }
 
 /// A hash of what the sender stated and of nothing else, with the version of this format in front.

@@ -106,10 +106,12 @@ actions! {
     Decide TrainersInView "decide about a step",
     /// Take an owner out of a household.
     RemoveOwner TrainersInView "remove an owner",
-    /// Log a sitting, or correct one.
+    /// Log a sitting.
     LogPractice Household "log practice",
     /// Record something that happened.
     RecordEncounter Household "record an encounter",
+    /// Change or remove what was logged; [`may_revise`](super::revision::may_revise) says which of it.
+    Revise Household "change what was logged",
     /// Read and write in the household's conversation.
     Message Household "read and write messages",
     /// Invite another person of the household.

@@ -18,6 +18,7 @@ pub mod plan;
 pub mod plan_order;
 pub mod rates;
 pub mod readiness;
+pub mod revision;
 pub mod scales;
 pub mod sitting;
 pub mod starter_library;

@@ -347,6 +347,15 @@ words! {
         /// An edit of the log took its ground away.
         Withdrawn = "withdrawn" "Withdrawn",
     }
+    /// Why a flag was looked at again.
+    LookedAgain {
+        /// What it is about, or something that it looked back on, was changed.
+        Changed = "changed" "what was logged was changed",
+        /// What it is about, or something that it looked back on, was removed.
+        Removed = "removed" "something logged was removed",
+        /// The rule has another meaning now.
+        RuleChanged = "rule_changed" "the rule changed",
+    }
     /// What a trainer decides about a line.
     Choice {
         /// A harder step.

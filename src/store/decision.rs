@@ -70,15 +70,13 @@ pub async fn is_kept_as(tx: &mut Tx, new: &NewDecision) -> Result<Option<bool>> 
     .await
 }
 
-/// Keeps a decision; the line then waits no more. The dog's summary must be locked: `decided_at` rises beyond every log that was
-/// received before it, as theirs does beyond every decision, so that building anew tells both in the order in which they came.
-pub async fn add(tx: &mut Tx, new: &NewDecision, now: OffsetDateTime) -> Result<()> {
+/// Keeps a decision; the line then waits no more. The dog's summary must be locked, and `at` lie after all that was told of
+/// the dog before ([`told_after_all`](crate::store::revision::told_after_all)).
+pub async fn add(tx: &mut Tx, new: &NewDecision, at: OffsetDateTime) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
         "insert into decision (practice_id, id, dog_id, line_id, step_id, advice, choice, reason, note, decided_by, decided_at)
-         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10,
-           greatest($11, (select max(before.received_at) + interval '1 microsecond' from practice_log before
-                          where before.practice_id = $1 and before.dog_id = $3)))",
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)",
         practice.0,
         new.id.0,
         new.dog.0,
@@ -89,7 +87,7 @@ pub async fn add(tx: &mut Tx, new: &NewDecision, now: OffsetDateTime) -> Result<
         new.reason.stored(),
         new.note,
         new.by.0,
-        now
+        at
     )
     .execute(tx.conn())
     .await?;

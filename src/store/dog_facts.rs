@@ -49,10 +49,12 @@ pub async fn find(tx: &mut Tx, dog: DogId) -> Result<DogFacts> {
         r#"select d.name, d.sex, d.birth_date, d.expected_adult_kg, d.neutered, d.body_condition, d.activity, d.coat,
              d.short_nosed, d.heart_or_breathing, d.orthopaedic, d.allergies, d.main_food_kcal_per_g, d.muzzle,
              d.tried_before, d.bite_on_record, d.vet_status, d.home_since, h.children,
-             exists (select 1 from encounter e where e.practice_id = d.practice_id and e.dog_id = d.id
+             exists (select 1 from encounter e where e.practice_id = d.practice_id and e.dog_id = d.id and e.deleted_at is null
                and e.kind in ('growl_or_snap', 'guarded')) as "growl_on_record!",
-             exists (select 1 from encounter e where e.practice_id = d.practice_id and e.dog_id = d.id and e.kind = 'bolted')
-               or exists (select 1 from practice_log l where l.practice_id = d.practice_id and l.dog_id = d.id and l.bolted)
+             exists (select 1 from encounter e where e.practice_id = d.practice_id and e.dog_id = d.id and e.deleted_at is null
+                 and e.kind = 'bolted')
+               or exists (select 1 from practice_log l where l.practice_id = d.practice_id and l.dog_id = d.id and l.deleted_at is null
+                 and l.bolted)
                as "has_bolted!"
            from dog d join household h on h.practice_id = d.practice_id and h.id = d.household_id
            where d.practice_id = $1 and d.id = $2"#,

@@ -1,5 +1,6 @@
 //! Encounters: what happened in life, outside a sitting.
 
+use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 
 use crate::domain::encounter::EncounterFacts;
@@ -8,8 +9,12 @@ use crate::ids::{DogId, EncounterId, MembershipId, TriggerId};
 use crate::store::word::{word, word_or_none};
 use crate::store::{Result, Tx};
 
+mod revision;
+
+pub use revision::{Kept, find, looking_back_on, remove, revise, revisions};
+
 /// An encounter to be kept, or as it is kept.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Encounter {
     /// Its id, made where it was typed.
     pub id: EncounterId,
@@ -33,7 +38,8 @@ pub struct Encounter {
     pub facts: EncounterFacts,
 }
 
-/// Keeps an encounter; false if its id is known already.
+/// Keeps an encounter; false if its id is known already. `received_at` lies after everything that was told of the dog
+/// before ([`told_after_all`](crate::store::revision::told_after_all)).
 pub async fn add(
     tx: &mut Tx,
     new: &Encounter,
@@ -100,6 +106,8 @@ pub fn looked(playful: Option<bool>, froze: Option<bool>) -> Option<Looked> {
     }
 }
 
+/// A row of the table; what a revision holds is read as one, too.
+#[derive(Deserialize)]
 struct Row {
     id: uuid::Uuid,
     dog_id: uuid::Uuid,
@@ -117,7 +125,9 @@ struct Row {
     line: Option<String>,
     place_name: String,
     note: String,
+    #[serde(with = "time::serde::rfc3339")]
     happened_at: OffsetDateTime,
+    #[serde(with = "revision::day")]
     local_date: Date,
 }
 
@@ -165,7 +175,7 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, since: Option<Date>, most: i64) -> 
         "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful, froze, warned,
            line, place_name, note, happened_at, local_date
          from encounter
-         where practice_id = $1 and dog_id = $2 and ($3::date is null or local_date >= $3)
+         where practice_id = $1 and dog_id = $2 and ($3::date is null or local_date >= $3) and deleted_at is null
          order by happened_at desc, id desc limit $4",
         practice.0,
         dog.0,
@@ -177,13 +187,13 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, since: Option<Date>, most: i64) -> 
     rows.into_iter().map(Encounter::try_from).collect()
 }
 
-/// A dog's encounters of some kinds from one day to another, both included, without one encounter.
+/// A dog's encounters of some kinds from one day to another, both included, that were told before an instant.
 pub async fn of_kinds(
     tx: &mut Tx,
     dog: DogId,
     kinds: &[EncounterKind],
     (from, to): (Date, Date),
-    without: Option<EncounterId>,
+    told: OffsetDateTime,
 ) -> Result<Vec<EncounterFacts>> {
     let practice = tx.practice();
     let kinds: Vec<String> = kinds.iter().map(|kind| kind.stored().to_owned()).collect();
@@ -193,32 +203,15 @@ pub async fn of_kinds(
            line, place_name, note, happened_at, local_date
          from encounter
          where practice_id = $1 and dog_id = $2 and local_date between $3 and $4 and kind = any($6)
-           and ($5::uuid is null or id <> $5)",
+           and received_at < $5 and deleted_at is null",
         practice.0,
         dog.0,
         from,
         to,
-        without.map(|id| id.0),
+        told,
         &kinds
     )
     .fetch_all(tx.conn())
     .await?;
     rows.into_iter().map(|row| Encounter::try_from(row).map(|met| met.facts)).collect()
-}
-
-/// One encounter of a dog.
-pub async fn find(tx: &mut Tx, dog: DogId, id: EncounterId) -> Result<Option<Encounter>> {
-    let practice = tx.practice();
-    let row = sqlx::query_as!(
-        Row,
-        "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful, froze, warned,
-           line, place_name, note, happened_at, local_date
-         from encounter where practice_id = $1 and dog_id = $2 and id = $3",
-        practice.0,
-        dog.0,
-        id.0
-    )
-    .fetch_optional(tx.conn())
-    .await?;
-    row.map(Encounter::try_from).transpose()
 }

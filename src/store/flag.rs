@@ -3,11 +3,15 @@
 use time::{Date, OffsetDateTime};
 use uuid::Uuid;
 
-use crate::domain::vocabulary::{FlagState, Severity, Word};
+use crate::domain::vocabulary::{FlagState, LookedAgain, Severity, Word};
 use crate::domain::welfare::{Finding, Rule, rule};
 use crate::ids::{DogId, FlagId, LineId, MembershipId};
-use crate::store::word::word;
+use crate::store::word::{word, word_or_none};
 use crate::store::{Result, Tx};
+
+mod again;
+
+pub use again::{move_to, outdated, restate, withdraw};
 
 /// What a flag is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,6 +40,8 @@ pub struct Flag {
     pub dog: DogId,
     /// The rule that raised it, as the catalogue has it now.
     pub rule: &'static Rule,
+    /// The version of the rule that spoke last.
+    pub rule_version: i16,
     /// How bad it is.
     pub severity: Severity,
     /// What was seen, in a trainer's words.
@@ -60,6 +66,8 @@ pub struct Flag {
     pub answered_at: Option<OffsetDateTime>,
     /// What was done.
     pub answer: String,
+    /// Why and when it was looked at again since it was raised, and was changed by that.
+    pub looked_again: Option<(LookedAgain, OffsetDateTime)>,
 }
 
 /// What one rule found about one dog, once or again and again: shown as one and answered as one.
@@ -104,6 +112,7 @@ struct Row {
     id: Uuid,
     dog_id: Uuid,
     rule: String,
+    rule_version: i16,
     severity: String,
     seen: String,
     owner_seen: String,
@@ -117,6 +126,8 @@ struct Row {
     answered_by: Option<String>,
     answered_at: Option<OffsetDateTime>,
     answer: String,
+    looked_again: Option<String>,
+    looked_again_at: Option<OffsetDateTime>,
 }
 
 impl TryFrom<Row> for Flag {
@@ -125,14 +136,13 @@ impl TryFrom<Row> for Flag {
     fn try_from(row: Row) -> Result<Self> {
         let rule = rule(&row.rule)
             .ok_or_else(|| sqlx::Error::Decode(format!("no rule {:?} in the catalogue", row.rule).into()))?;
-        let subject = match row.subject_kind.as_str() {
-            "encounter" => Subject::Encounter(row.subject_id),
-            _ => Subject::PracticeLog(row.subject_id),
-        };
+        let subject = Subject::of(&row.subject_kind, row.subject_id);
+        let looked_again = word_or_none(row.looked_again.as_deref())?;
         Ok(Self {
             id: row.id.into(),
             dog: row.dog_id.into(),
             rule,
+            rule_version: row.rule_version,
             severity: word(&row.severity)?,
             seen: row.seen,
             owner_seen: row.owner_seen,
@@ -145,6 +155,7 @@ impl TryFrom<Row> for Flag {
             answered_by: row.answered_by,
             answered_at: row.answered_at,
             answer: row.answer,
+            looked_again: looked_again.zip(row.looked_again_at),
         })
     }
 }
@@ -164,14 +175,16 @@ pub struct Place {
     pub now: OffsetDateTime,
 }
 
+/// The facts of a finding, as they are kept.
+fn facts_of(finding: &Finding) -> sqlx::types::Json<Vec<(String, String)>> {
+    sqlx::types::Json(finding.facts.iter().map(|f| (f.label.to_owned(), f.value.clone())).collect())
+}
+
 /// Raises a flag. The same rule on the same subject is never raised twice; an answered one opens again only when it
 /// is graver than before.
 pub async fn raise(tx: &mut Tx, id: FlagId, finding: &Finding, place: &Place) -> Result<()> {
     let practice = tx.practice();
-    let facts: Vec<(String, String)> =
-        finding.facts.iter().map(|f| (f.label.to_owned(), f.value.clone())).collect();
     let (kind, subject) = place.subject.parts();
-    let version = i16::try_from(finding.rule.version).unwrap_or(i16::MAX);
     sqlx::query!(
         "insert into welfare_flag (practice_id, id, dog_id, rule, rule_version, severity, seen, owner_seen, facts,
            subject_kind, subject_id, line_id, raised_at, local_date)
@@ -186,11 +199,11 @@ pub async fn raise(tx: &mut Tx, id: FlagId, finding: &Finding, place: &Place) ->
         id.0,
         place.dog.0,
         finding.rule.id,
-        version,
+        finding.rule.stored_version(),
         finding.severity.stored(),
         finding.seen,
         finding.owner_seen,
-        sqlx::types::Json(facts) as _,
+        facts_of(finding) as _,
         kind,
         subject,
         place.line.map(|l| l.0),
@@ -207,7 +220,7 @@ pub async fn raise(tx: &mut Tx, id: FlagId, finding: &Finding, place: &Place) ->
 pub enum Wanted {
     /// Those that nobody has answered.
     Open,
-    /// Those that somebody has answered: the newest, at most 200.
+    /// Those that somebody has answered, or that were withdrawn: the newest, at most 200.
     Settled,
     /// Those about one log or encounter.
     About(Uuid),
@@ -227,7 +240,7 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted) -> Result<Vec<Flag>
     }
     let rows = sqlx::query_as!(
         Row,
-        r#"select f.id, f.dog_id, f.rule, f.severity, f.seen, f.owner_seen,
+        r#"select f.id, f.dog_id, f.rule, f.rule_version, f.looked_again, f.looked_again_at, f.severity, f.seen, f.owner_seen,
              f.facts as "facts: sqlx::types::Json<Vec<(String, String)>>", f.subject_kind, f.subject_id, f.line_id,
              f.raised_at, f.local_date, f.state, m.name as "answered_by?", f.answered_at, f.answer
            from welfare_flag f

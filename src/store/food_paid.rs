@@ -1,6 +1,6 @@
 //! What a dog was paid with in its sittings, for what it may eat in a day.
 
-use time::{Date, Duration};
+use time::{Date, Duration, OffsetDateTime};
 
 use crate::domain::food::earned::{DAYS, Paid};
 use crate::ids::DogId;
@@ -8,8 +8,13 @@ use crate::store::{Result, Tx};
 
 /// What a dog was paid with over the seven days that end on a day, sittings with one reinforcer together. Pieces are the
 /// times the marker was paid, else the attempts that met the criterion; sittings that state neither stand apart. A
-/// reinforcer's energy and weight are those that stand now.
-pub async fn over_seven_days(tx: &mut Tx, dog: DogId, until: Date) -> Result<Vec<Paid>> {
+/// reinforcer's energy and weight are those that stand now. With `told`, only what had been told by that instant.
+pub async fn over_seven_days(
+    tx: &mut Tx,
+    dog: DogId,
+    until: Date,
+    told: Option<OffsetDateTime>,
+) -> Result<Vec<Paid>> {
     let practice = tx.practice();
     let from = until - Duration::days(i64::from(DAYS) - 1);
     sqlx::query_as!(
@@ -21,13 +26,15 @@ pub async fn over_seven_days(tx: &mut Tx, dog: DogId, until: Date) -> Result<Vec
            join plan_item i on i.practice_id = l.practice_id and i.id = l.plan_item_id
            left join reinforcer r on r.practice_id = i.practice_id and r.id = i.reinforcer_id
            where l.practice_id = $1 and l.dog_id = $2 and l.local_date between $3 and $4 and i.kind = 'exercise'
+             and l.deleted_at is null and ($5::timestamptz is null or l.received_at <= $5)
            group by coalesce(r.what, nullif(i.reinforcer_name, '')), r.id, r.grams_per_piece, r.kcal_per_g, r.is_toy,
              r.from_meals, coalesce(l.rewarded, l.met) is null
            order by 1, 2"#,
         practice.0,
         dog.0,
         from,
-        until
+        until,
+        told
     )
     .fetch_all(tx.conn())
     .await

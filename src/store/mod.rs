@@ -34,6 +34,7 @@ pub mod practice;
 pub mod practice_log;
 pub mod readiness;
 pub mod reinforcer;
+pub mod revision;
 pub mod scope;
 pub mod setup_token;
 pub mod sign_in;

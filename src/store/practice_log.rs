@@ -1,5 +1,6 @@
 //! Practice logs: one row a sitting. Ids come from phones; a fingerprint tells a repeat from a clash.
 
+use serde::{Deserialize, Serialize};
 use time::{Date, OffsetDateTime};
 
 use crate::domain::place::PlaceFacts;
@@ -9,6 +10,12 @@ use crate::domain::weather::Weather;
 use crate::ids::{DogId, LineId, MembershipId, PlanItemId, PracticeLogId, StepId};
 use crate::store::word::{word, word_or_none};
 use crate::store::{Result, Tx};
+
+mod looking_back;
+mod revision;
+
+pub use looking_back::looking_back_on;
+pub use revision::{Told, remove, revise, revisions, told};
 
 /// A practice log as it is kept, with the names that pages show.
 #[derive(Debug, Clone)]
@@ -27,6 +34,8 @@ pub struct PracticeLog {
     pub step_name: String,
     /// Who logged it.
     pub by: String,
+    /// The same, by their place in the practice.
+    pub by_member: MembershipId,
     /// Who held the line, where somebody else did.
     pub handler: String,
     /// How it was captured.
@@ -43,6 +52,10 @@ pub struct PracticeLog {
     pub note: String,
     /// The facts, as the rules see them.
     pub sitting: Sitting,
+    /// How often it was changed since it was logged, its removal included.
+    pub revision: i32,
+    /// When it was removed, where it was.
+    pub removed_at: Option<OffsetDateTime>,
 }
 
 /// A practice log to be kept.
@@ -68,7 +81,7 @@ pub struct NewPracticeLog {
     pub started_at: OffsetDateTime,
     /// The zone it was lived in.
     pub zone: String,
-    /// When the service received it.
+    /// When the service received it: after everything that was told of the dog before ([`told_after_all`](crate::store::revision::told_after_all)).
     pub received_at: OffsetDateTime,
     /// Where, in words.
     pub place_name: String,
@@ -80,9 +93,7 @@ pub struct NewPracticeLog {
     pub sitting: Sitting,
 }
 
-/// Keeps a log; false if its id is known already. The dog's summary must be locked: `received_at` rises with every log of a
-/// dog, also where two arrive at once and the one that was begun first comes second, so that building anew what is kept
-/// tells them in the order in which they were folded in.
+/// Keeps a log; false if its id is known already.
 pub async fn add(tx: &mut Tx, new: &NewPracticeLog) -> Result<bool> {
     let practice = tx.practice();
     let s = &new.sitting;
@@ -93,13 +104,8 @@ pub async fn add(tx: &mut Tx, new: &NewPracticeLog) -> Result<bool> {
            line, clip, equipment_basis, minutes, attempts, met, rewarded, outcome_value, arousal_before, arousal_end,
            took_food, looked, recovery, finish, cool_down_minutes, health_signs, bolted, bite, note, air_c, humidity, felt,
            in_sun, hot_ground, child_held_line)
-         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14,
-           greatest($15, (select max(before.received_at) + interval '1 microsecond' from practice_log before
-                          where before.practice_id = $1 and before.dog_id = $4),
-             (select max(before.decided_at) + interval '1 microsecond' from decision before
-              where before.practice_id = $1 and before.dog_id = $4)),
-           $16, $17, $18, $19, $20, $21, $22, $23,
-           $24, $25, $26, $27, $28, $29, $30, $31, $32, $33, $34, $35, $36, $37, $38, $39, $40, $41, $42, $43)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21, $22, $23, $24,
+           $25, $26, $27, $28, $29, $30, $31, $32, $33, $34, $35, $36, $37, $38, $39, $40, $41, $42, $43)
          on conflict (practice_id, id) do nothing",
         practice.0,
         new.id.0,
@@ -162,6 +168,8 @@ pub async fn fingerprint(tx: &mut Tx, id: PracticeLogId) -> Result<Option<Vec<u8
     .await
 }
 
+/// A row of the table, with the names beside it. Earlier versions of it are read from what a revision holds.
+#[derive(Clone, Serialize, Deserialize)]
 struct Row {
     id: uuid::Uuid,
     dog_id: uuid::Uuid,
@@ -170,11 +178,15 @@ struct Row {
     step_id: Option<uuid::Uuid>,
     step_name: String,
     by: String,
+    by_membership_id: uuid::Uuid,
     trainer_seen: bool,
     capture: String,
     handler: String,
+    #[serde(with = "time::serde::rfc3339")]
     started_at: OffsetDateTime,
+    #[serde(with = "time::serde::rfc3339")]
     received_at: OffsetDateTime,
+    #[serde(with = "revision::day")]
     local_date: Date,
     place_name: String,
     place_distraction: Option<i16>,
@@ -204,6 +216,9 @@ struct Row {
     in_sun: Option<bool>,
     hot_ground: Option<bool>,
     child_held_line: Option<bool>,
+    revision: i32,
+    #[serde(with = "time::serde::rfc3339::option")]
+    deleted_at: Option<OffsetDateTime>,
     exercise: String,
     energy: String,
     impact: bool,
@@ -300,6 +315,7 @@ impl TryFrom<Row> for PracticeLog {
             step: row.step_id.map(Into::into),
             step_name: row.step_name,
             by: row.by,
+            by_member: row.by_membership_id.into(),
             handler: row.handler,
             capture: word(&row.capture)?,
             started_at: row.started_at,
@@ -308,6 +324,8 @@ impl TryFrom<Row> for PracticeLog {
             outcome_value: row.outcome_value,
             note: row.note,
             sitting,
+            revision: row.revision,
+            removed_at: row.deleted_at,
         })
     }
 }
@@ -319,26 +337,38 @@ pub enum Wanted {
     Newest,
     /// Those older than this one.
     Before(OffsetDateTime, PracticeLogId),
-    /// This one.
+    /// Those older than this one that were told before it as well: what the rules saw when it was told.
+    LookedBackOn(OffsetDateTime, PracticeLogId, OffsetDateTime),
+    /// This one, also after it was removed.
     One(PracticeLogId),
     /// Those of one line and step, at items of the plan with this number and later ones.
     Stream(LineId, StepId, i32),
+    /// The same with those that were removed.
+    WholeStream(LineId, StepId, i32),
 }
 
 /// A dog's logs, newest first, at most `most` of them.
 pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Result<Vec<PracticeLog>> {
+    rows(tx, dog, wanted, most).await?.into_iter().map(PracticeLog::try_from).collect()
+}
+
+async fn rows(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Result<Vec<Row>> {
     let practice = tx.practice();
-    let (mut before, mut one, mut stream) = (None, None, None);
+    let (mut before, mut told, mut one, mut stream) = (None, None, None, None);
     match wanted {
         Wanted::Newest => {}
         Wanted::Before(at, id) => before = Some((at, id)),
+        Wanted::LookedBackOn(at, id, by) => (before, told) = (Some((at, id)), Some(by)),
         Wanted::One(id) => one = Some(id),
-        Wanted::Stream(line, step, since) => stream = Some((line, step, since)),
+        Wanted::Stream(line, step, since) | Wanted::WholeStream(line, step, since) => {
+            stream = Some((line, step, since));
+        }
     }
-    let rows = sqlx::query_as!(
+    let with_removed = matches!(wanted, Wanted::One(_) | Wanted::WholeStream(..));
+    sqlx::query_as!(
         Row,
-        "select l.id, l.dog_id, l.plan_item_id, l.line_id, l.step_id, i.step_name, m.name as by, l.trainer_seen, l.capture,
-           l.handler, l.started_at, l.received_at, l.local_date, l.place_name, l.place_distraction, l.busy, l.line, l.clip,
+        "select l.id, l.dog_id, l.plan_item_id, l.line_id, l.step_id, i.step_name, m.name as by, l.by_membership_id,
+           l.trainer_seen, l.capture, l.revision, l.deleted_at, l.handler, l.started_at, l.received_at, l.local_date, l.place_name, l.place_distraction, l.busy, l.line, l.clip,
            l.equipment_basis, l.minutes, l.attempts, l.met, l.rewarded, l.outcome_value, l.arousal_before, l.arousal_end,
            l.took_food, l.looked, l.recovery, l.finish, l.cool_down_minutes, l.health_signs, l.bolted, l.bite, l.note,
            i.name as exercise, i.energy, i.impact, i.class, i.outcome, i.line as planned_line, i.clip as planned_clip,
@@ -357,8 +387,9 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Resul
            and ($5::uuid is null or l.id = $5)
            and ($6::uuid is null or (l.line_id = $6 and l.step_id = $7::uuid and exists (select 1 from plan_version v
                  where v.practice_id = i.practice_id and v.id = i.plan_version_id and v.number >= $8::int)))
+           and ($9::timestamptz is null or l.received_at < $9) and (l.deleted_at is null or $10)
          order by l.started_at desc, l.id desc
-         limit $9",
+         limit $11",
         practice.0,
         dog.0,
         before.map(|b| b.0),
@@ -367,35 +398,37 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Resul
         stream.map(|s| s.0.0),
         stream.map(|s| s.1.0),
         stream.map(|s| s.2),
+        told,
+        with_removed,
         most
-    )
-    .fetch_all(tx.conn())
-    .await?;
-    rows.into_iter().map(PracticeLog::try_from).collect()
-}
-
-/// The days of a dog's sittings with a bite from one day to another, both included, without one sitting.
-pub async fn bites(
-    tx: &mut Tx,
-    dog: DogId,
-    (from, to): (Date, Date),
-    without: Option<PracticeLogId>,
-) -> Result<Vec<Date>> {
-    let practice = tx.practice();
-    sqlx::query_scalar!(
-        "select local_date from practice_log
-         where practice_id = $1 and dog_id = $2 and local_date between $3 and $4 and bite and ($5::uuid is null or id <> $5)",
-        practice.0,
-        dog.0,
-        from,
-        to,
-        without.map(|id| id.0)
     )
     .fetch_all(tx.conn())
     .await
 }
 
-/// One log of a dog.
+/// The days of a dog's sittings with a bite from one day to another, both included, that were told before an instant.
+pub async fn bites(
+    tx: &mut Tx,
+    dog: DogId,
+    (from, to): (Date, Date),
+    told: OffsetDateTime,
+) -> Result<Vec<Date>> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        "select local_date from practice_log
+         where practice_id = $1 and dog_id = $2 and local_date between $3 and $4 and bite and received_at < $5
+           and deleted_at is null",
+        practice.0,
+        dog.0,
+        from,
+        to,
+        told
+    )
+    .fetch_all(tx.conn())
+    .await
+}
+
+/// One log of a dog, also after it was removed.
 pub async fn find(tx: &mut Tx, dog: DogId, id: PracticeLogId) -> Result<Option<PracticeLog>> {
     Ok(of_dog(tx, dog, Wanted::One(id), 1).await?.pop())
 }
@@ -406,6 +439,7 @@ pub async fn counts_since(tx: &mut Tx, dog: DogId, since: Date) -> Result<Vec<(L
     let rows = sqlx::query!(
         r#"select line_id, count(*) as "sittings!" from practice_log
            where practice_id = $1 and dog_id = $2 and started_at > $3::date - interval '2 days' and local_date >= $3
+             and deleted_at is null
            group by line_id"#,
         practice.0,
         dog.0,

@@ -197,7 +197,7 @@ pub async fn is_of_plan_since(tx: &mut Tx, item: PlanItemId, number: i32) -> Res
     .await
 }
 
-/// Forgets the state of one line and step, where its evidence begins anew.
+/// Forgets the state of one line and step, where its evidence begins anew or no counted sitting is left.
 pub async fn forget(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
@@ -217,7 +217,7 @@ pub async fn streams(tx: &mut Tx, dog: DogId) -> Result<Vec<(LineId, StepId)>> {
     let practice = tx.practice();
     let rows = sqlx::query!(
         r#"select distinct line_id, step_id as "step_id!" from practice_log
-           where practice_id = $1 and dog_id = $2 and step_id is not null"#,
+           where practice_id = $1 and dog_id = $2 and step_id is not null and deleted_at is null"#,
         practice.0,
         dog.0
     )

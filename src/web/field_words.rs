@@ -18,8 +18,8 @@ const CALLED: [(&str, &str); 13] = [
 ];
 
 /// Fields that a page sends by itself and that nobody sees.
-const UNSEEN: [&str; 10] =
-    ["after", "dog", "id", "instead_of", "item", "ladder", "message", "number", "saw", "seen"];
+const UNSEEN: [&str; 11] =
+    ["after", "dog", "id", "instead_of", "item", "ladder", "message", "number", "revision", "saw", "seen"];
 
 /// What to call a field: `bite_on_record` is “Bite on record”, `step-3-name` is “Step 3, name”.
 pub fn called(name: &str) -> String {

@@ -63,6 +63,11 @@ impl Form {
         self.errors.is_empty()
     }
 
+    /// How the page answers that shows the form.
+    pub fn status(&self) -> StatusCode {
+        if self.is_fine() { StatusCode::OK } else { StatusCode::UNPROCESSABLE_ENTITY }
+    }
+
     /// Says what is wrong with a field; only the first message about a field is kept.
     pub fn refuse(&mut self, name: &str, message: impl Into<String>) {
         if self.error(name).is_none() {

@@ -34,6 +34,27 @@ pub fn read(form: &mut Form, zone: &str, now: OffsetDateTime) -> Option<(OffsetD
     Some((instant, on))
 }
 
+/// The fields `on` and `at` of something that is kept, as a form shows them.
+pub fn filled((at, on): (OffsetDateTime, Date), zone: &str) -> (String, String) {
+    let local = zones::local(at, zone);
+    (on.to_string(), format!("{:02}:{:02}", local.hour(), local.minute()))
+}
+
+/// Reads the fields of something that is kept: what they were filled with, or nothing, is when it was, to the second.
+pub fn read_again(
+    form: &mut Form,
+    zone: &str,
+    now: OffsetDateTime,
+    kept: (OffsetDateTime, Date),
+) -> (OffsetDateTime, Date) {
+    let typed = [form.values("on"), form.values("at")].map(|values| values.concat());
+    let (on, at) = filled(kept, zone);
+    if typed == [on, at] || typed == [String::new(), String::new()] {
+        return kept;
+    }
+    read(form, zone, now).unwrap_or(kept)
+}
+
 /// The field `at`: 17:30, as browsers send it.
 fn time_of(form: &mut Form) -> Option<Time> {
     let text = form.text("at", 8);
@@ -68,6 +89,24 @@ mod tests {
         assert_eq!(found, Some((datetime!(2026-06-30 16:30 UTC), date!(2026 - 06 - 30))));
         assert!(form.is_fine());
         assert_eq!(asked("", "09:00").0, Some((datetime!(2026-07-01 8:00 UTC), date!(2026 - 07 - 01))));
+    }
+
+    #[test]
+    fn what_is_kept_stays_to_the_second_unless_it_is_said_otherwise() {
+        let kept = (datetime!(2024-06-30 16:30:25 UTC), date!(2024 - 06 - 30));
+        let again = |on: &str, at: &str| {
+            let mut form = Form::blank().with("on", on).with("at", at);
+            (read_again(&mut form, "Europe/London", NOW, kept), form.is_fine())
+        };
+        assert_eq!(filled(kept, "Europe/London"), ("2024-06-30".to_owned(), "17:30".to_owned()));
+        assert_eq!(again("2024-06-30", "17:30"), (kept, true), "however long ago it was");
+        assert_eq!(again("", ""), (kept, true));
+        let other = (datetime!(2026-06-30 16:31 UTC), date!(2026 - 06 - 30));
+        assert_eq!(again("2026-06-30", "17:31"), (other, true));
+        assert!(!again("2026-06-30", "").1);
+        let mut twice = Form::blank().with("on", "2024-06-30").with("on", "2024-06-30").with("at", "17:30");
+        read_again(&mut twice, "Europe/London", NOW, kept);
+        assert!(!twice.is_fine());
     }
 
     #[test]

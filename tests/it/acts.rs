@@ -92,6 +92,7 @@ const ACTS: &[(Action, On, &[&str])] = &[
         &["POST /dogs/{dog}/log", "POST /dogs/{dog}/weights", "POST /dogs/{dog}/health/weight"],
     ),
     (RecordEncounter, Household, &["POST /dogs/{dog}/encounters"]),
+    (Revise, Household, &["POST /dogs/{dog}/log/{log}/edit", "POST /dogs/{dog}/encounters/{encounter}/edit"]),
     (
         Message,
         Household,
@@ -123,6 +124,11 @@ const ACTS: &[(Action, On, &[&str])] = &[
         ],
     ),
     (KeepPlan, Household, &["POST /dogs/{dog}/plan/items/{line}/remove"]),
+    (
+        Revise,
+        Household,
+        &["POST /dogs/{dog}/log/{log}/remove", "POST /dogs/{dog}/encounters/{encounter}/remove"],
+    ),
     (RemoveOwner, Household, &["POST /households/{household}/owners/{owner}/remove"]),
 ];
 

@@ -28,7 +28,16 @@ const WITHOUT_PRACTICE: [&str; 6] =
 const KEYS_WITHOUT_PRACTICE: [&str; 3] = ["link_token_pkey", "sign_in_id_key", "sign_in_pkey"];
 
 /// Written once, never changed: what was published, decided, said, done.
-const INSERT_ONLY: [&str; 6] = ["attempt", "audit_event", "decision", "message", "plan_item", "plan_version"];
+const INSERT_ONLY: [&str; 8] = [
+    "attempt",
+    "audit_event",
+    "decision",
+    "encounter_revision",
+    "log_revision",
+    "message",
+    "plan_item",
+    "plan_version",
+];
 /// Changed, but never deleted.
 const NEVER_DELETED: [&str; 13] = [
     "installation",

@@ -184,6 +184,11 @@ pub struct Rule {
 }
 
 impl Rule {
+    /// The version, as it is kept with a flag.
+    pub fn stored_version(&self) -> i16 {
+        i16::try_from(self.version).unwrap_or(i16::MAX)
+    }
+
     /// How dangerous what it is about is.
     pub fn danger(&self) -> Danger {
         const TROUBLE: [&str; 3] = ["bolted", "puppy_mouthing", "child_held_line"];

@@ -21,7 +21,7 @@ async fn logs_and_messages(tx: &mut Tx, dog: DogId) -> Result<()> {
            answered_to = r.answered_to, last_owner_message_at = g.owner_at,
            last_owner_message = coalesce(left(g.owner_body, 160), '')
          from (select count(*)::int as logs, max(started_at) as last_at, max(local_date) as last_on
-               from practice_log where practice_id = $1 and dog_id = $2) l,
+               from practice_log where practice_id = $1 and dog_id = $2 and deleted_at is null) l,
               (select max(r.read_to) as answered_to from message_read r
                join membership m on m.practice_id = r.practice_id and m.id = r.membership_id and m.role in ('lead', 'trainer')
                where r.practice_id = $1 and r.dog_id = $2) r,
@@ -57,6 +57,7 @@ async fn plan(tx: &mut Tx, dog: DogId) -> Result<()> {
     .map(drop)
 }
 
+/// A flag that was answered stands, also where the log it is about was removed afterwards; one that was withdrawn does not.
 async fn trouble(tx: &mut Tx, dog: DogId) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
@@ -67,7 +68,7 @@ async fn trouble(tx: &mut Tx, dog: DogId) -> Result<()> {
                left join practice_log l on f.subject_kind = 'practice_log' and l.practice_id = f.practice_id
                  and l.id = f.subject_id
                left join encounter e on f.subject_kind = 'encounter' and e.practice_id = f.practice_id and e.id = f.subject_id
-               where f.practice_id = $1 and f.dog_id = $2
+               where f.practice_id = $1 and f.dog_id = $2 and f.state <> 'withdrawn'
                  and (f.severity = 'stop' or f.rule in ('bite', 'bolted', 'not_coping'))) t
          where s.practice_id = $1 and s.dog_id = $2",
         practice.0,
@@ -88,10 +89,10 @@ async fn days(tx: &mut Tx, dog: DogId) -> Result<()> {
          select $1, $2, local_date, coalesce(l.sittings, 0), f.severity
          from (select log.local_date, count(*)::int as sittings from practice_log log
                join plan_item i on i.practice_id = log.practice_id and i.id = log.plan_item_id and i.kind = 'exercise'
-               where log.practice_id = $1 and log.dog_id = $2 group by log.local_date) l
+               where log.practice_id = $1 and log.dog_id = $2 and log.deleted_at is null group by log.local_date) l
          full join (select local_date, (array['notice', 'caution', 'stop'])[
                       max(array_position(array['notice', 'caution', 'stop'], severity))] as severity
-               from welfare_flag where practice_id = $1 and dog_id = $2 group by local_date) f using (local_date)",
+               from welfare_flag where practice_id = $1 and dog_id = $2 and state <> 'withdrawn' group by local_date) f using (local_date)",
         practice.0,
         dog.0
     )

@@ -9,6 +9,7 @@ use crate::ids::{EncounterId, TriggerId};
 use crate::store::dog::Dog;
 use crate::store::encounter::{Encounter, looked};
 use crate::store::trigger::Trigger;
+use crate::web::choices::{number, yes_no};
 use crate::web::practice_logs::ask::Answers;
 use crate::web::{Form, when, zones};
 
@@ -79,14 +80,40 @@ fn teeth(form: &mut Form, facts: &mut EncounterFacts) {
     }
 }
 
+/// The form filled in from an encounter, so that sending it unchanged states the same.
+pub fn filled(kept: &Encounter, zone: &str) -> Form {
+    let f = &kept.facts;
+    let not_sure = |is_asked: bool| if is_asked { NOT_SURE } else { "" };
+    let skin = f.broken_skin.map(|_| yes_no(f.broken_skin));
+    let (on, at) = when::filled((kept.happened_at, f.local_date), zone);
+    Form::blank()
+        .with("kind", f.kind.stored())
+        .with("skin_broken", skin.unwrap_or(not_sure(f.kind == EncounterKind::Bite)))
+        .with("towards", f.towards.map_or(not_sure(f.is_aimed()), Word::stored))
+        .with("reaction", number(f.reaction))
+        .with("trigger", number(kept.trigger))
+        .with("what", &kept.what)
+        .with("distance_m", number(f.distance_m))
+        .with("place_name", &kept.place_name)
+        .with("playful", yes_no(kept.playful))
+        .with("froze", yes_no(kept.froze))
+        .with("warned", yes_no(f.warned))
+        .with("line", f.line.map_or("", Word::stored))
+        .with("recovery", f.recovery.map_or("", Word::stored))
+        .with("on", on)
+        .with("at", at)
+        .with("note", &kept.note)
+}
+
 /// Reads the form: the encounter, and when it was stated to have happened. `None` while the kind is not said; what
-/// cannot be right stays in the form.
+/// cannot be right stays in the form. `kept` is the one that is changed, where one is.
 pub fn read(
     form: &mut Form,
     id: EncounterId,
     dog: &Dog,
     triggers: &[Trigger],
     now: OffsetDateTime,
+    kept: Option<&Encounter>,
 ) -> Option<(Encounter, Option<OffsetDateTime>)> {
     let kind: Option<EncounterKind> = form.word("kind");
     let kind = kind.filter(|kind| *kind != EncounterKind::NotCoping);
@@ -99,7 +126,10 @@ pub fn read(
     if form.is("reaction", UNSAID) {
         form.refuse("reaction", "Choose how strong it was: one of these buttons sends it.");
     }
-    let stated = when::read(form, &dog.zone, now);
+    let stated = match kept {
+        Some(kept) => Some(when::read_again(form, &dog.zone, now, (kept.happened_at, kept.facts.local_date))),
+        None => when::read(form, &dog.zone, now),
+    };
     let happened_at = stated.map_or(now, |(at, _)| at);
     facts.local_date = stated.map_or(facts.local_date, |(_, on)| on);
     let trigger: Option<TriggerId> = form.id("trigger");

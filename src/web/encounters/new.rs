@@ -19,6 +19,7 @@ use crate::store::trigger::Trigger;
 use crate::store::{dog, trigger};
 use crate::web::encounters::fields;
 use crate::web::practice_logs::ask::{Answers, answers};
+use crate::web::revisions::Changing;
 use crate::web::{Answer, AnyMember, At, Form, Page, WebError, own_dog};
 
 /// Everything that the form's template reads.
@@ -36,6 +37,8 @@ struct Ask {
     skin_broken: Answers,
     /// Whether the questions about teeth come first: they were asked for and not answered.
     teeth_first: bool,
+    /// What an encounter that is recorded already needs beside them.
+    changing: Option<Changing>,
 }
 
 #[derive(Template, WebTemplate)]
@@ -54,15 +57,17 @@ struct TrainerForm {
     ask: Ask,
 }
 
-async fn form_page(
+/// The form page, with whatever is wrong in it.
+pub(super) async fn form_page(
     who: &mut SignedIn,
     id: EncounterId,
     dog: Dog,
     triggers: &[Trigger],
+    changing: Option<Changing>,
     form: Form,
 ) -> Result<Response, WebError> {
     let trainer = who.member.role != Role::Owner;
-    let status = if form.is_fine() { StatusCode::OK } else { StatusCode::UNPROCESSABLE_ENTITY };
+    let status = form.status();
     let title = format!("{}: something happened", dog.name);
     let pronouns = pronouns(dog.sex);
     let ask = Ask {
@@ -77,6 +82,7 @@ async fn form_page(
         yes_no: [("yes", "Yes"), ("no", "No")],
         skin_broken: fields::skin_broken(),
         teeth_first: ["skin_broken", "towards"].iter().any(|field| form.error(field).is_some()),
+        changing,
         dog,
     };
     if trainer {
@@ -98,7 +104,7 @@ pub async fn new(
     let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
     let kind = query.get("kind").and_then(|kind| EncounterKind::from_stored(kind));
     let form = kind.map_or_else(Form::blank, |kind| Form::blank().with("kind", kind.stored()));
-    form_page(&mut who, app.moment().id(), dog, &triggers, form).await
+    form_page(&mut who, app.moment().id(), dog, &triggers, None, form).await
 }
 
 /// Keeps the encounter and shows what to do first. Sent again, it leads to the same page.
@@ -112,9 +118,9 @@ pub async fn submit(
     let id: EncounterId = form.id("id").ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
     let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
     let moment = app.moment();
-    let read = fields::read(&mut form, id, &dog, &triggers, moment.at);
+    let read = fields::read(&mut form, id, &dog, &triggers, moment.at, None);
     let Some((encounter, stated_at)) = read.filter(|_| form.is_fine()) else {
-        return form_page(&mut who, id, dog, &triggers, form).await;
+        return form_page(&mut who, id, dog, &triggers, None, form).await;
     };
     record_encounter(who.tx, &who.actor, &encounter, stated_at, &moment).await?;
     Ok(Redirect::to(&format!("/dogs/{}/encounters/{id}", dog.id)).into_response())

@@ -4,16 +4,22 @@ use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::State;
 use axum::response::IntoResponse;
+use time::Date;
 
 use crate::app::App;
 use crate::domain::owner_words::OwnerWord;
-use crate::domain::vocabulary::{EncounterKind, Role, Word};
+use crate::domain::revision::may_revise;
+use crate::domain::vocabulary::{EncounterKind, FlagState, Role, Word};
 use crate::ids::{DogId, EncounterId};
 use crate::store::dog::Dog;
-use crate::store::encounter::Encounter;
+use crate::store::encounter::{Encounter, Kept};
 use crate::store::flag::Wanted;
+use crate::store::sign_in::SignedIn;
+use crate::store::trigger::Trigger;
 use crate::store::{dog, encounter, flag, membership, trigger};
+use crate::web::encounters::edit::page_of;
 use crate::web::encounters::fields::{kind_words, reaction_words};
+use crate::web::revisions::{self, Change, Facts};
 use crate::web::watch::Watch;
 use crate::web::{Answer, AnyMember, At, Page, WebError, own_dog, zones};
 
@@ -26,9 +32,10 @@ struct OwnerPage {
     heading: &'static str,
     lead: String,
     watch: Vec<Watch>,
-    facts: Vec<(&'static str, String)>,
+    facts: Facts,
     note: String,
     phone: String,
+    past: Past,
 }
 
 #[derive(Template, WebTemplate)]
@@ -39,8 +46,21 @@ struct TrainerPage {
     when: String,
     heading: &'static str,
     watch: Vec<Watch>,
-    facts: Vec<(&'static str, String)>,
+    facts: Facts,
     note: String,
+    past: Past,
+}
+
+/// What became of an encounter since it was told.
+struct Past {
+    /// The address of its page.
+    path: String,
+    /// Whether whoever reads may change or remove it.
+    may_revise: bool,
+    /// Whether it was removed.
+    is_removed: bool,
+    /// What was done to it, the newest first.
+    changes: Vec<Change>,
 }
 
 /// The page of an encounter.
@@ -50,22 +70,22 @@ pub async fn show(
     AnyMember(mut who): AnyMember,
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let met = encounter::find(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?;
-    let flags = flag::of_dog(&mut who.tx, dog.id, Wanted::About(id.0)).await?;
-    let trigger = match met.trigger {
-        Some(id) => trigger::find(&mut who.tx, dog.id, id).await?.map(|trigger| trigger.what),
-        None => None,
-    };
+    let kept = encounter::find(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?;
+    let mut flags = flag::of_dog(&mut who.tx, dog.id, Wanted::About(id.0)).await?;
+    flags.retain(|flag| flag.state != FlagState::Withdrawn);
+    let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
     let today = zones::local_date(app.moment().at, &dog.zone);
+    let past = past(&app, &mut who, &dog, &kept, &triggers, today).await?;
+    let met = kept.encounter;
     let when = zones::day_and_time(met.happened_at, &dog.zone, today);
     let trainer = who.member.role != Role::Owner;
-    let facts = facts(&met, trigger, trainer);
+    let facts = facts(&met, &triggers, trainer);
     let heading = kind_words(met.facts.kind, trainer);
     let note = met.note;
     if trainer {
         let page = Page::of(&who, format!("{}: {heading}", dog.name), "caseload");
         let watch = flags.iter().map(Watch::for_trainer).collect();
-        return Ok(TrainerPage { page, dog, when, heading, watch, facts, note }.into_response());
+        return Ok(TrainerPage { page, dog, when, heading, watch, facts, note, past }.into_response());
     }
     let watch: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
     let phone = membership::find(&mut who.tx, dog.trainer).await?.map(|m| m.phone).unwrap_or_default();
@@ -73,7 +93,40 @@ pub async fn show(
     let heading =
         if met.facts.kind == EncounterKind::NotCoping { "Thank you for saying so" } else { heading };
     let page = own_dog::page(&mut who, format!("{}: {heading}", dog.name), "today").await?;
-    Ok(OwnerPage { page, dog, when, heading, lead, watch, facts, note, phone }.into_response())
+    Ok(OwnerPage { page, dog, when, heading, lead, watch, facts, note, phone, past }.into_response())
+}
+
+async fn past(
+    app: &App,
+    who: &mut SignedIn,
+    dog: &Dog,
+    kept: &Kept,
+    triggers: &[Trigger],
+    today: Date,
+) -> Result<Past, WebError> {
+    let now = &kept.encounter;
+    let revisions = encounter::revisions(&mut who.tx, dog.id, now.id).await?;
+    let trainer = who.member.role != Role::Owner;
+    let said = |met: &Encounter| told(met, triggers, &dog.zone, today, trainer);
+    let may = may_revise(&who.actor, kept.by, kept.received_at, app.moment().at);
+    let asks_for_help = now.facts.kind == EncounterKind::NotCoping;
+    Ok(Past {
+        path: page_of(kept),
+        may_revise: may.allowed() && kept.removed_at.is_none() && !asks_for_help,
+        is_removed: kept.removed_at.is_some(),
+        changes: revisions::changes(&revisions, now, said, &dog.zone, today),
+    })
+}
+
+/// Everything that an encounter says, as whoever changes it compares it.
+pub(super) fn told(met: &Encounter, triggers: &[Trigger], zone: &str, today: Date, trainer: bool) -> Facts {
+    let mut told = vec![
+        ("When", zones::day_and_time(met.happened_at, zone, today)),
+        ("What happened", kind_words(met.facts.kind, trainer).to_owned()),
+    ];
+    told.extend(facts(met, triggers, trainer));
+    told.extend(Some(met.note.clone()).filter(|note| !note.is_empty()).map(|note| ("Note", note)));
+    told
 }
 
 fn lead(kind: EncounterKind, watch: &[Watch], trainer: &str) -> String {
@@ -91,8 +144,10 @@ fn lead(kind: EncounterKind, watch: &[Watch], trainer: &str) -> String {
 }
 
 /// What was stated, label and value.
-fn facts(met: &Encounter, trigger: Option<String>, trainer: bool) -> Vec<(&'static str, String)> {
+fn facts(met: &Encounter, triggers: &[Trigger], trainer: bool) -> Facts {
     let f = &met.facts;
+    let trigger = triggers.iter().find(|trigger| Some(trigger.id) == met.trigger);
+    let trigger = trigger.map(|trigger| trigger.what.clone());
     let yes_no = |said: Option<bool>| said.map(|yes| if yes { "Yes" } else { "No" }.to_owned());
     let towards = f.towards.map(|word| if trainer { word.label() } else { word.for_owner() }.to_owned());
     let strength = f.reaction.map(|n| match trainer {

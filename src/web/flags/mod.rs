@@ -71,6 +71,8 @@ struct FlagPage {
     /// Whether it is about what a line does to a dog.
     about_a_line: bool,
     answered: String,
+    /// When and why it was looked at again; empty where it was not.
+    again: String,
     /// The open flags that one answer settles, this one among them; `None` where this one is settled.
     open: Option<Open>,
     /// The numbers as the practice has them now.
@@ -102,11 +104,14 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
         _ => String::new(),
     };
     let numbers = house::find(&mut who.tx).await?.numbers;
+    let again = flag.looked_again.map_or_else(String::new, |(why, at)| {
+        format!("Looked at again on {}, because {}.", zones::day_and_time(at, &dog.zone, today), why.label())
+    });
     let title = format!("{}: {}", dog.name, flag.rule.title);
     let page = Page::of(who, title, "caseload").with_errors(&form);
     let day = zones::day(flag.local_date, today);
     let about_a_line = flag.rule.group == Group::Equipment;
-    Ok(FlagPage { page, form, day, about, about_a_line, answered, open, numbers, owners, dog, flag })
+    Ok(FlagPage { page, form, day, about, about_a_line, answered, again, open, numbers, owners, dog, flag })
 }
 
 /// An open flag with the others that one answer settles. It was open when it was read; what somebody has answered since is

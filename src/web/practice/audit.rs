@@ -66,6 +66,7 @@ const TABLE: &[(&str, &str)] = &[
     ("mend_records", "built the records of {} anew"),
     ("set_house_number", "set a number of the rules"),
     ("set_equipment_policy", "changed which equipment is not used"),
+    ("look_again", "let changed rules look at {} again"),
     ("edit_practice", "changed what the practice says of itself"),
     ("add_household", "added the household {}"),
     ("edit_household", "changed the household {}"),
@@ -104,6 +105,10 @@ const TABLE: &[(&str, &str)] = &[
     ("grant_off_lead", "allowed {} off lead in a place"),
     ("withdraw_off_lead", "took back an off-lead permission of {}"),
     ("decide", "decided about a step of {}"),
+    ("edit_practice_log", "changed a sitting of {}"),
+    ("remove_practice_log", "removed a sitting of {}"),
+    ("edit_encounter", "changed an encounter of {}"),
+    ("remove_encounter", "removed an encounter of {}"),
     ("answer_flag", "answered a welfare flag"),
     // library
     ("add_exercise", "added {} to the library"),

@@ -7,8 +7,11 @@ use crate::domain::vocabulary::{
 use crate::store::dog::Dog;
 use crate::store::place::Place;
 use crate::store::plan::PlanItem;
+use crate::store::practice_log::PracticeLog;
 use crate::web::Form;
 use crate::web::practice_logs::fields::{self, AS_PLANNED, NOT_SURE};
+use crate::web::practice_logs::filled::is_elsewhere;
+use crate::web::revisions::Changing;
 
 /// An answer: what is sent, and what is read.
 pub type Answers = Vec<(&'static str, String)>;
@@ -57,6 +60,8 @@ pub struct Ask {
     pub health: Answers,
     /// The questions that name the dog or the place.
     pub questions: Questions,
+    /// What a sitting that is logged already needs beside them.
+    pub changing: Option<Changing>,
 }
 
 /// Questions that name the dog or the place.
@@ -147,6 +152,17 @@ impl Ask {
         fields.iter().any(|field| !form.value(field).is_empty() || form.error(field).is_some())
     }
 
+    /// The same form for a sitting that is logged already.
+    #[must_use]
+    pub fn changing(mut self, log: &PracticeLog, changing: Changing) -> Self {
+        if is_elsewhere(log, &self.item) {
+            let name = if log.place_name.is_empty() { "not said" } else { &log.place_name };
+            self.places.insert(0, (fields::AS_LOGGED.to_owned(), format!("As logged: {name}")));
+        }
+        self.changing = Some(changing);
+        self
+    }
+
     /// The form for an instruction of a dog's plan.
     pub fn new(id: String, dog: Dog, item: PlanItem, places: &[Place], trainer: bool) -> Self {
         let pronouns = pronouns(dog.sex);
@@ -183,6 +199,7 @@ impl Ask {
             arousal: arousal(),
             health: answers::<HealthSign>(),
             questions: Questions::new(&dog, pronouns, &item),
+            changing: None,
             dog,
             item,
         }

@@ -11,6 +11,7 @@ use crate::ids::PracticeLogId;
 use crate::store::dog::Dog;
 use crate::store::place::Place;
 use crate::store::plan::PlanItem;
+use crate::store::practice_log::PracticeLog;
 use crate::web::practice_logs::ask;
 use crate::web::{Form, when, zones};
 
@@ -20,6 +21,8 @@ pub const AS_PLANNED: &str = "as_planned";
 pub const NOT_SURE: &str = "not_sure";
 /// The answer "somewhere else" to where it was.
 pub const ELSEWHERE: &str = "elsewhere";
+/// The answer "as logged" to the same, where a sitting is changed that was elsewhere.
+pub const AS_LOGGED: &str = "as_logged";
 /// The most characters of a note.
 pub const LONGEST_NOTE: usize = 2000;
 /// The most minutes of a cool-down.
@@ -64,6 +67,8 @@ pub struct About<'a> {
     pub by: Role,
     /// Now.
     pub now: OffsetDateTime,
+    /// The log that is changed; `None` for a new one.
+    pub logged: Option<&'a PracticeLog>,
 }
 
 /// Reads one tap: "as planned, so many pieces left", what was measured, or that it was done. What cannot be right stays in
@@ -104,13 +109,16 @@ fn one_count(form: &mut Form, item: &PlanItem, sitting: &mut Sitting) {
 /// Reads the whole form.
 pub fn whole(form: &mut Form, about: &About<'_>) -> LogInput {
     let (item, zone) = (about.item, about.dog.zone.as_str());
-    let started = when::read(form, zone, about.now);
+    let started = match about.logged {
+        Some(log) => Some(when::read_again(form, zone, about.now, (log.started_at, log.sitting.local_date))),
+        None => when::read(form, zone, about.now),
+    };
     let mut sitting = Sitting::on(started.map_or_else(|| zones::local_date(about.now, zone), |(_, on)| on));
     if is_counted(item) {
         counts(form, about.by, &mut sitting);
     }
     equipment(form, item, &mut sitting);
-    let elsewhere = place(form, about.places, &mut sitting);
+    let elsewhere = place(form, about, &mut sitting);
     sitting.busy = form.word("busy");
     sitting.weather = weather(form);
     sitting.minutes = form.whole("minutes", "How long did it take", 0, 600);
@@ -167,15 +175,19 @@ fn input(
 
 /// Where it was: nothing for the planned place, the name of another one otherwise. How distracting it was is known only of
 /// the dog's own places.
-fn place(form: &mut Form, places: &[Place], sitting: &mut Sitting) -> Option<String> {
+fn place(form: &mut Form, about: &About<'_>, sitting: &mut Sitting) -> Option<String> {
     let answer = form.text("place", 40);
     if answer.is_empty() {
         return None;
     }
+    if let Some(log) = about.logged.filter(|_| answer == AS_LOGGED) {
+        sitting.place_distraction = log.sitting.place_distraction;
+        return Some(log.place_name.clone());
+    }
     if answer == ELSEWHERE {
         return Some("Somewhere else".to_owned());
     }
-    let Some(place) = places.iter().find(|place| place.id.to_string() == answer) else {
+    let Some(place) = about.places.iter().find(|place| place.id.to_string() == answer) else {
         form.refuse("place", "Choose where it was.");
         return None;
     };

@@ -5,7 +5,6 @@ use std::collections::HashMap;
 use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::{Query, State};
-use axum::http::StatusCode;
 use axum::response::{IntoResponse, Response};
 
 use crate::app::App;
@@ -52,7 +51,7 @@ struct TrainerChoice {
 
 /// The form page, with whatever is wrong in it.
 pub async fn form_page(who: &mut SignedIn, ask: Ask, form: Form) -> Result<Response, WebError> {
-    let status = if form.is_fine() { StatusCode::OK } else { StatusCode::UNPROCESSABLE_ENTITY };
+    let status = form.status();
     let title = format!("{}: how it went", ask.dog.name);
     if ask.trainer {
         let page = Page::of(who, title, "caseload").with_errors(&form);

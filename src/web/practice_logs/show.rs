@@ -4,13 +4,17 @@ use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::State;
 use axum::response::IntoResponse;
+use time::Date;
 
 use crate::app::App;
 use crate::domain::dog::pronouns;
 use crate::domain::outcomes::OutcomeAdvice;
 use crate::domain::readiness::Readiness;
+use crate::domain::revision::may_revise;
 use crate::domain::sitting::Sitting;
-use crate::domain::vocabulary::{Basis, Capture, Finish, Outcome, Role, Severity, SkillClass, Word};
+use crate::domain::vocabulary::{
+    Basis, Capture, Finish, FlagState, Outcome, Role, Severity, SkillClass, Word,
+};
 use crate::ids::{DogId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::flag::Wanted;
@@ -18,8 +22,10 @@ use crate::store::plan::PlanItem;
 use crate::store::practice_log::PracticeLog;
 use crate::store::sign_in::SignedIn;
 use crate::store::{dog, dog_facts, flag, house, plan, practice_log, readiness};
+use crate::web::practice_logs::edit::page_of;
 use crate::web::practice_logs::heat::Heat;
 use crate::web::practice_logs::{figures, heat, measured, well};
+use crate::web::revisions::{self, Change, Facts};
 use crate::web::watch::Watch;
 use crate::web::{Answer, AnyMember, At, Page, WebError, own_dog, zones};
 
@@ -40,8 +46,9 @@ struct OwnerResult {
     then: String,
     /// What to add where teeth or running off were ticked: the kind of encounter.
     add: &'static str,
-    facts: Vec<(&'static str, String)>,
+    facts: Facts,
     note: String,
+    past: Past,
 }
 
 #[derive(Template, WebTemplate)]
@@ -60,8 +67,21 @@ struct TrainerResult {
     advice: Option<(String, &'static str)>,
     stream: String,
     heat: Heat,
-    facts: Vec<(&'static str, String)>,
+    facts: Facts,
     note: String,
+    past: Past,
+}
+
+/// What became of a sitting since it was logged.
+struct Past {
+    /// The address of its page.
+    path: String,
+    /// Whether whoever reads may change or remove it.
+    may_revise: bool,
+    /// Whether it was removed.
+    is_removed: bool,
+    /// What was done to it, the newest first.
+    changes: Vec<Change>,
 }
 
 /// Where the instruction stands with this sitting: by counts, or by what is measured.
@@ -88,7 +108,8 @@ pub async fn show(
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let log = practice_log::find(&mut who.tx, dog.id, log).await?.ok_or(WebError::NotFound)?;
     let item = plan::item(&mut who.tx, dog.id, log.item).await?.ok_or(WebError::NotFound)?;
-    let flags = flag::of_dog(&mut who.tx, dog.id, Wanted::About(log.id.0)).await?;
+    let mut flags = flag::of_dog(&mut who.tx, dog.id, Wanted::About(log.id.0)).await?;
+    flags.retain(|flag| flag.state != FlagState::Withdrawn);
     let state = match log.step {
         Some(step) => readiness::find(&mut who.tx, dog.id, log.line_id, step).await?.map(|kept| kept.state),
         None => None,
@@ -97,12 +118,32 @@ pub async fn show(
     let came_of_it = CameOfIt { state, measures };
     let today = zones::local_date(app.moment().at, &dog.zone);
     let when = zones::day_and_time(log.started_at, &dog.zone, today);
+    let past = past(&app, &mut who, &dog, &log, today).await?;
     if who.member.role == Role::Owner {
         let cards: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
-        return owner_page(&mut who, dog, item, log, when, cards, came_of_it).await;
+        return owner_page(&mut who, dog, item, log, (when, past), cards, came_of_it).await;
     }
     let watch = flags.iter().map(Watch::for_trainer).collect();
-    trainer_page(&mut who, dog, item, log, when, watch, came_of_it).await
+    trainer_page(&mut who, dog, item, log, (when, past), watch, came_of_it).await
+}
+
+async fn past(
+    app: &App,
+    who: &mut SignedIn,
+    dog: &Dog,
+    log: &PracticeLog,
+    today: Date,
+) -> Result<Past, WebError> {
+    let revisions = practice_log::revisions(&mut who.tx, dog.id, log.id).await?;
+    let trainer = who.member.role != Role::Owner;
+    let said = |log: &PracticeLog| told(log, &dog.zone, today, trainer);
+    let may = may_revise(&who.actor, log.by_member, log.received_at, app.moment().at);
+    Ok(Past {
+        path: page_of(log),
+        may_revise: may.allowed() && log.removed_at.is_none(),
+        is_removed: log.removed_at.is_some(),
+        changes: revisions::changes(&revisions, log, said, &dog.zone, today),
+    })
 }
 
 async fn owner_page(
@@ -110,7 +151,7 @@ async fn owner_page(
     dog: Dog,
     item: PlanItem,
     log: PracticeLog,
-    when: String,
+    (when, past): (String, Past),
     cards: Vec<Watch>,
     came_of_it: CameOfIt,
 ) -> Answer {
@@ -137,6 +178,7 @@ async fn owner_page(
         },
         facts: facts(&log, false),
         note: log.note,
+        past,
         when,
         item,
         dog,
@@ -149,7 +191,7 @@ async fn trainer_page(
     dog: Dog,
     item: PlanItem,
     log: PracticeLog,
-    when: String,
+    (when, past): (String, Past),
     watch: Vec<Watch>,
     CameOfIt { state, measures }: CameOfIt,
 ) -> Answer {
@@ -171,6 +213,7 @@ async fn trainer_page(
         facts: facts(&log, true),
         by: log.by,
         note: log.note,
+        past,
         when,
         item,
         dog,
@@ -195,8 +238,24 @@ pub fn value(log: &PracticeLog) -> Option<String> {
     })
 }
 
+/// Everything that a log says, as whoever changes it compares it.
+pub(super) fn told(log: &PracticeLog, zone: &str, today: Date, trainer: bool) -> Facts {
+    let counted = log.sitting.counted().map(|(attempts, met)| match trainer {
+        true => format!("{met} of {attempts} met"),
+        false => format!("{met} of {attempts} earned the “yes”"),
+    });
+    let mut told = vec![("When", zones::day_and_time(log.started_at, zone, today))];
+    told.extend(value(log).or(counted).map(|count| ("Result", count)));
+    told.extend(facts(log, trainer).into_iter().filter(|(label, _)| *label != "Logged by"));
+    let s = &log.sitting;
+    told.extend(s.bolted.then(|| ("Ran off", "Yes".to_owned())));
+    told.extend(s.bite.then(|| ("Teeth touched", "Yes".to_owned())));
+    told.extend(Some(log.note.clone()).filter(|note| !note.is_empty()).map(|note| ("Note", note)));
+    told
+}
+
 /// What was stated, label and value. Trainers also read how it is known.
-fn facts(log: &PracticeLog, trainer: bool) -> Vec<(&'static str, String)> {
+fn facts(log: &PracticeLog, trainer: bool) -> Facts {
     let s: &Sitting = &log.sitting;
     let minutes = |n: Option<i16>| n.map(|n| format!("{n} min"));
     let word = |text: Option<&'static str>| text.map(str::to_owned);

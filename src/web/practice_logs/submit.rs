@@ -28,7 +28,15 @@ pub async fn submit(
     let item = practised(&mut who, dog.id, item).await?;
     let moment = app.moment();
     let places = place::of_dog(&mut who.tx, dog.id).await?;
-    let about = About { id, dog: &dog, item: &item, places: &places, by: who.member.role, now: moment.at };
+    let about = About {
+        id,
+        dog: &dog,
+        item: &item,
+        places: &places,
+        by: who.member.role,
+        now: moment.at,
+        logged: None,
+    };
     let one_tap = form.value("capture") == Capture::OneTap.stored();
     let input = if one_tap { fields::one_tap(&mut form, &about) } else { fields::whole(&mut form, &about) };
     if !form.is_fine() {

@@ -120,6 +120,7 @@ fn answers(form: &Found, field: &Field) -> Vec<String> {
         (Kind::Date, _) => "2026-03-11",
         (Kind::Time, _) => "08:15",
         // what a bite asks is asked of nothing else
+        (Kind::Choice(_), "skin_broken") if is_no_bite(form) => "no",
         (Kind::Choice(values), "kind") if values.iter().any(|v| v == "bite") => "bite",
         (Kind::Choice(values), _) => values.iter().find(|v| !v.is_empty()).map_or("", String::as_str),
         (_, "phone") => "01632 960123",
@@ -128,6 +129,11 @@ fn answers(form: &Found, field: &Field) -> Vec<String> {
         _ => "In so many words.",
     };
     vec![text.to_owned()]
+}
+
+/// Whether a form is filled in with something that happened and is no bite.
+fn is_no_bite(form: &Found) -> bool {
+    form.field("kind").is_some_and(|kind| kind.filled.iter().any(|said| !said.is_empty() && said != "bite"))
 }
 
 /// Everything that is tried with one field.

@@ -12,6 +12,7 @@ pub mod every_form;
 pub mod headers;
 pub mod html;
 pub mod lived_in;
+pub mod oracle;
 pub mod people;
 pub mod settings;
 pub mod stage;

@@ -37,7 +37,7 @@ impl FoodView {
     /// The food of a dog of this practice, as it stands on a day.
     pub async fn of(tx: &mut Tx, dog: DogId, today: Date) -> Result<Self> {
         let facts = dog_facts::find(tx, dog).await?;
-        let paid = food_paid::over_seven_days(tx, dog, today).await?;
+        let paid = food_paid::over_seven_days(tx, dog, today, None).await?;
         let ceiling = house::find(tx).await?.numbers.of(&TREATS) / 100.0;
         let picture = Picture::of(&EnergyFacts::of(&facts, today), &paid);
         Ok(Self { fits: picture.fits(ceiling, &facts.allergies), picture, ceiling, name: facts.name })
