@@ -19,7 +19,7 @@ use crate::store::dog::Dog;
 use crate::store::flag::Subject;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::{NewPracticeLog, Wanted};
-use crate::store::{Tx, dog, dog_facts, dog_summary, house, plan, practice_log};
+use crate::store::{Tx, dog, dog_facts, dog_summary, house, off_lead_permission, plan, practice_log};
 
 /// How many earlier sittings the rules look back over.
 const LOOK_BACK: i64 = 30;
@@ -70,7 +70,12 @@ pub async fn submit_practice_log(
     let item = plan::item(&mut tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
     dog::lock_summary(&mut tx, dog.id).await?;
     let fingerprint = fingerprint(&input);
-    let new = complete(input, &dog, &item, actor, fingerprint, today, moment);
+    let is_elsewhere = input.elsewhere.is_some();
+    let mut new = complete(input, &dog, &item, actor, fingerprint, today, moment);
+    new.sitting.place.off_lead_allowed = match item.place.filter(|_| !is_elsewhere) {
+        Some(place) => Some(off_lead_permission::held_at(&mut tx, dog.id, place, new.started_at).await?),
+        None => None,
+    };
     if !practice_log::add(&mut tx, &new).await? {
         let first = practice_log::fingerprint(&mut tx, new.id).await?;
         return if first.as_deref() == Some(&fingerprint[..]) {
