@@ -2,7 +2,7 @@
 //! says now. What was practised, who logged it and when it was sent stay.
 
 use crate::actions::look_again::{Revised, revised};
-use crate::actions::submit_practice_log::{LogInput, complete};
+use crate::actions::submit_practice_log::{LogInput, complete, off_lead_allowed};
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
@@ -61,9 +61,10 @@ pub async fn edit_practice_log(
     if log.removed_at.is_some() || item.id != input.item {
         return Err(Refusal::NotFound);
     }
-    let new = complete(input, &dog, &item, actor, [0; 32], log.sitting.local_date, moment);
-    let sitting = Sitting { trainer_seen: log.sitting.trainer_seen, ..new.sitting };
-    let new = NewPracticeLog { sitting, ..new };
+    let is_elsewhere = input.elsewhere.is_some();
+    let mut new = complete(input, &dog, &item, actor, [0; 32], log.sitting.local_date, moment);
+    new.sitting.trainer_seen = log.sitting.trainer_seen;
+    new.sitting.place.off_lead_allowed = off_lead_allowed(&mut tx, &item, &new, is_elsewhere).await?;
     if is_said_by(&log, &new) {
         return Ok(());
     }

@@ -21,7 +21,9 @@ use crate::store::flag::Subject;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::{NewPracticeLog, PracticeLog, Wanted};
 use crate::store::revision::told_after_all;
-use crate::store::{Tx, dog, dog_facts, dog_summary, food_paid, house, plan, practice_log};
+use crate::store::{
+    Tx, dog, dog_facts, dog_summary, food_paid, house, off_lead_permission, plan, practice_log,
+};
 
 /// How many earlier sittings the rules look back over.
 pub(super) const LOOK_BACK: i64 = 30;
@@ -72,8 +74,10 @@ pub async fn submit_practice_log(
     let item = plan::item(&mut tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
     dog::lock_summary(&mut tx, dog.id).await?;
     let fingerprint = fingerprint(&input);
+    let is_elsewhere = input.elsewhere.is_some();
     let mut new = complete(input, &dog, &item, actor, fingerprint, today, moment);
     new.received_at = told_after_all(&mut tx, dog.id, moment.at).await?;
+    new.sitting.place.off_lead_allowed = off_lead_allowed(&mut tx, &item, &new, is_elsewhere).await?;
     if !practice_log::add(&mut tx, &new).await? {
         let first = practice_log::fingerprint(&mut tx, new.id).await?;
         return if first.as_deref() == Some(&fingerprint[..]) {
@@ -162,6 +166,22 @@ fn laid_over_plan(stated: Sitting, item: &PlanItem, elsewhere: bool) -> Sitting 
         sitting.place_distraction = sitting.place_distraction.or(item.place_distraction);
     }
     sitting
+}
+
+/// Whether the dog might be off lead where and when a sitting was, as the trainer had allowed it then; nothing is known of a place
+/// that is not the planned one.
+pub(super) async fn off_lead_allowed(
+    tx: &mut Tx,
+    item: &PlanItem,
+    new: &NewPracticeLog,
+    is_elsewhere: bool,
+) -> Done<Option<bool>> {
+    match item.place.filter(|_| !is_elsewhere) {
+        Some(place) => {
+            Ok(Some(off_lead_permission::held_at(tx, new.dog, place, new.started_at).await?))
+        }
+        None => Ok(None),
+    }
 }
 
 /// A text that says something.

@@ -21,11 +21,10 @@ pub struct House {
 pub async fn find(tx: &mut Tx) -> Result<House> {
     let practice = tx.practice();
     let row = sqlx::query!(
-        r#"select p.clips_not_used,
-             coalesce(array_agg(n.key order by n.key) filter (where n.key is not null), '{}') as "keys!",
-             coalesce(array_agg(n.value order by n.key) filter (where n.key is not null), '{}') as "values!"
-           from practice p left join house_number n on n.practice_id = p.id
-           where p.id = $1 group by p.id, p.clips_not_used"#,
+        r#"select clips_not_used,
+             array(select key from house_number where practice_id = $1 order by key) as "keys!",
+             array(select value from house_number where practice_id = $1 order by key) as "values!"
+           from practice where id = $1"#,
         practice.0
     )
     .fetch_one(tx.conn())

@@ -39,6 +39,22 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<OffLeadPermission>> {
     .await
 }
 
+/// Whether a permission for a place held at an instant.
+pub async fn held_at(tx: &mut Tx, dog: DogId, place: PlaceId, at: OffsetDateTime) -> Result<bool> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select exists (select 1 from off_lead_permission
+             where practice_id = $1 and dog_id = $2 and place_id = $3
+               and granted_at <= $4 and (lapsed_at is null or lapsed_at > $4)) as "held!""#,
+        practice.0,
+        dog.0,
+        place.0,
+        at
+    )
+    .fetch_one(tx.conn())
+    .await
+}
+
 /// Grants a permission for a place.
 pub async fn grant(
     tx: &mut Tx,

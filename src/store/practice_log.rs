@@ -237,6 +237,7 @@ struct Row {
     place_secure: Option<bool>,
     place_near_road: Option<bool>,
     place_road_metres: Option<i16>,
+    off_lead_allowed: Option<bool>,
 }
 
 impl Row {
@@ -271,7 +272,7 @@ impl Row {
                 secure: self.place_secure,
                 near_road: self.place_near_road,
                 road_metres: self.place_road_metres,
-                off_lead_allowed: None,
+                off_lead_allowed: self.off_lead_allowed,
             },
             busy: word_or_none(self.busy.as_deref())?,
             weather: Weather {
@@ -378,7 +379,12 @@ async fn rows(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Result<Vec<
            l.air_c, l.humidity, l.felt, l.in_sun, l.hot_ground, l.child_held_line,
            case when l.place_name = i.place_name then i.place_secure end as place_secure,
            case when l.place_name = i.place_name then i.place_near_road end as place_near_road,
-           case when l.place_name = i.place_name then i.place_road_metres end as place_road_metres
+           case when l.place_name = i.place_name then i.place_road_metres end as place_road_metres,
+           case when l.place_name = i.place_name and i.place_id is not null then exists (
+             select 1 from off_lead_permission o
+             where o.practice_id = l.practice_id and o.dog_id = l.dog_id and o.place_id = i.place_id
+               and o.granted_at <= l.started_at and (o.lapsed_at is null or o.lapsed_at > l.started_at)) end
+             as off_lead_allowed
          from practice_log l
          join plan_item i on i.practice_id = l.practice_id and i.id = l.plan_item_id
          join membership m on m.practice_id = l.practice_id and m.id = l.by_membership_id

@@ -103,3 +103,30 @@ async fn a_new_home_is_stated_in_the_profile() {
     let editor = lead.get(&format!("/dogs/{moss}/plan/edit")).await.text("main");
     assert!(editor.contains("the dog is new at home"), "{editor}");
 }
+
+#[tokio::test]
+async fn off_lead_goes_by_the_permission_that_held_when_it_was_practised() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    let green = practice.place(moss, "The green").await;
+    let lead = &mut practice.lead;
+    let page = lead.get(&green).await;
+    lead.submit(&page, &format!("main form[action='{green}']"), &[("secure", "no")]).await.expect(303);
+    let id = green.rsplit('/').next().expect("an id").to_owned();
+    let line = practice.things["line"];
+    let item = format!("/dogs/{moss}/plan/items/{line}");
+    let page = lead.get(&item).await;
+    let chosen = [("place", id.as_str()), ("line", "long_line"), ("clip", "harness_back")];
+    lead.submit(&page, &format!("main form[action='{item}']"), &chosen).await.expect(303);
+    let page = lead.get(&format!("/dogs/{moss}/plan/publish")).await;
+    lead.submit(&page, "main form", &[("note", "On the green.")]).await.expect(303);
+    let off_lead = [("line", "none"), ("clip", "not_sure")];
+    log(&mut ada, moss, &off_lead).await;
+    assert_eq!(raised(&world, "off_lead_not_allowed").await, 1);
+    world.pass(time::Duration::hours(1));
+    let page = practice.lead.get(&green).await;
+    practice.lead.submit(&page, &format!("form[action='{green}/off-lead']"), &[]).await.expect(303);
+    world.pass(time::Duration::minutes(1));
+    log(&mut ada, moss, &off_lead).await;
+    assert_eq!(raised(&world, "off_lead_not_allowed").await, 1, "allowed since");
+}

@@ -178,9 +178,10 @@ impl Player {
         let moment = self.scene.moment(at + time::Duration::minutes(6));
         let kind = match incident.kind {
             IncidentKind::Bite | IncidentKind::Redirected => EncounterKind::Bite,
-            IncidentKind::Snap | IncidentKind::Growl | IncidentKind::Guarding => EncounterKind::GrowlOrSnap,
+            IncidentKind::Snap | IncidentKind::Growl => EncounterKind::GrowlOrSnap,
+            IncidentKind::Guarding => EncounterKind::Guarded,
             IncidentKind::Bolted => EncounterKind::Bolted,
-            IncidentKind::Slipped => EncounterKind::Other,
+            IncidentKind::Slipped => EncounterKind::EquipmentFailed,
         };
         let facts = EncounterFacts {
             towards: incident.whom,
