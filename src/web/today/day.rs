@@ -57,7 +57,7 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
     };
     let not_coping = open.iter().any(|flag| flag.rule.id == NOT_COPING.id);
     let is_paused = |item: &PlanItem| not_coping || open.iter().any(|flag| rests(flag, item));
-    let habits = habits(items, dog, today, &is_paused);
+    let habits = habits(items, dog, today, is_paused);
     let exercises = items.iter().zip(&habits).map(|(item, habit)| {
         let (this_week, today) = done.of(item.line_id);
         Exercise {
