@@ -15,7 +15,8 @@ pub const SOURCE: &str = "Learning-curve CUSUM: Biau, Williams, Schlup, Nizard &
 
 /// How sure we are of them.
 pub const CERTAINTY: &str = "The methods are published. What counts as ready and not ready is common practice, near Meyer & \
-    Ladewig 2008 (up a step at 80 % right); how often the advice may be wrong is our own choice.";
+    Ladewig 2008 (up a step at 80 % right); how often the advice may be wrong is our own choice. The \
+    chances hold where each attempt is judged; judged at the end of sittings, misses last, both are smaller.";
 
 /// The figures behind a verdict.
 #[derive(Debug, Clone, Copy, PartialEq)]
