@@ -74,13 +74,13 @@ impl History {
     fn sitting(&mut self) -> Fields {
         let chance = &mut self.chance;
         let attempts = 4 + chance.below(9);
-        let left = if chance.one_in(2) { 0 } else { chance.below(attempts + 1) };
+        let left = if chance.one_in(4) { chance.below(attempts + 1) } else { 0 };
         let mut fields = vec![
             ("attempts", attempts.to_string()),
             ("left", left.to_string()),
             ("clip", "as_planned".to_owned()),
         ];
-        if chance.one_in(5) {
+        if chance.one_in(8) {
             fields = vec![("clip", "collar".to_owned())];
         }
         let tick = |is_set: bool| if is_set { "yes" } else { "" }.to_owned();
@@ -145,8 +145,8 @@ impl History {
             11..=12 => self.meet().await,
             13..=14 => self.change_encounter().await,
             15 => self.take_away(false).await,
-            16..=17 => self.answer().await,
-            18 => self.decide().await,
+            16 => self.answer().await,
+            17..=18 => self.decide().await,
             _ => self.publish().await,
         }
     }
