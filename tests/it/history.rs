@@ -52,6 +52,11 @@ impl History {
         let dog = practice.dog_born(household, "Moss", "2025-10-01").await;
         let owner = practice.owner(&world, household, "Ada Okoro").await;
         practice.publish_plan(dog, &EXERCISES).await;
+        // months of working days pass, and signing in is held to so many tries a minute by the clock on the wall
+        sqlx::raw_sql("update sign_in set expires_at = '2100-01-01'")
+            .execute(&mut world.database.as_superuser().await)
+            .await
+            .expect("keeps people signed in");
         Self { world, practice, owner, dog, chance: Chance(seed) }
     }
 
@@ -74,13 +79,13 @@ impl History {
     fn sitting(&mut self) -> Fields {
         let chance = &mut self.chance;
         let attempts = 4 + chance.below(9);
-        let left = if chance.one_in(2) { 0 } else { chance.below(attempts + 1) };
+        let left = if chance.one_in(4) { chance.below(attempts + 1) } else { 0 };
         let mut fields = vec![
             ("attempts", attempts.to_string()),
             ("left", left.to_string()),
             ("clip", "as_planned".to_owned()),
         ];
-        if chance.one_in(5) {
+        if chance.one_in(8) {
             fields = vec![("clip", "collar".to_owned())];
         }
         let tick = |is_set: bool| if is_set { "yes" } else { "" }.to_owned();
@@ -108,10 +113,9 @@ impl History {
     }
 
     /// Whoever may change something, and does: the owner what they sent within a fortnight, the lead everything.
-    async fn reviser(&mut self, (told, by): (OffsetDateTime, String)) -> &mut Browser {
+    fn reviser(&mut self, (told, by): (OffsetDateTime, String)) -> &mut Browser {
         let is_theirs = by == "Ada Okoro" && self.world.now() - told <= Duration::days(14);
         if self.chance.one_in(3) || !is_theirs {
-            self.practice.lead_signs_in().await;
             return &mut self.practice.lead;
         }
         &mut self.owner
@@ -145,8 +149,8 @@ impl History {
             11..=12 => self.meet().await,
             13..=14 => self.change_encounter().await,
             15 => self.take_away(false).await,
-            16..=17 => self.answer().await,
-            18 => self.decide().await,
+            16 => self.answer().await,
+            17..=18 => self.decide().await,
             _ => self.publish().await,
         }
     }
@@ -167,7 +171,6 @@ impl History {
         let path = format!("/dogs/{}/log", self.dog);
         let sent = borrowed(&fields);
         if is_seen {
-            self.practice.lead_signs_in().await;
             self.practice.lead.post(&path, &sent).await.expect(303);
         } else {
             self.owner.post(&path, &sent).await.expect(303);
@@ -191,7 +194,7 @@ impl History {
         if self.chance.one_in(3) {
             fields.extend(self.some_day());
         }
-        let answer = change(self.reviser(told).await, &path, &borrowed(&fields)).await;
+        let answer = change(self.reviser(told), &path, &borrowed(&fields)).await;
         answer.redirects_to(&path);
         format!("changed {path}: {fields:?}")
     }
@@ -203,14 +206,14 @@ impl History {
         if self.chance.one_in(3) {
             fields.extend(self.some_day());
         }
-        let answer = change(self.reviser(told).await, &path, &borrowed(&fields)).await;
+        let answer = change(self.reviser(told), &path, &borrowed(&fields)).await;
         answer.redirects_to(&path);
         format!("changed {path}: {fields:?}")
     }
 
     async fn take_away(&mut self, is_log: bool) -> String {
         let Some((path, told)) = self.something(is_log).await else { return "nothing to remove".to_owned() };
-        remove(self.reviser(told).await, &path, "Told twice.").await.redirects_to(&path);
+        remove(self.reviser(told), &path, "Told twice.").await.redirects_to(&path);
         format!("removed {path}")
     }
 
@@ -227,7 +230,6 @@ impl History {
         let open: Vec<Uuid> =
             self.found("select id from welfare_flag where state = 'open' order by id").await;
         let Some(flag) = self.chance.of(&open) else { return "nothing to answer".to_owned() };
-        self.practice.lead_signs_in().await;
         let page = self.practice.lead.get(&format!("/flags/{flag}")).await;
         self.practice.lead.submit(&page, "main form", &[("answer", "Rang her.")]).await.expect(303);
         format!("answered {flag}")
@@ -238,7 +240,6 @@ impl History {
                      where i.step_id is not null order by i.id";
         let items: Vec<Uuid> = self.found(items).await;
         let item = self.chance.of(&items).expect("a plan");
-        self.practice.lead_signs_in().await;
         let page = self.practice.lead.get(&format!("/dogs/{}/decide/{item}", self.dog)).await;
         let decided = [("choice", "repeat"), ("reason", "counts")];
         self.practice.lead.submit(&page, "main form", &decided).await.expect(303);
@@ -250,7 +251,6 @@ impl History {
         let flip = "update exercise set class = case class when 'safety' then 'ordinary' else 'safety' end where name = $1";
         let mut raw = self.world.database.as_superuser().await;
         sqlx::query(flip).bind(exercise).execute(&mut raw).await.expect("changes the class");
-        self.practice.lead_signs_in().await;
         self.practice.publish_plan(self.dog, &[]).await;
         format!("published with {exercise} in another class")
     }

@@ -335,8 +335,13 @@ async fn a_changed_count_asks_for_a_decision_again_and_the_stream_is_told_anew()
     let decided = [("choice", "repeat"), ("reason", "counts")];
     practice.lead.submit(&page, "main form", &decided).await.expect(303);
     assert_eq!(world.database.count(waits).await, 0);
+    crate::rebuild::is_built_anew(&world, &mut practice).await;
     change(&mut ada, &last, &[("note", "In the rain.")]).await.expect(303);
     assert_eq!(world.database.count(waits).await, 0, "a note asks for nothing");
+    crate::rebuild::is_built_anew(&world, &mut practice).await;
+    change(&mut ada, &last, &[("minutes", "4")]).await.expect(303);
+    change(&mut ada, &last, &[("left", "1")]).await.expect(303);
+    assert_eq!(world.database.count(waits).await, 0, "nor does what says the same of readiness");
     change(&mut ada, &last, &[("left", "9")]).await.expect(303);
     change(&mut ada, &last, &[("left", "0")]).await.expect(303);
     assert_eq!(world.database.count(waits).await, 1, "it fell and came back");
@@ -371,10 +376,14 @@ async fn open_flags_of_a_rule_that_has_changed_are_looked_at_again() {
     log(&mut ada, moss, &[("attempts", "10"), ("left", "9"), ("looked", "frozen"), ("took_food", "refused")])
         .await;
     tell(&mut ada, moss, &[("kind", "bolted"), ("line", "none")]).await;
-    // as an earlier version of the rules left them: another severity, other words, and one that finds nothing today
+    // as an earlier version of the rules left them: another severity, other words, one that finds nothing today, and one of
+    // a rule that has not changed, which is left alone
     let earlier = "update welfare_flag set rule_version = 0, severity = 'notice', seen = 'As it was.';
                    insert into welfare_flag select practice_id, gen_random_uuid(), dog_id, 'marker_unpaid', 0, 'notice',
                      'Unpaid.', 'Unpaid.', facts, subject_kind, subject_id, line_id, raised_at, local_date
+                   from welfare_flag where rule = 'shut_down';
+                   insert into welfare_flag select practice_id, gen_random_uuid(), dog_id, 'still_high', 1, 'notice',
+                     'High.', 'High.', facts, subject_kind, subject_id, line_id, raised_at, local_date
                    from welfare_flag where rule = 'shut_down'";
     sqlx::raw_sql(earlier).execute(&mut world.database.as_superuser().await).await.expect("ages the flags");
     let check = async |lead: &mut Browser| {
@@ -386,6 +395,7 @@ async fn open_flags_of_a_rule_that_has_changed_are_looked_at_again() {
     let again = "select count(*) from welfare_flag where looked_again = 'rule_changed' and state = 'open' and seen <> 'As it was.'";
     assert!(world.database.count(again).await >= 2);
     assert_eq!(said(&flags(&world, "marker_unpaid").await), [("withdrawn", "notice")]);
+    assert_eq!(said(&flags(&world, "still_high").await), [("open", "notice")]);
     let stale = "select count(*) from welfare_flag where state = 'open' and rule_version = 0";
     assert_eq!(world.database.count(stale).await, 0);
     assert_eq!(said(&flags(&world, "bite").await), [("answered", "notice")], "an answer stands");

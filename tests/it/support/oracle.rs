@@ -141,7 +141,6 @@ async fn told(raw: &mut PgConnection, dog: Uuid) -> Told {
         sex: word(&known, "sex"),
         born: known["birth_date"].as_str().map(|_| day(&known, "birth_date")),
         expected_adult_kg: known["expected_adult_kg"].as_f64(),
-        ..DogFacts::default()
     };
     let encounters = rows(raw, &of_dog("encounter")).await;
     Told { dog: dog_facts, logs, encounters, flags: rows(raw, &of_dog("welfare_flag")).await }
@@ -273,6 +272,9 @@ impl Told {
     }
 }
 
+/// What a log said, from when on; nothing where it was removed.
+type Versions = Vec<(OffsetDateTime, Option<Value>)>;
+
 /// A stream as it should stand.
 struct Stream {
     line: Uuid,
@@ -302,7 +304,7 @@ async fn streams(raw: &mut PgConnection, dog: Uuid, told: &Told) -> Vec<Stream> 
     for chosen in classes {
         let is_of = |row: &Value| row["line_id"] == chosen["line_id"] && row["step_id"] == chosen["step_id"];
         // for each log, what it said from when on
-        let versions: Vec<(Uuid, Vec<(OffsetDateTime, Option<Value>)>, &Value)> = told
+        let versions: Vec<(Uuid, Versions, &Value)> = told
             .logs
             .iter()
             .filter(|(log, _)| is_of(log))
