@@ -7,7 +7,6 @@ use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::domain::revision::{may_revise, sitting_takes_back};
-use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::LookedAgain;
 use crate::ids::{DogId, PracticeLogId};
 use crate::store::audit::{self, AuditEvent};

@@ -63,7 +63,7 @@ pub(super) async fn look(
 ) -> Done<(Vec<Finding>, About)> {
     let numbers = house::find(tx).await?.numbers;
     let recent = beside_encounter(tx, dog.id, told, kept.facts.local_date, &numbers).await?;
-    let facts = dog_facts::find(tx, dog.id).await?;
+    let facts = dog_facts::told_by(tx, dog.id, Some(told)).await?;
     let met = EncounterFacts { happened_at: Some(kept.happened_at), ..kept.facts.clone() };
     let context = EncounterContext { encounter: &met, dog: &facts, recent: &recent, numbers: &numbers };
     let findings = evaluate_encounter(&context);

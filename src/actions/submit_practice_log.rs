@@ -177,9 +177,7 @@ pub(super) async fn off_lead_allowed(
     is_elsewhere: bool,
 ) -> Done<Option<bool>> {
     match item.place.filter(|_| !is_elsewhere) {
-        Some(place) => {
-            Ok(Some(off_lead_permission::held_at(tx, new.dog, place, new.started_at).await?))
-        }
+        Some(place) => Ok(Some(off_lead_permission::held_at(tx, new.dog, place, new.started_at).await?)),
         None => Ok(None),
     }
 }
@@ -232,7 +230,7 @@ pub(super) async fn look(
     let recent: Vec<Sitting> = earlier.into_iter().map(|log| log.sitting).collect();
     let house = house::find(tx).await?;
     let encounters = beside_sitting(tx, dog.id, told, sitting.local_date, &house.numbers).await?;
-    let facts = dog_facts::find(tx, dog.id).await?;
+    let facts = dog_facts::told_by(tx, dog.id, Some(told)).await?;
     let item = plan::item(tx, dog.id, item).await?.ok_or(Refusal::NotFound)?;
     let paid = food_paid::over_seven_days(tx, dog.id, sitting.local_date, Some(told)).await?;
     let context = LogContext {

@@ -1,6 +1,6 @@
 //! A dog as the rules see it: its profile, its household's children, its weighings, and what is on record.
 
-use time::Date;
+use time::{Date, OffsetDateTime};
 
 use crate::domain::dog::DogFacts;
 use crate::ids::DogId;
@@ -43,6 +43,12 @@ fn written(text: &str) -> Option<bool> {
 /// What the rules know of a dog of this practice. Whether somebody may see it is [`dog::find`](crate::store::dog::find)'s
 /// to say.
 pub async fn find(tx: &mut Tx, dog: DogId) -> Result<DogFacts> {
+    told_by(tx, dog, None).await
+}
+
+/// The same, with what stands on record of growls and running off as it had been told by an instant: so that what is looked at
+/// again is looked at beside what was told before it.
+pub async fn told_by(tx: &mut Tx, dog: DogId, told: Option<OffsetDateTime>) -> Result<DogFacts> {
     let practice = tx.practice();
     let row = sqlx::query_as!(
         Row,
@@ -50,16 +56,20 @@ pub async fn find(tx: &mut Tx, dog: DogId) -> Result<DogFacts> {
              d.short_nosed, d.heart_or_breathing, d.orthopaedic, d.allergies, d.main_food_kcal_per_g, d.muzzle,
              d.tried_before, d.bite_on_record, d.vet_status, d.home_since, h.children,
              exists (select 1 from encounter e where e.practice_id = d.practice_id and e.dog_id = d.id and e.deleted_at is null
+               and ($3::timestamptz is null or e.received_at <= $3)
                and e.kind in ('growl_or_snap', 'guarded')) as "growl_on_record!",
              exists (select 1 from encounter e where e.practice_id = d.practice_id and e.dog_id = d.id and e.deleted_at is null
+               and ($3::timestamptz is null or e.received_at <= $3)
                  and e.kind = 'bolted')
                or exists (select 1 from practice_log l where l.practice_id = d.practice_id and l.dog_id = d.id and l.deleted_at is null
+                 and ($3::timestamptz is null or l.received_at <= $3)
                  and l.bolted)
                as "has_bolted!"
            from dog d join household h on h.practice_id = d.practice_id and h.id = d.household_id
            where d.practice_id = $1 and d.id = $2"#,
         practice.0,
-        dog.0
+        dog.0,
+        told
     )
     .fetch_one(tx.conn())
     .await?;

@@ -6,11 +6,13 @@ use std::collections::BTreeMap;
 use serde_json::{Value, json};
 use settlebrook::domain::dog::DogFacts;
 use settlebrook::domain::encounter::EncounterFacts;
+use settlebrook::domain::place::PlaceFacts;
 use settlebrook::domain::readiness::{CountedSitting, Readiness};
 use settlebrook::domain::sitting::{Planned, Sitting};
 use settlebrook::domain::vocabulary::{EncounterKind, Looked, Severity, SkillClass, Word};
+use settlebrook::domain::weather::Weather;
 use settlebrook::domain::welfare::{
-    EncounterContext, Finding, LogContext, evaluate_encounter, evaluate_log, rule,
+    EncounterContext, Finding, HouseNumbers, LogContext, PaidFood, evaluate_encounter, evaluate_log, rule,
 };
 use sqlx::{AssertSqlSafe, PgConnection};
 use time::macros::format_description;
@@ -77,7 +79,19 @@ fn sitting(log: &Value, item: &Value) -> Sitting {
             cool_down_minutes: number(item, "cool_down_minutes"),
             times_a_week: number(item, "times_a_week"),
             distraction: number(item, "place_distraction"),
+            line_metres: number(item, "line_metres"),
+            reinforcer_rank: number(item, "reinforcer_rank"),
+            step_position: number(item, "step_position"),
         },
+        place: place(log, item),
+        weather: Weather {
+            air_c: log["air_c"].as_f64(),
+            humidity: number(log, "humidity"),
+            felt: word(log, "felt"),
+            in_sun: log["in_sun"].as_bool(),
+            hot_ground: log["hot_ground"].as_bool(),
+        },
+        child_held_line: log["child_held_line"].as_bool(),
         line: word(log, "line"),
         clip: word(log, "clip"),
         equipment: word(log, "equipment_basis"),
@@ -102,6 +116,19 @@ fn sitting(log: &Value, item: &Value) -> Sitting {
     }
 }
 
+/// What is known of the planned place, where it was there. No history allows a dog off lead.
+fn place(log: &Value, item: &Value) -> PlaceFacts {
+    if log["place_name"] != item["place_name"] {
+        return PlaceFacts::default();
+    }
+    PlaceFacts {
+        secure: item["place_secure"].as_bool(),
+        near_road: item["place_near_road"].as_bool(),
+        road_metres: number(item, "place_road_metres"),
+        off_lead_allowed: item["place_id"].as_str().map(|_| false),
+    }
+}
+
 fn encounter(row: &Value) -> EncounterFacts {
     let kind: EncounterKind = word(row, "kind").expect("a kind");
     EncounterFacts {
@@ -110,7 +137,12 @@ fn encounter(row: &Value) -> EncounterFacts {
         distance_m: row["distance_m"].as_f64().map(|metres| metres.round() as i16),
         reaction: number(row, "reaction"),
         recovery: word(row, "recovery"),
-        looked: yes(row, "playful").then_some(Looked::Loose),
+        looked: match (yes(row, "froze"), yes(row, "playful")) {
+            (true, _) => Some(Looked::Frozen),
+            (false, playful) => playful.then_some(Looked::Loose),
+        },
+        warned: row["warned"].as_bool(),
+        happened_at: Some(at(row, "happened_at")),
         line: word(row, "line"),
         ..EncounterFacts::on(day(row, "local_date"), kind)
     }
@@ -141,6 +173,8 @@ async fn told(raw: &mut PgConnection, dog: Uuid) -> Told {
         sex: word(&known, "sex"),
         born: known["birth_date"].as_str().map(|_| day(&known, "birth_date")),
         expected_adult_kg: known["expected_adult_kg"].as_f64(),
+        bite_on_record: yes(&known, "bite_on_record"),
+        ..DogFacts::default()
     };
     let encounters = rows(raw, &of_dog("encounter")).await;
     Told { dog: dog_facts, logs, encounters, flags: rows(raw, &of_dog("welfare_flag")).await }
@@ -168,6 +202,32 @@ impl Told {
         met.chain(bitten).collect()
     }
 
+    /// Reactions of the days around, of those told before.
+    fn reactions(&self, told: OffsetDateTime, on: Date) -> impl Iterator<Item = EncounterFacts> {
+        let near = move |row: &&Value| {
+            stands(row)
+                && at(row, "received_at") < told
+                && (day(row, "local_date") - on).whole_days().abs() <= 1
+        };
+        let met = self.encounters.iter().filter(near).map(encounter);
+        met.filter(|met| met.kind == EncounterKind::Reaction)
+    }
+
+    /// The dog with what stood on record once this was told.
+    fn dog_at(&self, told: OffsetDateTime) -> DogFacts {
+        let by_then = |row: &&Value| stands(row) && at(row, "received_at") <= told;
+        let met = |kinds: &[&str]| {
+            let mut met = self.encounters.iter().filter(by_then);
+            met.any(|row| kinds.iter().any(|kind| row["kind"] == *kind))
+        };
+        let ran = self.logs.iter().map(|(log, _)| log).filter(by_then).any(|log| yes(log, "bolted"));
+        DogFacts {
+            growl_on_record: met(&["growl_or_snap", "guarded"]),
+            has_bolted: ran || met(&["bolted"]),
+            ..self.dog.clone()
+        }
+    }
+
     /// What the rules find in a sitting beside what was told before it.
     fn in_log(&self, log: &Value, item: &Value) -> Vec<Finding> {
         let told = at(log, "received_at");
@@ -184,18 +244,27 @@ impl Told {
             earlier.into_iter().take(LOOK_BACK).map(|(log, item)| sitting(log, item)).collect();
         let facts = sitting(log, item);
         let encounters = self.beside(told, facts.local_date, true);
+        let with = item["reinforcer_name"].as_str().filter(|name| !name.is_empty());
         evaluate_log(&LogContext {
             sitting: &facts,
-            dog: &self.dog,
+            dog: &self.dog_at(told),
             recent: &recent,
             encounters: &encounters,
+            // nobody weighs the dog, and without a weight its food is not judged
+            paid: PaidFood { with, over_seven_days: &[] },
+            numbers: HouseNumbers::as_catalogued(),
+            not_used: &[],
         })
     }
 
     fn in_encounter(&self, row: &Value) -> Vec<Finding> {
         let facts = encounter(row);
-        let recent = self.beside(at(row, "received_at"), facts.local_date, false);
-        evaluate_encounter(&EncounterContext { encounter: &facts, dog: &self.dog, recent: &recent })
+        let told = at(row, "received_at");
+        let mut recent = self.beside(told, facts.local_date, false);
+        recent.extend(self.reactions(told, facts.local_date));
+        let numbers = HouseNumbers::as_catalogued();
+        let dog = self.dog_at(told);
+        evaluate_encounter(&EncounterContext { encounter: &facts, dog: &dog, recent: &recent, numbers })
     }
 
     /// Fails where the flags are not what the rules find.
@@ -285,29 +354,75 @@ struct Stream {
     waiting: bool,
 }
 
+/// Under which terms a line's step is counted.
+struct Terms<'a> {
+    /// The number of the plan with which evidence began anew; 0 where it never did.
+    since: i64,
+    /// Whether the line came up to the step, so that it is watched for decline.
+    is_watched: bool,
+    /// The item of the latest plan that has the step.
+    chosen: &'a Value,
+}
+
+impl<'a> Terms<'a> {
+    /// Of every line and step that was planned; the items come by line and plan.
+    fn of(planned: &'a [Value]) -> Vec<Self> {
+        let mut all: Vec<Self> = Vec::new();
+        for (index, item) in planned.iter().enumerate().filter(|(_, item)| !item["step_id"].is_null()) {
+            let before =
+                index.checked_sub(1).map(|i| &planned[i]).filter(|b| b["line_id"] == item["line_id"]);
+            let came = before.filter(|b| !b["step_id"].is_null() && b["step_id"] != item["step_id"]);
+            let is_reworded = before
+                .is_some_and(|b| b["step_id"] == item["step_id"] && b["criterion"] != item["criterion"]);
+            let number = item["number"].as_i64().expect("a number");
+            let known = |terms: &Self| {
+                terms.chosen["line_id"] == item["line_id"] && terms.chosen["step_id"] == item["step_id"]
+            };
+            let place = all.iter().position(known).unwrap_or_else(|| {
+                all.push(Self { since: 0, is_watched: false, chosen: item });
+                all.len() - 1
+            });
+            let terms = &mut all[place];
+            terms.chosen = item;
+            if came.is_some() || is_reworded {
+                terms.since = number;
+            }
+            if let Some(before) = came {
+                terms.is_watched = before["exercise_id"] == item["exercise_id"]
+                    && item["step_position"].as_i64() > before["step_position"].as_i64();
+            }
+        }
+        all
+    }
+}
+
 /// Every stream of a dog, lived through again: after each thing that was told, changed, removed or decided, everything is
 /// counted from the beginning.
 async fn streams(raw: &mut PgConnection, dog: Uuid, told: &Told) -> Vec<Stream> {
     let revisions =
         rows(raw, &format!("select * from log_revision where dog_id = '{dog}' order by number")).await;
     let decisions = rows(raw, &format!("select * from decision where dog_id = '{dog}'")).await;
-    let classes = rows(
+    let planned = rows(
         raw,
         &format!(
-            "select distinct on (i.line_id, i.step_id) i.line_id, i.step_id, i.class from plan_item i
-             join plan_version v on v.id = i.plan_version_id where i.dog_id = '{dog}' and i.step_id is not null
-             order by i.line_id, i.step_id, v.number desc"
+            "select i.*, v.number from plan_item i join plan_version v on v.id = i.plan_version_id
+             where i.dog_id = '{dog}' order by i.line_id, v.number"
         ),
     )
     .await;
     let mut streams = Vec::new();
-    for chosen in classes {
+    for chosen in Terms::of(&planned) {
+        let Terms { since, is_watched, chosen } = chosen;
+        let number_of = |log: &Value| {
+            let item = planned.iter().find(|item| item["id"] == log["plan_item_id"]);
+            item.and_then(|item| item["number"].as_i64()).expect("an item of a plan")
+        };
         let is_of = |row: &Value| row["line_id"] == chosen["line_id"] && row["step_id"] == chosen["step_id"];
         // for each log, what it said from when on
         let versions: Vec<(Uuid, Versions, &Value)> = told
             .logs
             .iter()
-            .filter(|(log, _)| is_of(log))
+            .filter(|(log, _)| is_of(log) && number_of(log) >= since)
             .map(|(log, item)| {
                 let mut since = at(log, "received_at");
                 let mut said = Vec::new();
@@ -324,7 +439,8 @@ async fn streams(raw: &mut PgConnection, dog: Uuid, told: &Told) -> Vec<Stream> 
         let mut instants: Vec<(OffsetDateTime, bool)> = told_at.chain(decided_at).collect();
         instants.sort_unstable();
         let class: SkillClass = word(&chosen, "class").expect("a class");
-        let (mut before, mut waiting, mut last) = (Readiness::default(), false, None);
+        let begun = if is_watched { Readiness::after_moving_on() } else { Readiness::default() };
+        let (mut before, mut waiting, mut last) = (begun, false, None);
         for (now, is_decision) in instants {
             if is_decision {
                 waiting = false;
@@ -339,7 +455,7 @@ async fn streams(raw: &mut PgConnection, dog: Uuid, told: &Told) -> Vec<Stream> 
                 })
                 .collect();
             counted.sort_by_key(|(began, _)| *began);
-            let state = Readiness::replay(counted.iter().map(|(_, counted)| counted), class);
+            let state = begun.replay(counted.iter().map(|(_, counted)| counted), class);
             let (was, is) = (before.verdict(class), state.verdict(class));
             waiting = is.waits_for_trainer() && (waiting || was != is);
             before = state;
@@ -363,6 +479,7 @@ impl Stream {
                 "score": s.score, "attempts": s.attempts, "met": s.met, "sittings": s.sittings, "days": s.days,
                 "first_day": s.first_day, "last_day": s.last_day, "trainer_seen": s.trainer_seen,
                 "shown_only": s.shown_only, "signalled_on": s.signalled_on,
+                "decline": s.decline.map(|watch| json!({ "score": watch.score, "relapsed_on": watch.relapsed_on })),
             },
         });
         (row, self.last.0)
