@@ -67,6 +67,13 @@ fn running_work_belongs_on_a_harness() {
         None,
         "calm work"
     );
+    let planned = |clip| {
+        let chase = exercise("Chase", |item| {
+            (item.line, item.clip, item.impact) = (Some(Line::ShortLead), Some(clip), Some(true));
+        });
+        in_plan("chase_without_harness", &dog(), vec![chase])
+    };
+    assert_eq!((planned(Clip::Collar), planned(Clip::HarnessBack)), (Some(Caution), None));
 }
 
 #[test]
