@@ -141,6 +141,8 @@ mod tests {
         let found = advice(&[(0, 20.0, Easy), (1, 15.0, Easy), (2, 12.0, Easy), (3, 10.0, Reaction)]);
         assert_eq!(found.choice, Choice::MakeEasier);
         assert!(found.for_trainer.contains("to 12 m or more"), "{}", found.for_trainer);
+        let nearer_before = advice(&[(0, 8.0, Easy), (1, 20.0, Easy), (2, 10.0, Reaction)]);
+        assert!(nearer_before.for_trainer.contains("to 20 m or more"), "{}", nearer_before.for_trainer);
         assert!(advice(&[(0, 10.0, Reaction)]).for_owner.contains("well beyond 10 m"));
     }
 

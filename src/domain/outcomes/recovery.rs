@@ -107,6 +107,7 @@ mod tests {
         assert_eq!(word(&[6.0, 7.0, 8.0, 9.0, 10.0, 11.0, 12.0]), "Slower");
         assert_eq!(word(&[10.0, 12.0, 9.0, 11.0, 10.0, 12.0, 9.0]), "No clear change");
         assert_eq!(word(&[9.0, 8.0, 7.0, 6.0]), "No clear change", "too few");
+        assert_eq!(word(&[9.0, 11.0, 8.0, 12.0, 9.0, 12.0, 10.0]), "No clear change", "up, but not clearly");
     }
 
     #[test]
