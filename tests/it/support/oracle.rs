@@ -438,7 +438,7 @@ async fn streams(raw: &mut PgConnection, dog: Uuid, told: &Told) -> Vec<Stream> 
         let decided_at = decisions.iter().filter(|row| is_of(row)).map(|row| (at(row, "decided_at"), true));
         let mut instants: Vec<(OffsetDateTime, bool)> = told_at.chain(decided_at).collect();
         instants.sort_unstable();
-        let class: SkillClass = word(&chosen, "class").expect("a class");
+        let class: SkillClass = word(chosen, "class").expect("a class");
         let begun = if is_watched { Readiness::after_moving_on() } else { Readiness::default() };
         let (mut before, mut waiting, mut last) = (begun, false, None);
         for (now, is_decision) in instants {
@@ -462,7 +462,7 @@ async fn streams(raw: &mut PgConnection, dog: Uuid, told: &Told) -> Vec<Stream> 
             last = counted.last().map(|(began, _)| *began);
         }
         if let Some(last) = last {
-            let (line, step) = (id(&chosen, "line_id"), id(&chosen, "step_id"));
+            let (line, step) = (id(chosen, "line_id"), id(chosen, "step_id"));
             streams.push(Stream { line, step, class, state: before, last, waiting });
         }
     }
