@@ -97,6 +97,9 @@ impl History {
         if chance.one_in(2) {
             fields.extend([("finish", "straight_home".to_owned()), ("cool_down_minutes", "0".to_owned())]);
         }
+        if chance.one_in(5) {
+            fields.push(("felt", "hot".to_owned()));
+        }
         let ends = ["", "3", "4", "5"][chance.below(4) as usize];
         fields.push(("arousal_end", ends.to_owned()));
         fields

@@ -69,6 +69,12 @@ const EVERYTHING: &[(&str, &str)] = &[
     ("busy", "busy"),
     ("minutes", "9"),
     ("handler", "Uche"),
+    ("child_held_line", "no"),
+    ("felt", "warm"),
+    ("air_c", "24.5"),
+    ("humidity", "60"),
+    ("in_sun", "yes"),
+    ("hot_ground", "yes"),
     ("note", "By the gate."),
 ];
 
@@ -88,6 +94,8 @@ async fn a_form_that_is_sent_back_as_it_came_changes_nothing() {
             ("skin_broken", "not_sure"),
             ("towards", "dog"),
             ("playful", "no"),
+            ("froze", "yes"),
+            ("warned", "no"),
             ("reaction", "3"),
         ],
         &[

@@ -132,6 +132,7 @@ pub fn read(
     };
     let happened_at = stated.map_or(now, |(at, _)| at);
     facts.local_date = stated.map_or(facts.local_date, |(_, on)| on);
+    facts.happened_at = Some(happened_at);
     let trigger: Option<TriggerId> = form.id("trigger");
     if trigger.is_some_and(|id| !triggers.iter().any(|known| known.id == id)) {
         form.refuse("trigger", "Choose what it was about.");

@@ -472,16 +472,18 @@ async fn streams(raw: &mut PgConnection, dog: Uuid, told: &Told) -> Vec<Stream> 
 impl Stream {
     fn row(&self) -> (Value, OffsetDateTime) {
         let s = &self.state;
-        let row = json!({
+        let mut row = json!({
             "line_id": self.line, "step_id": self.step, "class": self.class.stored(), "last_log_id": self.last.1,
             "waiting": self.waiting,
             "state": {
                 "score": s.score, "attempts": s.attempts, "met": s.met, "sittings": s.sittings, "days": s.days,
                 "first_day": s.first_day, "last_day": s.last_day, "trainer_seen": s.trainer_seen,
                 "shown_only": s.shown_only, "signalled_on": s.signalled_on,
-                "decline": s.decline.map(|watch| json!({ "score": watch.score, "relapsed_on": watch.relapsed_on })),
             },
         });
+        if let Some(watch) = s.decline {
+            row["state"]["decline"] = json!({ "score": watch.score, "relapsed_on": watch.relapsed_on });
+        }
         (row, self.last.0)
     }
 }
