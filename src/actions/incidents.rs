@@ -5,7 +5,7 @@ use time::{Date, Duration, OffsetDateTime};
 use crate::actions::Done;
 use crate::domain::encounter::EncounterFacts;
 use crate::domain::vocabulary::EncounterKind;
-use crate::domain::welfare::{HouseNumbers, INCIDENT_DAYS};
+use crate::domain::welfare::{HouseNumbers, INCIDENT_DAYS, REACTION_HOURS};
 use crate::ids::DogId;
 use crate::store::{Tx, encounter, practice_log};
 
@@ -30,20 +30,22 @@ fn bites(days: Vec<Date>) -> impl Iterator<Item = EncounterFacts> {
 }
 
 /// Those that an encounter stands among, and the reactions of the days around, of what was told before it. A bite ticked in a
-/// sitting of its day is the same one, told twice.
+/// sitting of the day of a bite is the same one, told twice.
 pub(super) async fn beside_encounter(
     tx: &mut Tx,
     dog: DogId,
     told: OffsetDateTime,
-    day: Date,
+    (kind, day): (EncounterKind, Date),
     numbers: &HouseNumbers,
 ) -> Done<Vec<EncounterFacts>> {
     let around_it = around_incident(day, numbers);
     let mut others = encounter::of_kinds(tx, dog, &INCIDENTS, around_it, told).await?;
-    let days = around(day, Duration::DAY);
+    let days = around(day, Duration::days((numbers.of(&REACTION_HOURS) / 24.0).ceil() as i64));
     others.extend(encounter::of_kinds(tx, dog, &[EncounterKind::Reaction], days, told).await?);
     let mut bitten = practice_log::bites(tx, dog, around_it, told).await?;
-    bitten.retain(|other| *other != day);
+    if kind == EncounterKind::Bite {
+        bitten.retain(|other| *other != day);
+    }
     others.extend(bites(bitten));
     Ok(others)
 }

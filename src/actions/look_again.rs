@@ -3,7 +3,8 @@
 //! A rule looks at a log or encounter beside what was told before it. So whatever changes can matter to what was told
 //! later alone: of the sittings those that follow it (as many as a rule looks back over) and those with a bite within the
 //! days in which incidents stand beside each other, and the encounters of those days. A sitting that looks back further
-//! because others came late in between is left as it is.
+//! because others came late in between is left as it is. Open flags of the rules that rest on what was ever told are looked at
+//! again as well, however old they are; what such a change would add to sittings further off is not looked for.
 
 use std::collections::BTreeSet;
 
@@ -22,6 +23,9 @@ use crate::store::{Tx, dog_summary, encounter, house, practice_log};
 
 /// How many encounters are looked at again at most, and how many flags' subjects when rules have changed.
 const MOST: i64 = 200;
+
+/// Rules that rest on what was ever told of a dog, so that something long ago can take their ground away.
+const ON_RECORD: [&str; 3] = ["growl_gone", "road_near", "off_lead_not_allowed"];
 
 /// What was changed or removed.
 #[derive(Debug, Clone, Copy)]
@@ -54,7 +58,11 @@ pub(super) async fn revised(
     let logs = practice_log::looking_back_on(tx, dog.id, revised.told, revised.at, days, LOOK_BACK).await?;
     let met = encounter::looking_back_on(tx, dog.id, revised.told, days, MOST).await?;
     let logs = logs.into_iter().map(|id| Subject::PracticeLog(id.0));
-    for subject in logs.chain(met.into_iter().map(|id| Subject::Encounter(id.0))) {
+    let met = met.into_iter().map(|id| Subject::Encounter(id.0));
+    let open = flag::of_dog(tx, dog.id, Wanted::Open).await?.into_iter();
+    let held = open.filter(|flag| ON_RECORD.contains(&flag.rule.id)).map(|flag| flag.subject);
+    let subjects: Vec<Subject> = logs.chain(met).chain(held).collect();
+    for subject in subjects {
         if subject != revised.subject {
             look_at(tx, dog, subject, why, None, moment).await?;
         }

@@ -62,7 +62,8 @@ pub(super) async fn look(
     told: OffsetDateTime,
 ) -> Done<(Vec<Finding>, About)> {
     let numbers = house::find(tx).await?.numbers;
-    let recent = beside_encounter(tx, dog.id, told, kept.facts.local_date, &numbers).await?;
+    let recent =
+        beside_encounter(tx, dog.id, told, (kept.facts.kind, kept.facts.local_date), &numbers).await?;
     let facts = dog_facts::told_by(tx, dog.id, Some(told)).await?;
     let met = EncounterFacts { happened_at: Some(kept.happened_at), ..kept.facts.clone() };
     let context = EncounterContext { encounter: &met, dog: &facts, recent: &recent, numbers: &numbers };

@@ -117,7 +117,35 @@ pub fn pronouns(sex: Option<Sex>) -> Pronouns {
     }
 }
 
+/// Whether a text of the profile tells of something: an empty one does not, and "none known" does not either.
+pub fn tells(text: &str) -> bool {
+    const NOTHING: [&str; 11] = [
+        "",
+        "no",
+        "none",
+        "none known",
+        "nothing",
+        "nothing known",
+        "not known",
+        "no problems",
+        "no concerns",
+        "n/a",
+        "unknown",
+    ];
+    let said = text.trim().trim_end_matches(['.', '!']).trim_matches(['-', '–', ' ']).to_lowercase();
+    !NOTHING.contains(&said.as_str())
+}
+
 impl DogFacts {
+    /// Whether the profile speaks of a muzzle that the dog can wear: not where it says that there is none yet, or that the dog
+    /// refuses it.
+    pub fn has_muzzle(&self) -> bool {
+        const DENIES: [&str; 8] = ["no", "not", "never", "none", "refuses", "refused", "yet", "without"];
+        let text = self.muzzle.to_lowercase();
+        let mut words = text.split(|c: char| !c.is_alphabetic());
+        tells(&text) && !words.any(|word| DENIES.contains(&word))
+    }
+
     /// Age in days on a day; `None` when the birth date is not stated or lies ahead.
     pub fn age_days(&self, on: Date) -> Option<i64> {
         self.born.map(|born| days_between(born, on)).filter(|days| *days >= 0)
@@ -154,6 +182,24 @@ impl DogFacts {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn none_known_tells_nothing() {
+        for text in ["", " ", "None known.", "no", "Nothing known", "n/a", "–"] {
+            assert!(!tells(text), "{text}");
+        }
+        assert!(tells("Left hip stiff after rest") && tells("No grain"));
+    }
+
+    #[test]
+    fn a_muzzle_that_is_refused_is_none() {
+        let with = |muzzle: &str| DogFacts { muzzle: muzzle.to_owned(), ..DogFacts::default() }.has_muzzle();
+        assert!(with("Basket muzzle, can pant and take food in it"));
+        for text in ["", "None", "Refuses the muzzle", "Not trained yet", "No muzzle"] {
+            assert!(!with(text), "{text}");
+        }
+    }
+
     use time::macros::date;
 
     fn born(born: Date) -> DogFacts {

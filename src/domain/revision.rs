@@ -5,7 +5,7 @@ use time::{Duration, OffsetDateTime};
 use super::access::{Access, Actor};
 use super::encounter::EncounterFacts;
 use super::sitting::Sitting;
-use super::vocabulary::{EncounterKind, Looked, Role, Towards};
+use super::vocabulary::{EncounterKind, Line, Looked, Role, Towards};
 use crate::ids::MembershipId;
 
 /// For how long owners may change or remove what they sent. Common practice: a fortnight later nobody remembers the
@@ -25,8 +25,8 @@ pub fn sitting_takes_back(before: &Sitting, after: Option<&Sitting>) -> bool {
         || before.bolted && !after.is_some_and(|after| after.bolted)
 }
 
-/// Whether an encounter is told as less than it was: a bite, a growl or snap, running off, guarding, broken skin, freezing or a child that is
-/// no longer said. `after` is `None` where it is removed.
+/// Whether an encounter is told as less than it was: a bite, a growl or snap, running off, guarding, broken skin,
+/// freezing, a dog that was loose, or a child or handler that is no longer said. `after` is `None` where it is removed.
 pub fn encounter_takes_back(before: &EncounterFacts, after: Option<&EncounterFacts>) -> bool {
     use EncounterKind::{Bite, Bolted, GrowlOrSnap, Guarded};
     let is_still = |said: &dyn Fn(&EncounterFacts) -> bool| !said(before) || after.is_some_and(said);
@@ -41,6 +41,10 @@ pub fn encounter_takes_back(before: &EncounterFacts, after: Option<&EncounterFac
         && is_still(&|facts| facts.kind == Bolted)
         && is_still(&|facts| facts.broken_skin == Some(true))
         && is_still(&|facts| facts.looked == Some(Looked::Frozen))
+        && is_still(&|facts| {
+            facts.kind == Bolted && matches!(facts.line, Some(Line::None | Line::TrailingLine))
+        })
+        && is_still(&|facts| matches!(facts.towards, Some(Towards::Handler | Towards::Child)))
         && is_still(&|facts| facts.towards == Some(Towards::Child)))
 }
 

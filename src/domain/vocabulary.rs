@@ -312,6 +312,8 @@ words! {
         Heat = "heat" "Overheated: heavy panting that will not slow",
         /// Suspected poison.
         Poison = "poison" "May have eaten something poisonous",
+        /// Strains and passes little or nothing.
+        Straining = "straining" "Strains and passes little or nothing",
         /// Lame or stiff.
         Lame = "lame" "Lame or stiff",
         /// Repeated vomiting or diarrhoea.
@@ -324,8 +326,8 @@ words! {
         OffFood = "off_food" "Off their food",
         /// Sleeps badly.
         Restless = "restless" "Sleeping badly or restless at night",
-        /// House training lapses, or going hurts.
-        Toileting = "toileting" "Accidents indoors, or trouble going",
+        /// House training lapses.
+        Toileting = "toileting" "Accidents indoors",
         /// Something else.
         OtherSign = "other_sign" "Something else unlike them",
     }

@@ -2,7 +2,7 @@
 
 use time::{Date, OffsetDateTime};
 
-use crate::domain::dog::DogFacts;
+use crate::domain::dog::{DogFacts, tells};
 use crate::ids::DogId;
 use crate::store::dog_weight;
 use crate::store::word::{word, word_or_none};
@@ -35,9 +35,9 @@ struct Row {
     children: Option<String>,
 }
 
-/// Yes where something was written; no text says no.
+/// Yes where something is told of; no text says no.
 fn written(text: &str) -> Option<bool> {
-    (!text.trim().is_empty()).then_some(true)
+    tells(text).then_some(true)
 }
 
 /// What the rules know of a dog of this practice. Whether somebody may see it is [`dog::find`](crate::store::dog::find)'s

@@ -202,7 +202,7 @@ impl Circumstances {
             body_condition: dog.body_condition,
             heart_or_breathing: dog.heart_or_breathing,
             coat: dog.coat,
-            muzzled: (!dog.muzzle.trim().is_empty()).then_some(true),
+            muzzled: dog.has_muzzle().then_some(true),
             effort,
             in_sun: sitting.weather.in_sun,
             hot_ground: sitting.weather.hot_ground,

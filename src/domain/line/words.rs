@@ -18,8 +18,8 @@ pub const ASSUMPTIONS: [Assumption; 5] = [
                  the body and do not pass it: Williams, Tan, Usherwood & Wilson 2009, Biol Lett 5:610–613.",
     },
     Assumption {
-        text: "It sprints at 8.9 m/s (20 mph). Sighthounds are faster, up to 17 m/s: for them, take the pull at a sprint \
-               twice.",
+        text: "It sprints at 8.9 m/s (20 mph). Sighthounds are faster, up to 17 m/s: for them, double the pull at a \
+               sprint; for puppies and short-legged dogs it is lower.",
         source: "Most pet dogs 6.7–8.9 m/s: OMSI museum hand-out, weak. Greyhound 17 m/s: Hudson, Corr & Wilson 2012, J Exp \
                  Biol 215:2425–2434.",
     },

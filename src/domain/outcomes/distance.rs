@@ -38,6 +38,19 @@ pub(super) fn advise(sittings: &[Measured]) -> Option<OutcomeAdvice> {
     Some(OutcomeAdvice { choice, word, for_trainer, for_owner, figures, source: SOURCE })
 }
 
+/// After a reaction at a distance that nobody stated.
+pub(super) fn reacted_somewhere() -> OutcomeAdvice {
+    OutcomeAdvice {
+        choice: Choice::MakeEasier,
+        word: "Back off",
+        for_trainer: "A reaction, distance not stated. Go well beyond the last easy distance, and let the dog rest from it first."
+            .to_owned(),
+        for_owner: "That was too close. Next time stay much further away, and leave as soon as it gets hard.".to_owned(),
+        figures: vec![Figure::new("Last distance", "not stated")],
+        source: SOURCE,
+    }
+}
+
 type Words = (Choice, &'static str, String, String);
 
 /// The easy exposures at the end. One about which nothing was said neither counts nor breaks the run.

@@ -19,6 +19,7 @@ pub use measured::Measured;
 pub use trend::{Trend, theil_sen};
 
 use super::figure::Figure;
+use super::sitting::Sitting;
 use super::vocabulary::{Choice, Outcome};
 
 /// What the measures of one line and step say.
@@ -48,6 +49,30 @@ pub fn advise(outcome: Outcome, sittings: &[Measured], planned: Option<i16>) -> 
         Outcome::Recovery => recovery::advise(sittings),
         Outcome::Events => events::advise(sittings),
     }
+}
+
+/// The same of sittings as they were logged, each with the value that was stated. A reaction whose distance nobody stated is one
+/// all the same: what was easy before it counts no more.
+pub fn advise_on<'a>(
+    outcome: Outcome,
+    logged: impl IntoIterator<Item = (&'a Sitting, Option<f64>)>,
+    planned: Option<i16>,
+) -> Option<OutcomeAdvice> {
+    let (mut sittings, mut reacted_somewhere) = (Vec::new(), false);
+    for (sitting, value) in logged {
+        match Measured::from_sitting(sitting, value) {
+            Some(measured) => {
+                sittings.push(measured);
+                reacted_somewhere = false;
+            }
+            None if outcome == Outcome::Distance && Ease::of(sitting) == Ease::Reaction => {
+                sittings.clear();
+                reacted_somewhere = true;
+            }
+            None => {}
+        }
+    }
+    if reacted_somewhere { Some(distance::reacted_somewhere()) } else { advise(outcome, &sittings, planned) }
 }
 
 #[cfg(test)]
@@ -97,6 +122,34 @@ mod tests {
                 prop_assert_eq!(advice.choice, Choice::MakeEasier);
             }
         }
+    }
+
+    #[test]
+    fn a_reaction_without_its_distance_ends_what_was_easy() {
+        use crate::domain::vocabulary::{Looked, TookFood};
+        let on = |day: u8| date!(2025 - 03 - 01) + Duration::days(day.into());
+        let easy = |day| Sitting {
+            looked: Some(Looked::Loose),
+            took_food: Some(TookFood::Gently),
+            ..Sitting::on(on(day))
+        };
+        let reacted = Sitting {
+            looked: Some(Looked::Frozen),
+            took_food: Some(TookFood::Refused),
+            arousal_end: Some(5),
+            ..Sitting::on(on(4))
+        };
+        let all = [easy(1), easy(2), easy(3), reacted, easy(5)];
+        let until = |last: usize| {
+            let told = all[..last].iter().map(|sitting| {
+                let value = Some(20.0).filter(|_| sitting.looked == Some(Looked::Loose));
+                (sitting, value)
+            });
+            advise_on(Outcome::Distance, told, None).map(|advice| advice.choice)
+        };
+        assert_eq!(until(3), Some(Choice::MoveOn));
+        assert_eq!(until(4), Some(Choice::MakeEasier), "where it was, nobody said");
+        assert_eq!(until(5), Some(Choice::Repeat), "the run begins anew");
     }
 
     #[test]

@@ -93,4 +93,25 @@ mod tests {
             assert!((chart.weight_missed() - missed).abs() < 1e-6, "{ready} {not_ready}");
         }
     }
+
+    /// Wald's sequential plan from the same weights (Wald 1945, Ann Math Stat 16:117–186): with P = ln(p1/p0) and
+    /// Q = ln((1 − p0)/(1 − p1)), the lines are −h0 + s n and h1 + s n. Rows: the example of the NIST handbook 6.2.6 (from
+    /// memory), Kestin 1995 twice (rates read there), an example in Wald's style (from memory); figures computed from the formula.
+    #[test]
+    fn weights_give_walds_sequential_plan() {
+        for (ready, not_ready, alpha, beta, expected) in [
+            (0.01, 0.10, 0.05, 0.10, [0.93886, 1.20538, 0.03975]),
+            (0.10, 0.20, 0.10, 0.10, [2.70951, 2.70951, 0.14524]),
+            (0.05, 0.10, 0.10, 0.10, [2.94055, 2.94055, 0.07236]),
+            (0.10, 0.30, 0.02, 0.03, [2.58263, 2.87539, 0.18617]),
+        ] {
+            let (alpha, beta): (f64, f64) = (alpha, beta);
+            let chart = chart(ready, not_ready);
+            let (p, q) = (-chart.weight_missed(), chart.weight_met());
+            let (h0, h1) = (((1.0 - alpha) / beta).ln() / (p + q), ((1.0 - beta) / alpha).ln() / (p + q));
+            for (found, expected) in [h0, h1, q / (p + q)].into_iter().zip(expected) {
+                assert!((found - expected).abs() < 1e-5, "{ready} {not_ready}: {found} is not {expected}");
+            }
+        }
+    }
 }

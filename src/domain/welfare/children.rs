@@ -1,11 +1,12 @@
 //! Children near a dog: who holds the line, and who is within reach.
 
 use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
-use super::in_plan::{arrangements, names_barrier};
+use super::in_plan::{arrangements, is_between, names_barrier};
 use super::{LogContext, PlanContext};
 use crate::domain::dates::days_between;
 use crate::domain::dog::DogFacts;
 use crate::domain::lists::in_a_sentence;
+use crate::domain::plan::PlannedItem;
 use crate::domain::vocabulary::{Children, Severity};
 
 const NEW_HOME_DAYS: Parameter = Parameter {
@@ -51,8 +52,8 @@ pub static CHILD_WITHIN_REACH: Rule = Rule {
     why: "Children move fast, bend over and hug, and read a dog's warnings late. Watching alone is too slow.",
     trainer_do: "Put a standing arrangement first: a gate, a pen or a door between child and dog, and who is in charge \
                  when. With a bite or growl on record, ask for a vet's check and refer to a qualified behaviourist.",
-    owner_do: "Keep child and dog apart by a gate, a pen or a closed door whenever a grown-up is not right between them. \
-               Let the dog eat and sleep where no child goes.",
+    owner_do: "Keep child and dog apart by a gate, a pen or a closed door; after a growl, snap or bite, also when you \
+                are in the room. Let the dog eat and sleep where no child goes.",
     owner_why: "A gate gives both of them peace. It takes the pressure off you, too.",
     source: "Common practice. Aggression needs a treatment plan with a vet: AVSAB 2021, position statement on humane dog \
              training. Your vet, a qualified behaviourist and local law decide.",
@@ -80,10 +81,12 @@ fn risks(dog: &DogFacts, days_at_home: Option<i64>, new_for: f64) -> Vec<&'stati
 
 /// Whether an arrangement keeps children and dog apart: it says so, or names something solid. One for visitors alone says
 /// nothing of children who live there.
-fn keeps_children_apart(text: &str, children: Option<Children>) -> bool {
+fn keeps_children_apart(arrangement: &PlannedItem, children: Option<Children>) -> bool {
+    let text = format!("{} {}", arrangement.title, arrangement.words).to_lowercase();
     let names_child = text.contains("child");
     let is_for_visitors = text.contains("visitor") && !names_child;
-    let apart = names_barrier(text) || (names_child && text.contains("apart"));
+    let apart =
+        is_between(&arrangement.title) || (names_child && (names_barrier(&text) || text.contains("apart")));
     apart && !(is_for_visitors && children == Some(Children::Living))
 }
 
@@ -96,7 +99,7 @@ pub(super) fn child_within_reach(context: &PlanContext<'_>) -> Option<Finding> {
     };
     let at_home = dog.home_since.map(|since| days_between(since, today));
     let risks = risks(dog, at_home, numbers.of(&NEW_HOME_DAYS));
-    if risks.is_empty() || arrangements(context.plan).any(|text| keeps_children_apart(&text, dog.children)) {
+    if risks.is_empty() || arrangements(context.plan).any(|item| keeps_children_apart(item, dog.children)) {
         return None;
     }
     let (name, why) = (&dog.name, in_a_sentence(&risks));

@@ -25,7 +25,8 @@ pub static CLIP_NOT_USED: Rule = Rule {
     owner_title: "We work on other equipment",
     raises: "A line clipped to something on the practice's list of what it does not use: caution. A held long line has a \
              rule of its own.",
-    why: "Equipment that works by discomfort costs trust, and what it holds down comes back when it is off.",
+    why: "Equipment that works by discomfort can cost trust, and what it holds down often comes back when it is \
+                off.",
     trainer_do: "Ask how it came about, without blame. Fit a harness with the owner, and say what to do on the days until \
                  then.",
     owner_do: "Clip the lead to a well-fitting harness or a flat collar instead. If your dog is hard to hold on that, tell \
@@ -125,7 +126,9 @@ fn is_harness(clip: Clip) -> bool {
 /// A line that is worn, what it clips to, and how it is told.
 fn clip_not_used_on(line: Option<Line>, clip: Option<Clip>, not_used: &[Clip], who: &str) -> Option<Finding> {
     let clip = clip.filter(|clip| not_used.contains(clip))?;
-    if matches!(line, None | Some(Line::None | Line::LongLine)) {
+    // on a held long line, anything but a harness has a rule of its own
+    let has_own_rule = line == Some(Line::LongLine) && !is_harness(clip);
+    if has_own_rule || matches!(line, None | Some(Line::None)) {
         return None;
     }
     let label = clip.label().to_lowercase();

@@ -8,7 +8,7 @@ use crate::domain::vocabulary::{Finish, ItemKind, Recovery, Severity};
 
 pub(super) const PATTERN: Parameter = Parameter {
     key: "pattern_times",
-    name: "Sittings without a cool-down",
+    name: "Sittings that show it",
     value: 3.0,
     low: 2.0,
     high: 5.0,
@@ -16,7 +16,7 @@ pub(super) const PATTERN: Parameter = Parameter {
 };
 pub(super) const WINDOW: Parameter = Parameter {
     key: "pattern_window",
-    name: "Last arousing sittings looked at",
+    name: "Last sittings looked at",
     value: 5.0,
     low: 3.0,
     high: 10.0,
@@ -39,6 +39,11 @@ const RISE: Parameter = Parameter {
     high: 3.0,
     unit: "points",
 };
+
+/// How often a pattern must show: never more often than sittings are looked at, so that no two numbers together silence a rule.
+pub(super) fn pattern_times(numbers: &HouseNumbers) -> usize {
+    numbers.count(&PATTERN).min(numbers.count(&WINDOW))
+}
 
 /// No cool-down, or too short a one, after exciting or running work.
 pub static COOL_DOWN_MISSING: Rule = Rule {
@@ -130,7 +135,7 @@ pub(super) fn cool_down_missing(context: &LogContext<'_>) -> Option<Finding> {
     let window: Vec<_> = arousing.take(numbers.count(&WINDOW)).collect();
     let times = window.iter().filter(|past| shortfall(past).is_some()).count();
     let slow = context.sitting.recovery == Some(Recovery::Longer);
-    let pattern = times >= numbers.count(&PATTERN);
+    let pattern = times >= pattern_times(numbers);
     let severity = if slow || pattern { Severity::Caution } else { Severity::Notice };
     let name = &context.dog.name;
     let tail = match (pattern, slow) {
@@ -178,7 +183,7 @@ pub(super) fn still_high(context: &LogContext<'_>) -> Option<Finding> {
     }
     let before = context.recent.iter().take(numbers.count(&WINDOW).saturating_sub(1));
     let earlier = before.filter(|past| is_high(past, numbers)).count();
-    let often = earlier + 1 >= numbers.count(&PATTERN);
+    let often = earlier + 1 >= pattern_times(numbers);
     let severity = if often || sitting.arousal_end.is_some_and(|end| end >= 5) {
         Severity::Caution
     } else {

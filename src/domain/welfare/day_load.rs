@@ -41,7 +41,7 @@ const REST_DAYS: Parameter = Parameter {
 };
 
 const SOURCE: &str = "Common practice. Dogs trained once or twice a week, in single sittings, needed fewer of them: Demant et al. \
-    2011, Appl Anim Behav Sci 133:228–234.";
+    2011, Appl Anim Behav Sci 133:228–234 (spacing of lessons; tests neither age nor excitement).";
 
 /// A sitting of exciting or running work that is long for the dog's age.
 pub static LONG_FOR_AGE: Rule = Rule {

@@ -38,7 +38,7 @@ pub static PLANNED_LONG_LINE_ON_COLLAR: Rule = Rule {
     group: Group::Equipment,
     looks_at: LooksAt::Plan,
     title: "Long line planned without a harness",
-    owner_title: "Clip the long line to the harness",
+    owner_title: "Before you use the long line",
     raises: "A held long line with no clip said: caution. On a collar, head collar, slip lead, choke or prong: stop.",
     why: "A dog that reaches the end of a long line at speed is stopped by its neck when the line is on a collar.",
     trainer_do: "Choose the back ring of a harness for the long line, or plan a short lead until a harness fits.",

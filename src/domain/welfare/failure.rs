@@ -41,7 +41,7 @@ pub static MISSES_RUNNING: Rule = Rule {
     owner_title: "Make it easier after two that did not work",
     raises: "So few of the attempts met the criterion that at least three misses must have come one after another, in \
              whatever order: notice. Counted skills only; silent where the rule on half met speaks.",
-    why: "After two misses the third is likely. What is repeated is learnt, and both ends lose heart.",
+    why: "After two misses the third is likelier. What is repeated is learnt, and both ends lose heart.",
     trainer_do: "Agree on a rule of two: after two misses, one thing is made easier at once. Show how.",
     owner_do: "When two tries in a row do not work, make it easier at once: nearer, shorter, or quieter. Finish on an easy \
                one.",
@@ -78,7 +78,7 @@ pub(super) fn misses_running(context: &LogContext<'_>) -> Option<Finding> {
     let (attempts, met) = (i32::from(attempts), i32::from(met));
     let is_skill = sitting.outcome.is_none_or(|outcome| outcome == Outcome::Count);
     // m met leave m + 1 gaps; more than (row - 1) misses a gap must put a whole row into one of them
-    let row = context.numbers.of(&ROW) as i32;
+    let row = context.numbers.count(&ROW) as i32;
     let must = attempts - met > (row - 1) * (met + 1);
     if !is_skill || !must || under_half_met(context).is_some() {
         return None;
@@ -101,7 +101,7 @@ pub(super) fn decline(context: &LogContext<'_>) -> Option<Finding> {
     if sitting.outcome.is_some_and(|outcome| outcome != Outcome::Count) {
         return None;
     }
-    let pool = numbers.of(&POOL) as i32;
+    let pool = numbers.count(&POOL) as i32;
     let same_step = |past: &&Sitting| past.plan_line == Some(line) && past.step == sitting.step;
     let mut stream = std::iter::once(sitting).chain(recent.iter().filter(same_step));
     let (attempts, met) = pooled(stream.by_ref(), pool)?;

@@ -7,7 +7,7 @@ use crate::domain::vocabulary::Severity;
 
 const ALLOWED: Parameter = Parameter {
     key: "unpaid_count",
-    name: "Unpaid that may be a miscount",
+    name: "Unpaid pieces let pass",
     value: 1.0,
     low: 0.0,
     high: 3.0,
@@ -15,7 +15,7 @@ const ALLOWED: Parameter = Parameter {
 };
 const ALLOWED_SHARE: Parameter = Parameter {
     key: "unpaid_share",
-    name: "Unpaid that may be a miscount",
+    name: "Share unpaid let pass",
     value: 0.1,
     low: 0.0,
     high: 0.2,

@@ -13,7 +13,7 @@ use time::Date;
 /// The ceiling on extras.
 pub const TREATS: Parameter = Parameter {
     key: "treats",
-    name: "Most of a day's energy that may be treats",
+    name: "Largest share of a day's energy from treats",
     value: 10.0,
     low: 5.0,
     high: 10.0,
@@ -22,8 +22,8 @@ pub const TREATS: Parameter = Parameter {
 const RISE: Parameter = Parameter {
     key: "weight_rise",
     name: "Rise between two weighings that counts, in a grown dog",
-    value: 2.0,
-    low: 0.0,
+    value: 3.0,
+    low: 2.0,
     high: 5.0,
     unit: "%",
 };
@@ -48,11 +48,12 @@ pub static OVER_DAILY_SHARE: Rule = Rule {
     title: "Treats over the daily share",
     owner_title: "Smaller pieces, same number of rewards",
     raises: "Extras earned in training over seven days, counted as pieces × grams × energy, above the share of the daily need: \
-             notice. Caution at a body condition of 6 or more, or where a grown dog's last weighing is more than 2 % above \
+             notice. Caution at a body condition of 6 or more, or where a grown dog's last weighing is more than 3 % above \
              the one before. Food out of the main meals is no extra. Silent without a weight, and where pieces, grams or \
              energy are not stated.",
-    why: "Treats are rarely a complete food: beyond a tenth they thin out the diet, and what is added on top goes on the ribs. \
-          The need is a population figure, and dogs of one weight differ up to threefold.",
+    why: "Treats are rarely a complete food: beyond a tenth they thin out the diet, and what is added on top \
+                goes on the ribs. The need is a population figure, and dogs of one weight differ up to threefold. A \
+                small rise may be a meal or the scales: weigh twice.",
     trainer_do: "Make pieces smaller before making rewards fewer: the dog counts pieces. Or pay from the main meals, or with a \
                  lighter food; the food page says what fits. Where weight or condition rises, ask the owner to have a vet look \
                  before meals are cut.",

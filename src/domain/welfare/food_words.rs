@@ -19,7 +19,7 @@ pub static HARMFUL_FOOD_PLANNED: Rule = Rule {
     group: Group::Food,
     looks_at: LooksAt::Plan,
     title: "Harmful food planned",
-    owner_title: "Please use another food",
+    owner_title: "Do not give this food",
     raises: "The words of a planned reinforcer name a food that is poisonous to dogs: stop. One that injures, such as cooked bones: \
              caution. One whose label has to be read first: notice. Words such as “garlic-free” do not count.",
     why: "Some foods of people poison dogs in amounts that a treat pouch holds. A food that is not on our list is not thereby harmless.",
@@ -65,7 +65,7 @@ pub static ALLERGEN_PLANNED: Rule = Rule {
     owner_title: "Please use another food",
     raises: "The words of a planned reinforcer name a food that is stated among the dog's allergies, or one of its family: caution. Words \
              that leave the kind open, such as “liver”: notice.",
-    why: "A small piece is enough to keep an allergy going, and to spoil a diet that a vet is testing.",
+    why: "A small piece can be enough to keep an allergy going, and to spoil a diet that a vet is testing.",
     trainer_do: "Choose a reinforcer outside the stated allergies. If it is tolerated after all, ask the vet and write that into the \
                  allergies; if it is another animal's, say so in its name.",
     owner_do: "Use another food that your dog can have, and ask your trainer or vet which. If your dog has had some and the face swells or \
@@ -86,7 +86,7 @@ pub static ALLERGEN_PAID: Rule = Rule {
     owner_title: "Please use another food next time",
     raises: "A sitting that says pieces were given, with a reinforcer whose words name a food that is stated among the dog's allergies, or \
              one of its family: caution. Words that leave the kind open: notice.",
-    why: "A small piece is enough to keep an allergy going, and to spoil a diet that a vet is testing.",
+    why: "A small piece can be enough to keep an allergy going, and to spoil a diet that a vet is testing.",
     trainer_do: "Change the reinforcer in the plan, and ask how skin, ears and stomach have been. A dog on a vet's test diet: tell the vet, \
                  since the test may have to begin again.",
     owner_do: "Use another food that your dog can have, and ask your trainer or vet which. If the face swells, breathing is hard or your dog \

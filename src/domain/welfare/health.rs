@@ -23,13 +23,15 @@ pub static VET_NOW: Rule = Rule {
     looks_at: LooksAt::Log,
     title: "Vet now",
     owner_title: "Pause this and ring your vet now",
-    raises: "Collapse, a fit, pale or blue gums, laboured breathing, bloat signs or possible poison was ticked: stop.",
+    raises: "Collapse, a fit, pale or blue gums, laboured breathing, bloat signs, straining without passing \
+                anything, or possible poison was ticked: stop.",
     why: "Each of these can turn within minutes or hours. Only a veterinary surgeon can tell what it is.",
     trainer_do: "Ring the owner now and make sure that a vet has been rung. All exercises rest until a vet has cleared \
                  the dog; what keeps everyone safe goes on.",
-    owner_do: "Ring your vet now, or the emergency vet if they are closed, and say what you see. Keep your dog still, warm \
-               and quiet on the way. In a fit, keep hands away from the mouth and clear the space. If something may \
-               have been eaten, take the packet along and do not make your dog sick unless the vet says so.",
+    owner_do: "Ring your vet now, or the emergency vet if they are closed, and say what you see. Keep your dog quiet, \
+                lying as it likes. Hot, or just worked: water and moving air before you drive. In a fit, clear the \
+                space, do not hold it down, and keep hands away from the mouth. If something may have been eaten, take \
+                the packet along and do not make your dog sick unless the vet says so.",
     owner_why: "These signs can become serious quickly. Your vet would rather hear from you once too often.",
     source: "General veterinary first-aid lists; common practice. Your veterinary surgeon decides.",
     certainty: Certainty::CommonPractice,
@@ -48,13 +50,15 @@ pub static HEAT_ILLNESS: Rule = Rule {
     why: "About one in seven dogs seen for heat illness died. Exertion is as deadly as a hot car, and half of the cases \
           came on days cooler than 17 °C.",
     trainer_do: "Ring the owner now: cooling first, then the vet. All exercises rest until a vet has cleared the dog.",
-    owner_do: "Stop and go into the shade. Cool first: wet your dog all over with water cooler than the dog and move air \
-               over it; a young, healthy, awake dog may stand in water, head well above it. Ring your vet while you \
-               cool, and go as they say. Offer small drinks, never force them.",
+    owner_do: "Stop and go into the shade. Cool first: wet your dog all over with water cooler than the dog and move \
+                air over it. Only a young, healthy, fully awake dog may stand in water, head well above it. Ring your \
+                vet, or the emergency vet, while you cool, even if it seems better, and go as they say. Offer small \
+                drinks, never force them.",
     owner_why: "Overheating harms quickly, and cooling before the drive gives the best chance.",
-    source: "Hall, Carter & O'Neill 2020, Sci Rep 10:9128 and Animals 10(8):1324; Hall et al. 2022, Vet Sci 9(5):231; cool \
-             first, transport second: ACVECC Vet-COT prehospital guidelines 2016 (Hanel et al.).",
-    certainty: Certainty::Verified,
+    source: "Hall, Carter & O'Neill 2020, Sci Rep 10:9128 and Animals 10(8):1324; Hall et al. 2022, Vet Sci \
+                9(5):231; cool first, transport second: ACVECC Vet-COT prehospital guidelines 2016 (Hanel et al.), \
+                second-hand.",
+    certainty: Certainty::SecondHand,
     parameters: &[],
 };
 
@@ -67,12 +71,14 @@ pub static VET_SOON: Rule = Rule {
     title: "Vet soon",
     owner_title: "Please let your vet have a look",
     raises: "Lameness, repeated vomiting or diarrhoea, flinching at touch, reluctance to move, loss of appetite, \
-             restless nights or trouble with toileting was ticked: caution. Another change: notice; caution from 8 years on.",
-    why: "Pain stands behind a good part of behaviour cases, and training through it makes both worse.",
+                restless nights or accidents indoors was ticked: caution. Another change: notice; caution from 8 years \
+                on.",
+    why: "Pain stands behind a good part of behaviour cases, and training through it can make both worse.",
     trainer_do: "Ask for a vet's look before changing the plan. Until then no running, jumping or repeated sits and downs; \
                  write what was seen, and when, for the vet.",
-    owner_do: "Ring your vet today or tomorrow and say what you saw. Until then no running or jumping; gentle, sniffing \
-               walks are fine. If it gets worse, ring at once.",
+    owner_do: "Ring your vet today or tomorrow and say what you saw. Ring now if it strains and passes nothing, there \
+                is blood, a leg bears no weight, it gets worse, or it is a puppy that will not eat or keeps being \
+                sick. Until then only short, slow walks on a lead, if your dog wants them.",
     owner_why: "Dogs hide pain well. A change like this may be nothing, and may be why something has become hard.",
     source: "Mills et al. 2020, Animals 10(2):318: pain in about a third of referred behaviour cases, counted cautiously; \
              signs: WSAVA and \
@@ -83,7 +89,10 @@ pub static VET_SOON: Rule = Rule {
 
 fn is_urgent(sign: HealthSign) -> bool {
     use HealthSign as H;
-    matches!(sign, H::Collapse | H::Fit | H::PaleGums | H::LabouredBreathing | H::Bloat | H::Poison)
+    matches!(
+        sign,
+        H::Collapse | H::Fit | H::PaleGums | H::LabouredBreathing | H::Bloat | H::Poison | H::Straining
+    )
 }
 
 fn is_early(sign: HealthSign) -> bool {
@@ -111,13 +120,14 @@ fn clause(sign: HealthSign) -> &'static str {
         HealthSign::Bloat => "had a swollen belly or retched with nothing coming up",
         HealthSign::Heat => "overheated and would not stop panting",
         HealthSign::Poison => "may have eaten something poisonous",
+        HealthSign::Straining => "strained and passed little or nothing",
         HealthSign::Lame => "was lame or stiff",
         HealthSign::Vomiting => "vomited or had an upset stomach more than once",
         HealthSign::TouchSore => "flinched when touched",
         HealthSign::Reluctant => "did not want to sit, lie down, jump or use stairs",
         HealthSign::OffFood => "was off food",
         HealthSign::Restless => "slept badly or was restless at night",
-        HealthSign::Toileting => "had accidents indoors or trouble going",
+        HealthSign::Toileting => "had accidents indoors",
         HealthSign::OtherSign => "was unlike the usual in some other way",
     }
 }

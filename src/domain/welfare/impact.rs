@@ -37,14 +37,14 @@ pub static IMPACT_FOR_BODY: Rule = Rule {
     looks_at: LooksAt::PlanAndLog,
     title: "Repeated impact for this body",
     owner_title: "Spare those joints",
-    raises: "Running, jumping or sudden stops twice a week or more, for a dog that is stated to be growing (under 12 months; \
-             18 where it will weigh over 25 kg), old, with something written about bones and joints, or with a sign of \
-             stiffness in the last 14 days: caution.",
-    why: "Growing joints and sore ones pay for chase, jumps and hard stops, often days later.",
+    raises: "Running, jumping or sudden stops twice a week or more, for a dog that is stated to be growing (under \
+                12 months; 18 where it will weigh over 25 kg), old, with something written about bones and joints, or \
+                in a log, with a sign of stiffness in the last 14 days (of the last 30 sittings): caution.",
+    why: "Growing joints and sore ones may pay for chase, jumps and hard stops, often days later.",
     trainer_do: "Swap the run for a search on foot, and ask for a vet's word before anything fast.",
     owner_do: "Leave out running after things, jumping and hard stops for now. Searching with the nose tires a dog just as \
                well. Ask your vet what your dog may do.",
-    owner_why: "Young and older bodies mend slowly. What looks like fun at the time can hurt days later.",
+    owner_why: "Growing bodies are easily overdone, and older ones mend slowly. Fun now may hurt days later.",
     source: "Common practice. Pain stands behind many behaviour cases: Mills et al. 2020, Animals 10(2):318.",
     certainty: Certainty::CommonPractice,
     parameters: &[TIMES, STIFF_DAYS],
@@ -61,7 +61,7 @@ fn reasons(dog: &DogFacts, on: Date, is_stiff: bool, numbers: &HouseNumbers) -> 
     let all = [
         (dog.growing(on) == Some(true), "still growing"),
         (is_old(dog, on, numbers) == Some(true), "old"),
-        (dog.sore == Some(true), "known to have sore bones or joints"),
+        (dog.sore == Some(true), "noted for bones or joints"),
         (is_stiff, "stiff or sore lately"),
     ];
     all.into_iter().filter(|(holds, _)| *holds).map(|(_, words)| words).collect()

@@ -41,8 +41,15 @@ pub(super) fn names_barrier(text: &str) -> bool {
     words.map(str::to_lowercase).any(|word| SOLID.contains(&word.as_str()))
 }
 
-/// What the standing arrangements of a plan say, each in one text.
-pub(super) fn arrangements(plan: &PlanFacts) -> impl Iterator<Item = String> + '_ {
-    let standing = plan.items.iter().filter(|item| item.kind == ItemKind::StandingArrangement);
-    standing.map(|item| format!("{} {}", item.title, item.words).to_lowercase())
+/// Whether the title of an arrangement names something that keeps others apart from a dog. A door or a fence that is spoken of
+/// along the way is none.
+pub(super) fn is_between(title: &str) -> bool {
+    const BETWEEN: [&str; 5] = ["gate", "gates", "barrier", "pen", "crate"];
+    let words = title.split(|c: char| !c.is_alphabetic());
+    words.map(str::to_lowercase).any(|word| BETWEEN.contains(&word.as_str()))
+}
+
+/// The standing arrangements of a plan.
+pub(super) fn arrangements(plan: &PlanFacts) -> impl Iterator<Item = &PlannedItem> {
+    plan.items.iter().filter(|item| item.kind == ItemKind::StandingArrangement)
 }

@@ -38,6 +38,7 @@ pub use food_share::TREATS;
 pub use heat::heat_limits;
 pub use numbers::{HouseNumbers, parameter, parameters};
 pub use pause::{Pause, pause};
+pub use reactions::REACTION_HOURS;
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};
 pub use safety::INCIDENT_DAYS;
 

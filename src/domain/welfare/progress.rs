@@ -88,7 +88,7 @@ pub(super) fn under_half_met(context: &LogContext<'_>) -> Option<Finding> {
         return None;
     }
     let same_step = |past: &&Sitting| past.plan_line == Some(line) && past.step == sitting.step;
-    let (pool, share) = (context.numbers.of(&POOL) as i32, context.numbers.of(&SHARE));
+    let (pool, share) = (context.numbers.count(&POOL) as i32, context.numbers.of(&SHARE));
     let under = |enough: i32| {
         let stream = std::iter::once(sitting).chain(context.recent.iter().filter(same_step));
         pooled(stream, enough).filter(|(attempts, met)| f64::from(*met) < share * f64::from(*attempts))

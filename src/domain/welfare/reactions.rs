@@ -3,7 +3,7 @@
 use time::Duration;
 
 use super::catalogue::{Certainty, Finding, Group, LooksAt, Parameter, Rule};
-use super::cool_down::{PATTERN, WINDOW};
+use super::cool_down::{PATTERN, WINDOW, pattern_times};
 use super::{EncounterContext, LogContext};
 use crate::domain::encounter::EncounterFacts;
 use crate::domain::lists::in_a_sentence;
@@ -17,7 +17,8 @@ const REACTION: Parameter = Parameter {
     high: 3.0,
     unit: "on 0–4",
 };
-const HOURS: Parameter = Parameter {
+/// Hours in which a second reaction counts. Common practice.
+pub const REACTION_HOURS: Parameter = Parameter {
     key: "reaction_hours",
     name: "Hours in which a second reaction counts",
     value: 24.0,
@@ -65,7 +66,7 @@ pub static TWO_REACTIONS: Rule = Rule {
     source: "Common practice. More excitement hurt excitable dogs' performance: Bray, MacLean & Hare 2015, Anim Cogn \
              18:1317–1329.",
     certainty: Certainty::CommonPractice,
-    parameters: &[REACTION, HOURS],
+    parameters: &[REACTION, REACTION_HOURS],
 };
 
 /// The dog reacted in work that lives from its staying easy.
@@ -98,8 +99,8 @@ pub(super) fn snatching_grows(context: &LogContext<'_>) -> Option<Finding> {
     let (now, before) = took.split_at(took.len().min(numbers.count(&WINDOW)));
     let snatched = |took: &[TookFood]| took.iter().filter(|took| **took == TookFood::Snatched).count();
     let (times, earlier) = (snatched(now), snatched(before));
-    let grew = times > earlier && before.len() >= numbers.count(&PATTERN);
-    (grew && times >= numbers.count(&PATTERN)).then(|| {
+    let grew = times > earlier && before.len() >= pattern_times(numbers);
+    (grew && times >= pattern_times(numbers)).then(|| {
         let (name, of, then) = (&context.dog.name, now.len(), before.len());
         Finding::new(
             &SNATCHING_GROWS,
@@ -119,7 +120,7 @@ pub(super) fn two_reactions(context: &EncounterContext<'_>) -> Option<Finding> {
         met.kind == EncounterKind::Reaction && strong
     };
     let at = context.encounter.happened_at.filter(|_| counts(context.encounter))?;
-    let window = Duration::seconds_f64(numbers.of(&HOURS) * 3600.0);
+    let window = Duration::seconds_f64(numbers.of(&REACTION_HOURS) * 3600.0);
     let near = |met: &&EncounterFacts| met.happened_at.is_some_and(|other| (other - at).abs() <= window);
     let others = context.recent.iter().filter(|met| counts(met)).filter(near).count();
     (others > 0).then(|| {
@@ -127,7 +128,7 @@ pub(super) fn two_reactions(context: &EncounterContext<'_>) -> Option<Finding> {
         Finding::new(
             &TWO_REACTIONS,
             Severity::Caution,
-            format!("{name} reacted {} times within {} hours.", others + 1, numbers.of(&HOURS)),
+            format!("{name} reacted {} times within {} hours.", others + 1, numbers.of(&REACTION_HOURS)),
             format!("{name} had more than one hard meeting within a day."),
         )
         .fact("Reactions", others + 1)

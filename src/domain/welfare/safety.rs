@@ -46,10 +46,10 @@ pub static BITE: Rule = Rule {
     trainer_do: "Ring today. First aid and a doctor or vet first, then space: gate, lead, muzzle if it is trained. Take \
                  down what happened before, during and after, skin, punctures, care. Ask for a vet's check, refer to a \
                  qualified behaviourist, and follow local law on reporting. Stop everything near what it was about.",
-    owner_do: "First, space: put the dog calmly behind a door or on a lead, with no scolding. Wash a wound with soap and \
-               running water for several minutes and have a doctor, or a vet for an animal, look at it the same day; if it \
-               bleeds hard or is on a face or a child, go now. Keep away from what it was about until your trainer has \
-               rung.",
+    owner_do: "First, space: put the dog calmly behind a door or on a lead, with no scolding. If it bleeds hard, \
+                press a clean cloth on it and go now; go now too for a face or a child. Wash a person's wound with \
+                soap and running water for several minutes, and see a doctor the same day. For an animal, no soap: \
+                ring a vet. Keep away from what it was about until your trainer has rung.",
     owner_why: "A bite is a dog saying that it had no other way out. The next days are about safety and finding out why, \
                 with a vet's check for pain, not about blame.",
     source: REFERRAL,
@@ -72,8 +72,8 @@ pub static PUPPY_MOUTHING: Rule = Rule {
                  puppy.",
     owner_do: "Stop the game quietly, hand over something to chew, and let your puppy sleep. With children, keep a grown-up \
                between them and those teeth.",
-    owner_why: "Puppies find out about the world with their mouths, most of all when they are tired. It passes when nobody \
-                makes a game of it.",
+    owner_why: "Puppies find out about the world with their mouths, most of all when they are tired. It usually passes \
+                when nobody makes a game of it.",
     source: "Common practice.",
     certainty: Certainty::CommonPractice,
     parameters: &[PUPPY_WEEKS],
@@ -135,8 +135,9 @@ pub static BOLTED: Rule = Rule {
     why: "A dog that has bolted once knows that running works, and the next road is not known beforehand.",
     trainer_do: "Check that the dog is home and unhurt. Off-lead permissions have lapsed. Find out what it ran from or to, \
                  check the fit of harness and clips, and go back to a held long line well away from roads.",
-    owner_do: "Keep your dog on a lead or a held long line clipped to a harness everywhere that is not fenced. Check harness \
-               and clips. If your dog ran far or looks sore, let your vet have a look.",
+    owner_do: "Not home yet? Ring your trainer, nearby vets and the dog warden now, and do not chase. Then keep your \
+                dog on a lead or a held long line clipped to a harness everywhere that is not fenced. Check harness \
+                and clips. If it ran far or looks sore, ring your vet.",
     owner_why: "After running off once, the same again is easy. The lead keeps your dog safe while recall grows strong \
                 enough.",
     source: "Common practice.",

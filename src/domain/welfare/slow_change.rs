@@ -50,14 +50,15 @@ pub static SLOW_PAIN: Rule = Rule {
     group: Group::Health,
     looks_at: LooksAt::Trend,
     title: "Signs of pain over weeks",
-    owner_title: "Please let your vet have a look",
-    raises: "Lame or stiff, flinching when touched, or reluctant to sit, lie down, jump or use stairs, ticked this time and \
-             on at least one other day within 21 days: caution.",
+    owner_title: "Seen more than once: please see your vet",
+    raises: "Lame or stiff, flinching when touched, or reluctant to sit, lie down, jump or use stairs, ticked this \
+                time and on at least one other day within 21 days, of the last 30 sittings: caution.",
     why: "Slow pain hides behind slower responses and good days between. It is easily taken for stubbornness.",
     trainer_do: "Ask for a vet's look before the plan goes on, with dates and what was seen. Until then nothing that asks \
                  for sits, downs, jumps or running.",
-    owner_do: "Make an appointment with your vet and take these dates along. Until then no running, jumping or repeated sits \
-               and downs; gentle, sniffing walks are fine. If it gets worse, ring at once.",
+    owner_do: "Make an appointment with your vet and take these dates along. Until then no running, jumping or \
+                repeated sits and downs; short, slow walks on a lead, if your dog wants them. If it gets worse, ring \
+                at once.",
     owner_why: "Dogs hide pain well, and it comes and goes. Seeing it on more than one day is worth a look.",
     source: "Mills et al. 2020, Animals 10(2):318: pain in about a third of referred behaviour cases, counted cautiously; \
              signs: WSAVA and AAHA 2022 pain guidelines. The days: common practice.",
@@ -73,16 +74,16 @@ pub static WEIGHT_CHANGE: Rule = Rule {
     looks_at: LooksAt::Trend,
     title: "Weight change of a tenth",
     owner_title: "Please tell your vet about the weight",
-    raises: "The newest weight of a grown dog differs by 10 % or more from one of the last 180 days: notice; caution where \
-             the weighing before it says the same. Said once, with the first sitting after the weighing. Silent while \
-             the dog grows or its age is not stated.",
+    raises: "The newest weight of a grown dog differs by 10 % or more from one of the last 180 days: notice; \
+                caution where the weighing before it says the same. Said with the sittings of the weighing's day and \
+                the first one after it. Silent while the dog grows or its age is not stated.",
     why: "A change that nobody planned can be the first sign of illness, and weight gained is hard on joints and heart.",
     trainer_do: "Ask whether it was planned. If not, ask for a vet's check, and look at treats and activity together.",
     owner_do: "If you did not plan this change, ring your vet and say both weights and both dates. Weigh again in a week, at \
                the same time of day.",
     owner_why: "It may be the scales, the season or the treats. When nobody planned it, a vet should know.",
-    source: "Common practice; the threshold is from memory. A safe planned loss is 1–2 % a week: Purina Institute, \
-             maintenance energy.",
+    source: "Common practice; the threshold is from memory. Planned loss is usually 1–2 % a week, under a vet: \
+                Purina Institute, maintenance energy.",
     certainty: Certainty::FromMemory,
     parameters: &[SHARE, LOOK_BACK],
 };

@@ -1,7 +1,7 @@
 //! Warnings that a dog gives, or no longer gives: guarding, and a growl that is gone. And plans near what a bite was about.
 
 use super::catalogue::{Certainty, Finding, Group, LooksAt, Rule};
-use super::in_plan::{arrangements, in_exercises, names_barrier};
+use super::in_plan::{arrangements, in_exercises, is_between, names_barrier};
 use super::{EncounterContext, PlanContext};
 use crate::domain::vocabulary::{EncounterKind, Looked, Outcome, Severity, Towards};
 
@@ -18,7 +18,8 @@ pub static GUARDING: Rule = Rule {
     owner_title: "Give food, toys and beds more room",
     raises: "Guarding of food, a thing or a place was told: caution. Where the dog went stiff or froze, or where it was \
              aimed at a child: stop.",
-    why: "Freezing over something is the last step before teeth. Taking things away teaches a dog to guard sooner.",
+    why: "Freezing over something may be the last step before teeth. Taking things away teaches a dog to guard \
+                sooner.",
     trainer_do: "Ring. Nobody takes things by hand; feed and chew apart; swap for something better from a distance. With \
                  freezing or a child, ask for a vet's check and refer to a qualified behaviourist before any exercise.",
     owner_do: "Leave your dog in peace with food, chews and bed, behind a gate if need be. Take nothing out of mouth or bowl; \
@@ -102,11 +103,15 @@ pub(super) fn growl_gone(context: &EncounterContext<'_>) -> Option<Finding> {
     })
 }
 
+fn names_muzzle(title: &str) -> bool {
+    title.to_lowercase().contains("muzzle")
+}
+
 pub(super) fn bite_near_target(context: &PlanContext<'_>) -> Vec<Finding> {
     let dog = context.dog;
     if !dog.bite_on_record
-        || names_barrier(&dog.muzzle)
-        || arrangements(context.plan).any(|text| names_barrier(&text))
+        || dog.has_muzzle()
+        || arrangements(context.plan).any(|item| is_between(&item.title) || names_muzzle(&item.title))
     {
         return Vec::new();
     }

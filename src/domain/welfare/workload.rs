@@ -38,7 +38,7 @@ pub static LONGER_THAN_PLANNED: Rule = Rule {
     owner_do: "Next time, set a timer or put out only the planned pieces, and stop while it still goes well.",
     owner_why: "Dogs learn more from short sittings with rest between them than from one long one.",
     source: "Common practice. Dogs trained once or twice a week, in single sittings, needed fewer of them: Demant et al. \
-             2011, Appl Anim Behav Sci 133:228–234.",
+             2011, Appl Anim Behav Sci 133:228–234 (spacing of lessons; tests neither age nor excitement).",
     certainty: Certainty::CommonPractice,
     parameters: &[FACTOR, MORE],
 };
@@ -57,7 +57,7 @@ pub static NO_LENGTH: Rule = Rule {
     owner_do: "Keep it to a few minutes, and stop while it still goes well.",
     owner_why: "Dogs learn more from short sittings with rest between them than from one long one.",
     source: "Common practice. Dogs trained once or twice a week, in single sittings, needed fewer of them: Demant et al. \
-             2011, Appl Anim Behav Sci 133:228–234.",
+             2011, Appl Anim Behav Sci 133:228–234 (spacing of lessons; tests neither age nor excitement).",
     certainty: Certainty::CommonPractice,
     parameters: &[],
 };

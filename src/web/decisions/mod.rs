@@ -14,7 +14,7 @@ use crate::store::dog::{self, Dog};
 use crate::store::flag::{self, Wanted};
 use crate::store::sign_in::SignedIn;
 use crate::store::{plan, readiness};
-use crate::web::dog_page::line::LineView;
+use crate::web::dog_page::line::{LineView, Stops};
 use crate::web::flags::Open;
 use crate::web::practice_logs::advice;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, zones};
@@ -57,7 +57,7 @@ async fn page(
     Ok(DecisionPage {
         page: Page::of(who, format!("Decide on {}", item.name), "caseload").with_errors(&form),
         form,
-        line: LineView::of(&item, &kept, measures, !stops.is_empty()),
+        line: LineView::of(&item, &kept, measures, Stops::of(&stops)),
         easier: easier.map(|step| step.name).unwrap_or_default(),
         stops,
         choices: choices.iter().map(|c| (c.stored(), c.label())).collect(),

@@ -5,9 +5,11 @@ use crate::domain::figure::Figure;
 use crate::domain::outcomes::OutcomeAdvice;
 use crate::domain::readiness::{CERTAINTY, SOURCE, Verdict, wilson};
 use crate::domain::vocabulary::{Choice, Outcome};
+use crate::domain::welfare::{Pause, pause};
 use crate::ids::PlanItemId;
 use crate::store::plan::PlanItem;
 use crate::store::readiness::Kept;
+use crate::web::flags::Open;
 
 /// One exercise.
 pub struct LineView {
@@ -42,16 +44,49 @@ pub struct Said {
 }
 
 const HELD: &str = "The counts are there, but a stop is open. Answer it before anything gets harder.";
+const HELD_ALL: &str = "A stop is open. Answer it before this goes on.";
 const HELD_MEASURES: &str = "It looks easy, but a stop is open. Answer it before anything gets harder.";
+
+/// The stops that are open on a dog.
+#[derive(Debug, Clone, Copy)]
+pub struct Stops {
+    /// Whether there is one.
+    stop_open: bool,
+    /// Whether every exercise rests until it is answered.
+    all_rest: bool,
+}
+
+impl Stops {
+    /// What these open stops hold.
+    pub fn of(stops: &[Open]) -> Self {
+        let rests = |open: &Open| {
+            let flag = &open.found.first;
+            pause(flag.rule, flag.severity) == Pause::AllExercises
+        };
+        Self { stop_open: !stops.is_empty(), all_rest: stops.iter().any(rests) }
+    }
+}
+
+impl Said {
+    /// The same while every exercise rests: the figures stand, the advice waits.
+    fn held(self) -> Self {
+        Self { kind: "stop", word: "On hold", verdict: HELD_ALL.to_owned(), ..self }
+    }
+}
 
 impl LineView {
     /// An item, what its stream says, and what its measures say. While a stop is open on the dog, nothing advises a harder
-    /// step.
-    pub fn of(item: &PlanItem, kept: &[Kept], measures: Option<OutcomeAdvice>, stop_open: bool) -> Self {
+    /// step; while everything rests, nothing advises anything.
+    pub fn of(item: &PlanItem, kept: &[Kept], measures: Option<OutcomeAdvice>, stops: Stops) -> Self {
+        let Stops { stop_open, all_rest } = stops;
         let found = kept.iter().find(|k| k.line == item.line_id && Some(k.step) == item.step);
         let is_counted = item.outcome == Outcome::Count && item.step.is_some();
         let verdict = found.map(|kept| kept.state).unwrap_or_default().verdict(item.class);
         let held = stop_open && matches!(verdict, Verdict::LikelyReady | Verdict::NeedsTrainerSeen);
+        let said = match is_counted {
+            true => Some(counted_says(item, found, held)),
+            false => measures.map(|advice| measures_say(advice, stop_open)),
+        };
         Self {
             item: item.id,
             name: item.name.clone(),
@@ -60,10 +95,7 @@ impl LineView {
                 None => item.step_name.clone(),
             },
             has_step: item.step.is_some(),
-            said: match is_counted {
-                true => Some(counted_says(item, found, held)),
-                false => measures.map(|advice| measures_say(advice, stop_open)),
-            },
+            said: said.map(|said| if all_rest { said.held() } else { said }),
             waiting: found.is_some_and(|k| k.waiting) && !held,
         }
     }

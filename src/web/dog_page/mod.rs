@@ -91,10 +91,11 @@ pub async fn show(
         None => Vec::new(),
     };
     let kept = readiness::of_dog(tx, dog.id).await?;
+    let open_stops = line::Stops::of(&stops);
     let mut lines = Vec::new();
     for item in items.iter().filter(|item| item.kind == ItemKind::Exercise) {
         let measures = advice(tx, item).await?;
-        lines.push(LineView::of(item, &kept, measures, !stops.is_empty()));
+        lines.push(LineView::of(item, &kept, measures, open_stops));
     }
     let logs = practice_log::of_dog(tx, dog.id, Wanted::Newest, LOOKED_AT).await?;
     let (known, numbers) = (dog_facts::find(tx, dog.id).await?, house::find(tx).await?.numbers);

@@ -30,8 +30,13 @@ struct NumbersPage {
 /// A number that is asked for.
 struct Asked {
     parameter: &'static Parameter,
+    /// Its unit, where that fits beside what is typed; a longer one stands in the hint.
+    unit: &'static str,
     hint: String,
 }
+
+/// The longest unit that stands in a field, in characters.
+const UNIT_IN_FIELD: usize = 9;
 
 fn rules_with(parameter: &Parameter) -> impl Iterator<Item = &'static Rule> {
     let key = parameter.key;
@@ -40,10 +45,14 @@ fn rules_with(parameter: &Parameter) -> impl Iterator<Item = &'static Rule> {
 
 fn asked(parameter: &'static Parameter) -> Asked {
     let rules: Vec<&str> = rules_with(parameter).map(|rule| rule.title).collect();
-    let Parameter { low, high, value, .. } = parameter;
-    let hint =
-        format!("From {low} to {high}; {value} where you leave it open. Used by: {}.", in_a_sentence(&rules));
-    Asked { parameter, hint }
+    let Parameter { low, high, value, unit, .. } = *parameter;
+    let (unit, long) =
+        if unit.chars().count() > UNIT_IN_FIELD { ("", format!(" {unit}")) } else { (unit, String::new()) };
+    let hint = format!(
+        "From {low} to {high}{long}; {value} where you leave it open. Used by: {}.",
+        in_a_sentence(&rules)
+    );
+    Asked { parameter, unit, hint }
 }
 
 /// Every number once, under the group of the first rule that uses it.

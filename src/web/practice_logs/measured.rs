@@ -1,6 +1,6 @@
 //! What is read of an instruction's measured sittings, for its advice.
 
-use crate::domain::outcomes::{Measured, OutcomeAdvice, advise};
+use crate::domain::outcomes::{OutcomeAdvice, advise_on};
 use crate::domain::vocabulary::Outcome;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::Wanted;
@@ -16,7 +16,5 @@ pub async fn advice(tx: &mut Tx, item: &PlanItem) -> Result<Option<OutcomeAdvice
     let stream = Wanted::Stream(item.line_id, step, terms.since);
     let mut logs = practice_log::of_dog(tx, item.dog, stream, READ).await?;
     logs.reverse();
-    let sittings: Vec<Measured> =
-        logs.iter().filter_map(|log| Measured::from_sitting(&log.sitting, log.outcome_value)).collect();
-    Ok(advise(item.outcome, &sittings, item.minutes))
+    Ok(advise_on(item.outcome, logs.iter().map(|log| (&log.sitting, log.outcome_value)), item.minutes))
 }

@@ -196,6 +196,12 @@ async fn trainer_page(
     CameOfIt { state, measures }: CameOfIt,
 ) -> Answer {
     let counted = log.sitting.counted();
+    // while something is to be paused, nothing is advised but that
+    let stopped = watch.iter().any(|card| card.kind == Severity::Stop.stored());
+    let says = |state: Readiness| match stopped {
+        true => "On hold: a stop is open. Answer it before this goes on.".to_owned(),
+        false => state.verdict(item.class).for_trainer(),
+    };
     let (known, numbers) =
         (dog_facts::find(&mut who.tx, dog.id).await?, house::find(&mut who.tx).await?.numbers);
     let result = TrainerResult {
@@ -205,8 +211,8 @@ async fn trainer_page(
             |(attempts, met)| figures::trainer_counts(met.into(), attempts.into()),
         ),
         watch,
-        advice: measures.map(|advice| (advice.for_trainer, advice.source)),
-        verdict: state.map(|state| state.verdict(item.class).for_trainer()).unwrap_or_default(),
+        advice: measures.filter(|_| !stopped).map(|advice| (advice.for_trainer, advice.source)),
+        verdict: state.map(says).unwrap_or_default(),
         stream: state.map(|state| figures::trainer_counts(state.met, state.attempts)).unwrap_or_default(),
         heat: Heat::for_trainer(&log.sitting, &known, &numbers),
         trainer_seen: log.sitting.trainer_seen,

@@ -186,7 +186,8 @@ fn stands(row: &Value) -> bool {
 
 impl Told {
     /// The bites, growls and snaps that stand beside something of a day, of those told before it.
-    fn beside(&self, told: OffsetDateTime, on: Date, is_sitting: bool) -> Vec<EncounterFacts> {
+    fn beside(&self, told: OffsetDateTime, on: Date, kind: Option<EncounterKind>) -> Vec<EncounterFacts> {
+        let is_sitting = kind.is_none();
         let near = |row: &Value| {
             stands(row)
                 && at(row, "received_at") < told
@@ -198,7 +199,7 @@ impl Told {
         let met = met.filter(|met| !is_sitting || !twice(met.kind, met.local_date));
         let bitten = self.logs.iter().filter(|(log, _)| near(log) && yes(log, "bite"));
         let bitten = bitten.map(|(log, _)| EncounterFacts::on(day(log, "local_date"), EncounterKind::Bite));
-        let bitten = bitten.filter(|bite| is_sitting || bite.local_date != on);
+        let bitten = bitten.filter(|bite| kind != Some(EncounterKind::Bite) || bite.local_date != on);
         met.chain(bitten).collect()
     }
 
@@ -243,7 +244,7 @@ impl Told {
         let recent: Vec<Sitting> =
             earlier.into_iter().take(LOOK_BACK).map(|(log, item)| sitting(log, item)).collect();
         let facts = sitting(log, item);
-        let encounters = self.beside(told, facts.local_date, true);
+        let encounters = self.beside(told, facts.local_date, None);
         let with = item["reinforcer_name"].as_str().filter(|name| !name.is_empty());
         evaluate_log(&LogContext {
             sitting: &facts,
@@ -260,7 +261,7 @@ impl Told {
     fn in_encounter(&self, row: &Value) -> Vec<Finding> {
         let facts = encounter(row);
         let told = at(row, "received_at");
-        let mut recent = self.beside(told, facts.local_date, false);
+        let mut recent = self.beside(told, facts.local_date, Some(facts.kind));
         recent.extend(self.reactions(told, facts.local_date));
         let numbers = HouseNumbers::as_catalogued();
         let dog = self.dog_at(told);

@@ -48,6 +48,29 @@ fn a_child_within_reach_needs_something_between() {
     assert_eq!(within_reach(&DogFacts { growl_on_record: false, ..growled }, vec![mat()]), None);
 }
 
+/// Of the arrangements that every practice starts with, two keep children and dog apart; doors and fences spoken of along the way
+/// do not.
+#[test]
+fn a_door_spoken_of_along_the_way_keeps_nobody_apart() {
+    let living = DogFacts { bite_on_record: true, children: Some(Children::Living), ..dog() };
+    let silent: Vec<&str> = crate::domain::starter_library::all()
+        .filter(|entry| entry.kind == ItemKind::StandingArrangement)
+        .filter(|entry| {
+            let words = format!("{} {}", entry.set_up, entry.equipment_note);
+            let item = PlannedItem { words, ..PlannedItem::new(entry.name, ItemKind::StandingArrangement) };
+            within_reach(&living, vec![item, exercise("Mat", |_| ())]).is_none()
+        })
+        .map(|entry| entry.name)
+        .collect();
+    assert_eq!(silent, ["Children and dog apart unless someone is between"]);
+}
+
+#[test]
+fn two_numbers_together_silence_no_rule() {
+    let numbers = HouseNumbers::with([("pattern_times", 5.0), ("pattern_window", 3.0)]);
+    assert_eq!(super::super::cool_down::pattern_times(&numbers), 3);
+}
+
 #[test]
 fn a_home_is_new_for_three_weeks() {
     let at_home = |days: i64| {

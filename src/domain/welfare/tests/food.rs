@@ -70,11 +70,11 @@ fn rising_weight_or_condition_makes_it_a_caution() {
     let week = [pieces(2000)];
     assert_eq!(share(&fed(|dog| dog.weighings = weighed(&[15.0, 15.0])), &week), Some(Notice));
     assert_eq!(
-        share(&fed(|dog| dog.weighings = weighed(&[15.3, 15.0])), &week),
+        share(&fed(|dog| dog.weighings = weighed(&[15.45, 15.0])), &week),
         Some(Notice),
-        "2 % is the limit"
+        "3 % is the limit"
     );
-    assert_eq!(share(&fed(|dog| dog.weighings = weighed(&[15.31, 15.0])), &week), Some(Caution));
+    assert_eq!(share(&fed(|dog| dog.weighings = weighed(&[15.46, 15.0])), &week), Some(Caution));
     assert_eq!(
         share(&fed(|dog| dog.weighings = weighed(&[15.0, 16.0])), &week),
         Some(Notice),

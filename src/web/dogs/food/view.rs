@@ -46,12 +46,12 @@ impl FoodView {
     /// The need: "about 838 kcal a day, likely 724–990".
     pub fn need(&self) -> Option<String> {
         let energy = self.picture.need.as_ref()?.energy;
-        Some(format!(
-            "about {:.0} kcal a day, likely {:.0}–{:.0}",
-            energy.point(),
-            energy.low(),
-            energy.high()
-        ))
+        // a population figure is no nearer than ten
+        let [low, point, high] = [energy.low(), energy.point(), energy.high()].map(|kcal| match kcal {
+            ..100.0 => kcal.round(),
+            _ => (kcal / 10.0).round() * 10.0,
+        });
+        Some(format!("roughly {point:.0} kcal a day, often between {low:.0} and {high:.0}"))
     }
 
     /// The weight that the need is worked out for.
@@ -77,13 +77,12 @@ impl FoodView {
     /// The share, with its range: "about 7 % of the daily need, likely 5–9 %".
     pub fn share(&self) -> Option<String> {
         let share = self.picture.share?;
-        let said = |share| percent(share, self.ceiling);
-        Some(format!(
-            "about {} of the daily need, from {} to {}",
-            said(share.point()),
-            said(share.low()),
-            said(share.high())
-        ))
+        let [low, point, high] =
+            [share.low(), share.point(), share.high()].map(|share| percent(share, self.ceiling));
+        if low == high {
+            return Some(format!("{point} of the daily need"));
+        }
+        Some(format!("about {point} of the daily need, from {low} to {high}"))
     }
 
     /// The ceiling: "10 %".
