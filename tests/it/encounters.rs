@@ -24,7 +24,7 @@ async fn a_bite_that_broke_skin_stops_everything_and_wounds_come_first() {
     let read = tell(&mut ada, moss, &bite).await;
     let first = read.texts("main .watch.stop")[0].clone();
     let at = |words: &str| first.find(words).unwrap_or_else(|| panic!("{words} is not in {first}"));
-    assert!(at("space") < at("Wash a wound"), "{first}");
+    assert!(at("space") < at("Wash a person's wound"), "{first}");
     assert!(at("doctor") < at("Thank you for saying so"), "what to do comes before what was seen: {first}");
     assert!(at("vet") < at("Source:"), "{first}");
     assert!(read.text("main").contains("emergency number"));

@@ -26,17 +26,16 @@ async fn three_easy_exposures_come_closer_and_one_reaction_backs_off() {
     let owner = ada.get("/progress").await.text("main");
     assert!(owner.contains("Your trainer will look at coming a little closer"), "{owner}");
 
-    let told = tell(&mut ada, moss, &[("kind", "growl_or_snap"), ("towards", "child")]).await;
-    let page = practice.lead.get(&format!("/dogs/{moss}")).await.text("main");
-    assert!(page.contains("It looks easy, but a stop is open."), "{page} after {told}");
-    let owner = ada.get("/progress").await.text("main");
-    assert!(!owner.contains("coming a little closer"), "{owner}");
-
     log(&mut ada, moss, &[("outcome_value", "41"), ("looked", "frozen")]).await;
     let page = practice.lead.get(&format!("/dogs/{moss}")).await.text("main");
     assert!(page.contains("Back off") && page.contains("to 42 m or more"), "{page}");
     let owner = ada.get("/progress").await.text("main");
     assert!(owner.contains("Next time stay further away, to 42 m or more"), "{owner}");
+
+    let told = tell(&mut ada, moss, &[("kind", "growl_or_snap"), ("towards", "child")]).await;
+    let page = practice.lead.get(&format!("/dogs/{moss}")).await.text("main");
+    assert!(page.contains("A stop is open. Answer it before this goes on."), "{page} after {told}");
+    assert!(!page.contains("Back off"), "while everything rests, nothing is advised: {page}");
 }
 
 #[tokio::test]
