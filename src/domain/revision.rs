@@ -100,12 +100,18 @@ mod tests {
         let of = |kind| EncounterFacts::on(day, kind);
         let hurt = EncounterFacts { broken_skin: Some(true), ..of(EncounterKind::Bite) };
         let child = EncounterFacts { towards: Some(Towards::Child), ..of(EncounterKind::GrowlOrSnap) };
+        let handler = EncounterFacts { towards: Some(Towards::Handler), ..of(EncounterKind::Bite) };
+        let loose = EncounterFacts { line: Some(Line::None), ..of(EncounterKind::Bolted) };
+        let stiff = EncounterFacts { looked: Some(Looked::Frozen), ..of(EncounterKind::Guarded) };
         let less = [
             (of(EncounterKind::Bite), Some(of(EncounterKind::GrowlOrSnap))),
             (of(EncounterKind::GrowlOrSnap), Some(of(EncounterKind::Reaction))),
             (of(EncounterKind::Bolted), Some(of(EncounterKind::Bite))),
             (hurt.clone(), Some(of(EncounterKind::Bite))),
             (child.clone(), Some(of(EncounterKind::GrowlOrSnap))),
+            (handler.clone(), Some(EncounterFacts { towards: Some(Towards::Stranger), ..handler.clone() })),
+            (loose.clone(), Some(EncounterFacts { line: Some(Line::LongLine), ..loose.clone() })),
+            (stiff.clone(), Some(of(EncounterKind::Guarded))),
             (of(EncounterKind::Bite), None),
         ];
         for (before, after) in less {
@@ -116,6 +122,8 @@ mod tests {
             (of(EncounterKind::Reaction), None),
             (of(EncounterKind::GrowlOrSnap), Some(of(EncounterKind::Bite))),
             (of(EncounterKind::Bite), Some(hurt)),
+            (handler.clone(), Some(EncounterFacts { towards: Some(Towards::Child), ..handler })),
+            (loose.clone(), Some(EncounterFacts { line: Some(Line::TrailingLine), ..loose })),
             (child.clone(), Some(child)),
         ];
         for (before, after) in no_less {

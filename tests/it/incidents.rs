@@ -66,6 +66,23 @@ async fn a_bite_told_with_the_sitting_and_by_itself_is_one() {
 }
 
 #[tokio::test]
+async fn a_growl_beside_a_bite_of_its_day_is_a_second_one_whichever_was_told_first() {
+    for bite_first in [true, false] {
+        let world = World::new().await;
+        let (_practice, moss, mut ada) = beginning(&world).await;
+        let growl = [("kind", "growl_or_snap")];
+        if bite_first {
+            log(&mut ada, moss, &[("bite", "yes")]).await;
+            tell(&mut ada, moss, &growl).await;
+        } else {
+            tell(&mut ada, moss, &growl).await;
+            log(&mut ada, moss, &[("bite", "yes")]).await;
+        }
+        assert_eq!(second_incidents(&world).await, 1, "bite first: {bite_first}");
+    }
+}
+
+#[tokio::test]
 async fn an_incident_told_late_stands_beside_the_later_one() {
     let world = World::new().await;
     let (_practice, moss, mut ada) = beginning(&world).await;

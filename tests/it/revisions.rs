@@ -300,6 +300,20 @@ async fn what_later_sittings_looked_back_on_is_looked_at_again() {
 }
 
 #[tokio::test]
+async fn what_rests_on_the_record_is_looked_at_again_however_long_ago_that_was() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    let growl = tell(&mut ada, moss, &[("kind", "growl_or_snap")]).await;
+    world.pass(Duration::days(60));
+    practice.lead_signs_in().await;
+    tell(&mut ada, moss, &[("kind", "bite"), ("warned", "no")]).await;
+    assert_eq!(said(&flags(&world, "growl_gone").await), [("open", "caution")]);
+    let path = format!("/dogs/{moss}/encounters/{growl}");
+    remove(&mut practice.lead, &path, "It was another dog.").await.expect(303);
+    assert_eq!(said(&flags(&world, "growl_gone").await), [("withdrawn", "caution")]);
+}
+
+#[tokio::test]
 async fn an_incident_that_was_removed_is_no_longer_the_other_one() {
     let world = World::new().await;
     let (mut practice, moss, mut ada) = beginning(&world).await;

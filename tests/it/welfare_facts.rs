@@ -57,6 +57,19 @@ async fn two_reactions_within_a_day_are_put_together() {
 }
 
 #[tokio::test]
+async fn reactions_are_put_together_over_as_many_hours_as_a_practice_has_set() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    let page = practice.lead.get("/practice/numbers").await;
+    practice.lead.submit(&page, "main form", &[("reaction_hours", "72")]).await.expect(303);
+    let reaction = [("kind", "reaction"), ("reaction", "3")];
+    tell(&mut ada, moss, &reaction).await;
+    world.pass(time::Duration::hours(70));
+    tell(&mut ada, moss, &reaction).await;
+    assert_eq!(raised(&world, "two_reactions").await, 1);
+}
+
+#[tokio::test]
 async fn a_plan_is_checked_against_home_children_place_and_line() {
     let world = World::new().await;
     let (mut practice, moss, mut ada) = beginning(&world).await;

@@ -11,7 +11,7 @@ fn on(line: Line, clip: Clip) -> impl FnOnce(&mut Sitting) {
 
 #[test]
 fn a_clip_that_the_practice_does_not_use_is_a_caution() {
-    let not_used = [Clip::Prong, Clip::HeadCollar];
+    let not_used = [Clip::Prong, Clip::HeadCollar, Clip::HarnessFront];
     let found = |line, clip| {
         let sitting = sitting(on(line, clip));
         of(
@@ -23,6 +23,7 @@ fn a_clip_that_the_practice_does_not_use_is_a_caution() {
     assert_eq!(found(Line::TrailingLine, Clip::HeadCollar), Some(Caution));
     assert_eq!(found(Line::ShortLead, Clip::Collar), None);
     assert_eq!(found(Line::LongLine, Clip::Prong), None, "a rule of its own speaks");
+    assert_eq!(found(Line::LongLine, Clip::HarnessFront), Some(Caution), "a harness has none");
     assert_eq!(found(Line::None, Clip::Prong), None);
     let planned = |not_used: &[Clip]| {
         let prong =
