@@ -19,7 +19,7 @@ use crate::store::{Tx, dog, plan};
 /// What to say where teeth or running off are taken back without a word.
 pub(super) const WHY_TAKEN_BACK: Refusal = Refusal::Field {
     field: "reason",
-    message: "Say why. Teeth or running off were written down here, and that is not taken back without a word.",
+    message: "Say why. Teeth, running off or a sign for the vet were written down here, and that is not taken back without a word.",
 };
 
 /// What to say where somebody else was first.

@@ -5,7 +5,8 @@ use time::{Duration, OffsetDateTime};
 use super::access::{Access, Actor};
 use super::encounter::EncounterFacts;
 use super::sitting::Sitting;
-use super::vocabulary::{EncounterKind, Line, Looked, Role, Towards};
+use super::vocabulary::{EncounterKind, HealthSign, Line, Looked, Role, Towards};
+use super::welfare::cannot_wait;
 use crate::ids::MembershipId;
 
 /// For how long owners may change or remove what they sent. Common practice: a fortnight later nobody remembers the
@@ -19,9 +20,13 @@ pub fn may_revise(actor: &Actor, by: MembershipId, sent: OffsetDateTime, now: Of
     if actor.role != Role::Owner || own { Access::Allow } else { Access::Refuse }
 }
 
-/// Whether teeth or running off are taken back that a sitting told of. `after` is `None` where the log is removed.
+/// Whether teeth, running off or a sign that asks for a vet at once are taken back that a sitting told of. `after` is `None`
+/// where the log is removed.
 pub fn sitting_takes_back(before: &Sitting, after: Option<&Sitting>) -> bool {
-    before.bite && !after.is_some_and(|after| after.bite)
+    let is_kept = |sign: &HealthSign| after.is_some_and(|after| after.health_signs.contains(sign));
+    let urgent = before.health_signs.iter().filter(|sign| cannot_wait(**sign));
+    urgent.into_iter().any(|sign| !is_kept(sign))
+        || before.bite && !after.is_some_and(|after| after.bite)
         || before.bolted && !after.is_some_and(|after| after.bolted)
 }
 
@@ -92,6 +97,18 @@ mod tests {
         assert!(!sitting_takes_back(&bite, Some(&both)));
         assert!(sitting_takes_back(&both, Some(&bite)));
         assert!(sitting_takes_back(&bite, Some(&quiet)) && sitting_takes_back(&bite, None));
+    }
+
+    #[test]
+    fn a_sign_for_the_vet_is_not_taken_back_without_a_word() {
+        let day = date!(2026 - 03 - 12);
+        let with = |signs: &[HealthSign]| Sitting { health_signs: signs.to_vec(), ..Sitting::on(day) };
+        for sign in [HealthSign::Collapse, HealthSign::Straining, HealthSign::Heat] {
+            assert!(sitting_takes_back(&with(&[sign]), None), "{sign}");
+            assert!(sitting_takes_back(&with(&[sign]), Some(&with(&[HealthSign::Lame]))), "{sign}");
+            assert!(!sitting_takes_back(&with(&[sign]), Some(&with(&[sign, HealthSign::Lame]))), "{sign}");
+        }
+        assert!(!sitting_takes_back(&with(&[HealthSign::Lame]), None), "a sign that can wait");
     }
 
     #[test]

@@ -6,7 +6,7 @@ use crate::domain::dog::DogFacts;
 use crate::domain::food::earned::{Earned, Source};
 use crate::domain::food::energy::{EnergyFacts, Stage};
 use crate::domain::food::picture::Picture;
-use crate::domain::food::share::percent;
+use crate::domain::food::share::{CEILING, percent};
 use crate::domain::vocabulary::Severity;
 use time::Date;
 
@@ -14,9 +14,9 @@ use time::Date;
 pub const TREATS: Parameter = Parameter {
     key: "treats",
     name: "Largest share of a day's energy from treats",
-    value: 10.0,
+    value: 100.0 * CEILING,
     low: 5.0,
-    high: 10.0,
+    high: 100.0 * CEILING,
     unit: "%",
 };
 const RISE: Parameter = Parameter {

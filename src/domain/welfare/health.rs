@@ -95,6 +95,11 @@ fn is_urgent(sign: HealthSign) -> bool {
     )
 }
 
+/// Whether a sign asks for a vet at once.
+pub fn cannot_wait(sign: HealthSign) -> bool {
+    is_urgent(sign) || sign == HealthSign::Heat
+}
+
 fn is_early(sign: HealthSign) -> bool {
     use HealthSign as H;
     matches!(

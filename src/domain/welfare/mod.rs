@@ -35,6 +35,7 @@ pub use cool_down::HIGH_AROUSAL;
 pub use day_load::{minutes_to_lay_out, sitting_minutes};
 pub use distress::NOT_COPING;
 pub use food_share::TREATS;
+pub use health::cannot_wait;
 pub use heat::heat_limits;
 pub use numbers::{HouseNumbers, parameter, parameters};
 pub use pause::{Pause, pause};
