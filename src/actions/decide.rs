@@ -4,7 +4,7 @@
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
-use crate::domain::readiness::{Verdict, rung_after};
+use crate::domain::readiness::rung_after;
 use crate::domain::vocabulary::{Choice, DecisionReason};
 use crate::ids::{DecisionId, DogId, PlanItemId, StepId};
 use crate::store::audit::{self, AuditEvent};
@@ -41,13 +41,12 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
     dog::lock_summary(&mut tx, dog.id).await?;
     let kept = readiness::of_dog(&mut tx, dog.id).await?;
     let here = kept.iter().find(|kept| kept.line == item.line_id && kept.step == step);
-    let verdict = here.map(|here| here.state.verdict(item.class));
     let new = NewDecision {
         id: input.id,
         dog: dog.id,
         line: item.line_id,
         step,
-        advice: verdict.map_or_else(String::new, Verdict::for_trainer),
+        advice: here.map_or_else(String::new, |here| here.state.for_trainer(item.class, item.is_last_step())),
         choice: input.choice,
         reason: input.reason,
         note: input.note.clone(),

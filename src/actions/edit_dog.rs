@@ -3,6 +3,7 @@
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
+use crate::domain::vocabulary::DayOfWeek;
 use crate::ids::{DogId, MembershipId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::dog_profile::{self, Care, Food, Goal, Health, Identity, Safety, Vet};
@@ -23,6 +24,8 @@ pub enum Section {
     Safety(Safety),
     /// What the owner wants.
     Goal(Goal),
+    /// The days on which its household can practise.
+    Days(Vec<DayOfWeek>),
     /// Who looks after it, and where it stands.
     Care(Care),
 }
@@ -37,6 +40,7 @@ pub async fn edit_dog(mut tx: Tx, actor: &Actor, dog: DogId, section: &Section, 
         Section::Vet(vet) => dog_profile::set_vet(&mut tx, dog, *vet).await?,
         Section::Safety(safety) => dog_profile::set_safety(&mut tx, dog, safety).await?,
         Section::Goal(goal) => dog_profile::set_goal(&mut tx, dog, goal).await?,
+        Section::Days(days) => dog_profile::set_days(&mut tx, dog, days).await?,
         Section::Care(care) => {
             trainer_stands(&mut tx, care.trainer).await?;
             dog_profile::set_care(&mut tx, dog, *care).await?;
@@ -58,6 +62,7 @@ impl Section {
             Self::Vet(_) => "vet",
             Self::Safety(_) => "history and safety",
             Self::Goal(_) => "goal",
+            Self::Days(_) => "days for practice",
             Self::Care(_) => "phase and trainer",
         }
     }

@@ -21,6 +21,13 @@ pub async fn add_place(mut tx: Tx, actor: &Actor, new: &Place, moment: &Moment) 
 /// Adds the place, or changes the one with its id.
 pub async fn keep_place(mut tx: Tx, actor: &Actor, kept: &Place, moment: &Moment) -> Done<()> {
     authorised_dog(&mut tx, actor, Action::KeepDog, kept.dog).await?;
+    dog::lock_summary(&mut tx, kept.dog).await?;
+    if place::is_name_taken(&mut tx, kept).await? {
+        return Err(Refusal::Field {
+            field: "name",
+            message: "There is a place of this name already. Choose another name.",
+        });
+    }
     if !place::keep(&mut tx, kept).await? {
         return Err(Refusal::Clash);
     }

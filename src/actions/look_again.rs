@@ -1,8 +1,8 @@
 //! Looking again at what is kept: after a log or an encounter was changed or removed, or when a rule got another meaning.
 //!
 //! A rule looks at a log or encounter beside what was told before it. So whatever changes can matter to what was told
-//! later alone: of the sittings those that follow it (as many as a rule looks back over) and those with a bite within the
-//! days in which incidents stand beside each other, and the encounters of those days. A sitting that looks back further
+//! later alone: of the sittings those that follow it (as many as a rule looks back over), those of its day, and those with a bite
+//! within the days in which incidents stand beside each other, and the encounters of those days. A sitting that looks back further
 //! because others came late in between is left as it is. Open flags of the rules that rest on what was ever told are looked at
 //! again as well, however old they are; what such a change would add to sittings further off is not looked for.
 
@@ -55,7 +55,9 @@ pub(super) async fn revised(
     flag::move_to(tx, dog.id, revised.subject, revised.on[1]).await?;
     let numbers = house::find(tx).await?.numbers;
     let days = revised.on.map(|day| around_incident(day, &numbers));
-    let logs = practice_log::looking_back_on(tx, dog.id, revised.told, revised.at, days, LOOK_BACK).await?;
+    let logs =
+        practice_log::looking_back_on(tx, dog.id, revised.told, revised.at, revised.on, days, LOOK_BACK)
+            .await?;
     let met = encounter::looking_back_on(tx, dog.id, revised.told, days, MOST).await?;
     let logs = logs.into_iter().map(|id| Subject::PracticeLog(id.0));
     let met = met.into_iter().map(|id| Subject::Encounter(id.0));

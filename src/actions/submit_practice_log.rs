@@ -290,8 +290,14 @@ fn fingerprint(input: &LogInput) -> [u8; 32] {
         let felt = felt.map(Word::stored);
         stated.push_str(&format!("|weather {air_c:?} {humidity:?} {felt:?} {in_sun:?} {hot_ground:?}"));
     }
-    if let Some(child) = s.child_held_line {
-        stated.push_str(&format!("|child {child}"));
+    let later = [
+        ("child", s.child_held_line),
+        ("loop", s.loop_round_hand),
+        ("muzzle", s.muzzle_worn),
+        ("break", s.had_break),
+    ];
+    for (word, said) in later.into_iter().filter_map(|(word, said)| Some(word).zip(said)) {
+        stated.push_str(&format!("|{word} {said}"));
     }
     Sha256::digest(stated.as_bytes()).into()
 }

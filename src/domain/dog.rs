@@ -3,7 +3,7 @@
 use time::Date;
 
 use super::dates::{age_words, days_between, whole_months};
-use super::vocabulary::{Activity, Children, Coat, Sex, VetStatus};
+use super::vocabulary::{Activity, Children, Coat, DayOfWeek, Sex, VetStatus};
 
 /// One weighing.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -59,6 +59,8 @@ pub struct DogFacts {
     pub home_since: Option<Date>,
     /// Children in its home.
     pub children: Option<Children>,
+    /// The days on which its household can practise; empty where nobody has said.
+    pub practice_days: Vec<DayOfWeek>,
     /// What it weighed, newest first; the twelve latest at most.
     pub weighings: Vec<Weighing>,
 }
@@ -101,6 +103,7 @@ impl Default for DogFacts {
             vet: VetStatus::None,
             home_since: None,
             children: None,
+            practice_days: Vec::new(),
             weighings: Vec::new(),
         }
     }

@@ -77,6 +77,12 @@ pub struct Sitting {
     pub weather: Weather,
     /// Whether a child held the line.
     pub child_held_line: Option<bool>,
+    /// Whether the loop of the line was around a hand or wrist.
+    pub loop_round_hand: Option<bool>,
+    /// Whether a muzzle was on.
+    pub muzzle_worn: Option<bool>,
+    /// Whether there was a break in between.
+    pub had_break: Option<bool>,
     /// Minutes it lasted.
     pub minutes: Option<i16>,
     /// Attempts.
@@ -140,6 +146,9 @@ impl Sitting {
             busy: None,
             weather: Weather::default(),
             child_held_line: None,
+            loop_round_hand: None,
+            muzzle_worn: None,
+            had_break: None,
             minutes: None,
             attempts: None,
             met: None,

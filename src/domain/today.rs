@@ -41,8 +41,10 @@ pub enum Exciting {
 /// The day, as far as it bears on practice.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Day {
-    /// Days left of the week, today among them: 7 on a Monday, 1 on a Sunday.
+    /// Days left of the week that the household has, today among them where it has it: 7 on a Monday, 1 on a Sunday.
     pub days_left: i64,
+    /// Whether the household has time today, as far as anybody has said.
+    pub has_today: bool,
     /// Sittings of any exercise since Monday, today's among them; those of lines that have left the plan count too.
     pub done_this_week: i64,
     /// Sittings of any exercise today.
@@ -84,6 +86,12 @@ pub fn enough(exercises: &[Exercise], day: &Day) -> Enough {
         return Enough::nothing(
             "A rest day",
             "Everything planned for this week is done. Rest lets it sink in.",
+        );
+    }
+    if !day.has_today && day.done_today == 0 {
+        return Enough::nothing(
+            "Not a practice day",
+            "You keep other days for practice. Enjoy each other; the plan waits for you.",
         );
     }
     let days_left = day.days_left.max(1);
@@ -195,6 +203,7 @@ mod tests {
 
     const MONDAY: Day = Day {
         days_left: 7,
+        has_today: true,
         done_this_week: 0,
         done_today: 0,
         exciting: None,
@@ -208,6 +217,14 @@ mod tests {
 
     fn wild(times: i16) -> Exercise {
         Exercise { arousing: true, ..calm(times, 0, 0) }
+    }
+
+    #[test]
+    fn nothing_is_asked_for_on_a_day_that_is_not_theirs() {
+        let day = Day { has_today: false, days_left: 2, ..MONDAY };
+        let found = enough(&[calm(5, 0, 0)], &day);
+        assert_eq!((found.heading.as_str(), found.today.len()), ("Not a practice day", 0));
+        assert!(!enough(&[calm(5, 0, 0)], &Day { done_today: 1, ..day }).heading.contains("Not a"));
     }
 
     #[test]

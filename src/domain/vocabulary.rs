@@ -64,6 +64,23 @@ words! {
         /// Resting for a while; silence is fine.
         Paused = "paused" "Paused",
     }
+    /// A day of the week.
+    DayOfWeek {
+        /// Monday.
+        Monday = "monday" "Monday",
+        /// Tuesday.
+        Tuesday = "tuesday" "Tuesday",
+        /// Wednesday.
+        Wednesday = "wednesday" "Wednesday",
+        /// Thursday.
+        Thursday = "thursday" "Thursday",
+        /// Friday.
+        Friday = "friday" "Friday",
+        /// Saturday.
+        Saturday = "saturday" "Saturday",
+        /// Sunday.
+        Sunday = "sunday" "Sunday",
+    }
     /// A dog's sex.
     Sex {
         /// Female.

@@ -5,7 +5,7 @@ use time::{Date, OffsetDateTime};
 use crate::domain::dog::{DogFacts, tells};
 use crate::ids::DogId;
 use crate::store::dog_weight;
-use crate::store::word::{word, word_or_none};
+use crate::store::word::{all_words, word, word_or_none};
 use crate::store::{Result, Tx};
 
 /// Weighings that the rules look back over.
@@ -33,6 +33,7 @@ struct Row {
     vet_status: String,
     home_since: Option<Date>,
     children: Option<String>,
+    practice_days: Option<Vec<String>>,
 }
 
 /// Yes where something is told of; no text says no.
@@ -55,6 +56,7 @@ pub async fn told_by(tx: &mut Tx, dog: DogId, told: Option<OffsetDateTime>) -> R
         r#"select d.name, d.sex, d.birth_date, d.expected_adult_kg, d.neutered, d.body_condition, d.activity, d.coat,
              d.short_nosed, d.heart_or_breathing, d.orthopaedic, d.allergies, d.main_food_kcal_per_g, d.muzzle,
              d.tried_before, d.bite_on_record, d.vet_status, d.home_since, h.children,
+             d.practice_days,
              exists (select 1 from encounter e where e.practice_id = d.practice_id and e.dog_id = d.id and e.deleted_at is null
                and ($3::timestamptz is null or e.received_at <= $3)
                and e.kind in ('growl_or_snap', 'guarded')) as "growl_on_record!",
@@ -95,6 +97,7 @@ pub async fn told_by(tx: &mut Tx, dog: DogId, told: Option<OffsetDateTime>) -> R
         vet: word(&row.vet_status)?,
         home_since: row.home_since,
         children: word_or_none(row.children.as_deref())?,
+        practice_days: all_words(row.practice_days.as_deref().unwrap_or_default())?,
         weighings: dog_weight::of_dog(tx, dog, WEIGHINGS).await?,
     })
 }

@@ -4,9 +4,9 @@
 
 use time::{Date, OffsetDateTime};
 
-use crate::domain::vocabulary::{Activity, BirthPrecision, Coat, Phase, Sex, VetStatus, Word};
+use crate::domain::vocabulary::{Activity, BirthPrecision, Coat, DayOfWeek, Phase, Sex, VetStatus, Word};
 use crate::ids::{DogId, HouseholdId, MembershipId};
-use crate::store::word::{word, word_or_none};
+use crate::store::word::{all_words, word, word_or_none};
 use crate::store::{Result, Tx};
 
 /// Everything stated about a dog, in the sections in which it is asked for.
@@ -24,6 +24,8 @@ pub struct Profile {
     pub safety: Safety,
     /// What the owner wants.
     pub goal: Goal,
+    /// The days on which its household can practise; empty where nobody has said.
+    pub days: Vec<DayOfWeek>,
     /// Who looks after it, and where it stands.
     pub care: Care,
 }
@@ -154,6 +156,7 @@ struct Row {
     tried_before: String,
     phase: String,
     trainer_id: uuid::Uuid,
+    practice_days: Option<Vec<String>>,
 }
 
 impl TryFrom<Row> for Profile {
@@ -191,6 +194,7 @@ impl TryFrom<Row> for Profile {
                 must_not_meet: row.must_not_meet,
             },
             goal: Goal { goal: row.goal, score: row.goal_score, tried_before: row.tried_before },
+            days: all_words(row.practice_days.as_deref().unwrap_or_default())?,
             care: Care { phase: word(&row.phase)?, trainer: row.trainer_id.into() },
         })
     }
@@ -205,7 +209,7 @@ pub async fn find(tx: &mut Tx, dog: DogId) -> Result<Option<Profile>> {
         "select name, breed, birth_date, birth_precision, sex, neutered, home_since, expected_adult_kg, body_condition, activity,
                 coat, short_nosed, heart_or_breathing, orthopaedic, other_health, medicines, allergies, main_food,
                 main_food_kcal_per_g, vet_status, vet_status_on, history, bite_on_record, muzzle, must_not_meet, goal,
-                goal_score, tried_before, phase, trainer_id
+                goal_score, tried_before, phase, trainer_id, practice_days
          from dog where practice_id = $1 and id = $2",
         practice.0,
         dog.0
@@ -355,6 +359,22 @@ pub async fn set_goal(tx: &mut Tx, dog: DogId, goal: &Goal) -> Result<()> {
         goal.goal,
         goal.score,
         goal.tried_before
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Changes the days on which a dog's household can practise; none for not stated.
+pub async fn set_days(tx: &mut Tx, dog: DogId, days: &[DayOfWeek]) -> Result<()> {
+    let practice = tx.practice();
+    let days: Vec<String> = days.iter().map(|day| day.stored().to_owned()).collect();
+    let stated = (!days.is_empty()).then_some(days);
+    sqlx::query!(
+        "update dog set practice_days = $3 where practice_id = $1 and id = $2",
+        practice.0,
+        dog.0,
+        stated.as_deref()
     )
     .execute(tx.conn())
     .await

@@ -51,6 +51,21 @@ pub async fn find(tx: &mut Tx, dog: DogId, id: PlaceId) -> Result<Option<Place>>
     .await
 }
 
+/// Whether another place of this dog has this name: plans and logs keep the name, so two of one name could not be told apart.
+pub async fn is_name_taken(tx: &mut Tx, place: &Place) -> Result<bool> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select exists (select 1 from place where practice_id = $1 and dog_id = $2 and id <> $3
+             and lower(name) = lower($4)) as "taken!""#,
+        practice.0,
+        place.dog.0,
+        place.id.0,
+        place.name
+    )
+    .fetch_one(tx.conn())
+    .await
+}
+
 /// Adds a place, or changes the one with this id; false where the id is that of another dog's.
 pub async fn keep(tx: &mut Tx, place: &Place) -> Result<bool> {
     let practice = tx.practice();

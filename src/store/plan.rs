@@ -109,6 +109,13 @@ pub struct PlanItem {
     pub note: String,
 }
 
+impl PlanItem {
+    /// Whether the exercise has no harder step.
+    pub fn is_last_step(&self) -> bool {
+        self.step_position.is_some_and(|position| position >= self.steps_total)
+    }
+}
+
 /// A row of `plan_item`, or of a draft read as one.
 pub(in crate::store) struct ItemRow {
     pub id: uuid::Uuid,

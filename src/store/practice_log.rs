@@ -103,9 +103,9 @@ pub async fn add(tx: &mut Tx, new: &NewPracticeLog) -> Result<bool> {
            trainer_seen, capture, handler, started_at, zone, local_date, received_at, place_name, place_distraction, busy,
            line, clip, equipment_basis, minutes, attempts, met, rewarded, outcome_value, arousal_before, arousal_end,
            took_food, looked, recovery, finish, cool_down_minutes, health_signs, bolted, bite, note, air_c, humidity, felt,
-           in_sun, hot_ground, child_held_line)
+           in_sun, hot_ground, child_held_line, loop_round_hand, muzzle_worn, had_break)
          values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21, $22, $23, $24,
-           $25, $26, $27, $28, $29, $30, $31, $32, $33, $34, $35, $36, $37, $38, $39, $40, $41, $42, $43)
+           $25, $26, $27, $28, $29, $30, $31, $32, $33, $34, $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45, $46)
          on conflict (practice_id, id) do nothing",
         practice.0,
         new.id.0,
@@ -149,7 +149,10 @@ pub async fn add(tx: &mut Tx, new: &NewPracticeLog) -> Result<bool> {
         s.weather.felt.map(Word::stored),
         s.weather.in_sun,
         s.weather.hot_ground,
-        s.child_held_line
+        s.child_held_line,
+        s.loop_round_hand,
+        s.muzzle_worn,
+        s.had_break
     )
     .execute(tx.conn())
     .await?;
@@ -216,6 +219,9 @@ struct Row {
     in_sun: Option<bool>,
     hot_ground: Option<bool>,
     child_held_line: Option<bool>,
+    loop_round_hand: Option<bool>,
+    muzzle_worn: Option<bool>,
+    had_break: Option<bool>,
     revision: i32,
     #[serde(with = "time::serde::rfc3339::option")]
     deleted_at: Option<OffsetDateTime>,
@@ -283,6 +289,9 @@ impl Row {
                 hot_ground: self.hot_ground,
             },
             child_held_line: self.child_held_line,
+            loop_round_hand: self.loop_round_hand,
+            muzzle_worn: self.muzzle_worn,
+            had_break: self.had_break,
             minutes: self.minutes,
             attempts: self.attempts,
             met: self.met,
@@ -377,6 +386,7 @@ async fn rows(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Result<Vec<
            i.times_a_week as planned_times, i.place_distraction as planned_distraction, i.line_metres as planned_line_metres,
            i.reinforcer_rank as planned_reinforcer_rank, i.step_position as planned_step_position,
            l.air_c, l.humidity, l.felt, l.in_sun, l.hot_ground, l.child_held_line,
+           l.loop_round_hand, l.muzzle_worn, l.had_break,
            case when l.place_name = i.place_name then i.place_secure end as place_secure,
            case when l.place_name = i.place_name then i.place_near_road end as place_near_road,
            case when l.place_name = i.place_name then i.place_road_metres end as place_road_metres,

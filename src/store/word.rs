@@ -10,6 +10,11 @@ pub(in crate::store) fn word<W: Word>(text: &str) -> sqlx::Result<W> {
     })
 }
 
+/// The same for a column that holds several.
+pub(in crate::store) fn all_words<W: Word>(texts: &[String]) -> sqlx::Result<Vec<W>> {
+    texts.iter().map(|text| word(text)).collect()
+}
+
 /// The same for a column that may be null.
 pub(in crate::store) fn word_or_none<W: Word>(text: Option<&str>) -> sqlx::Result<Option<W>> {
     text.map(word).transpose()

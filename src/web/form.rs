@@ -86,7 +86,7 @@ impl Form {
     }
 
     /// Refuses a field with a message that names it.
-    fn refuse_by_name(&mut self, name: &str, message: &str) {
+    pub fn refuse_by_name(&mut self, name: &str, message: &str) {
         let message = if self.is_unseen(name) {
             "Part of this page did not come back as we made it. Open the page again and send it once more."
                 .to_owned()

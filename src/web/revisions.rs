@@ -13,6 +13,10 @@ use crate::store::revision::Revision;
 use crate::store::sign_in::SignedIn;
 use crate::web::{Form, Page, WebError, own_dog, zones};
 
+/// What to say where something was removed while it was being changed.
+pub const REMOVED_MEANWHILE: &str = "This was removed after you opened the page, so nothing of yours was kept. What you wrote is still in \
+    the form. If it did take place, copy what you need and tell it anew.";
+
 /// What was stated, label and value.
 pub type Facts = Vec<(&'static str, String)>;
 

@@ -6,7 +6,7 @@ use crate::domain::dates::counted;
 use crate::domain::dog::DogFacts;
 use crate::domain::plan::counts_in_the_week;
 use crate::domain::vocabulary::Energy;
-use crate::domain::week::{Asked, DAYS, Week, day_name, lay_out};
+use crate::domain::week::{Asked, DAYS, Week, day_name, lay_out, owners_days};
 use crate::domain::welfare::{HouseNumbers, minutes_to_lay_out};
 use crate::store::plan::PlanItem;
 
@@ -27,11 +27,13 @@ pub struct DayView {
     pub sittings: Vec<String>,
 }
 
-/// The exercises of a plan, laid over a week of seven days, no sitting longer than `most_minutes`; those that rest are asked for no sitting. Nobody has been asked which
-/// days an owner has.
+/// The exercises of a plan, laid over the days that the dog's household has, no sitting longer than its age carries; those
+/// that rest are asked for no sitting.
 pub fn laid_out<'a>(
     items: impl IntoIterator<Item = &'a PlanItem>,
-    most_minutes: i16,
+    dog: &DogFacts,
+    numbers: &HouseNumbers,
+    today: Date,
     rests: impl Fn(&PlanItem) -> bool,
 ) -> Week {
     let asked: Vec<Asked> = items
@@ -42,14 +44,14 @@ pub fn laid_out<'a>(
             energetic: item.energy == Energy::Arousing || item.impact,
         })
         .collect();
-    lay_out(&asked, [true; DAYS], most_minutes)
+    lay_out(&asked, owners_days(&dog.practice_days), minutes_to_lay_out(dog, today, numbers))
 }
 
 impl WeekView {
     /// The week of a plan as its trainer reads it; `None` where the plan asks for no sittings a week.
     pub fn of(items: &[PlanItem], dog: &DogFacts, numbers: &HouseNumbers, today: Date) -> Option<Self> {
         let items: Vec<&PlanItem> = items.iter().filter(|item| counts_in_the_week(item.kind)).collect();
-        let week = laid_out(items.iter().copied(), minutes_to_lay_out(dog, today, numbers), |_| false);
+        let week = laid_out(items.iter().copied(), dog, numbers, today, |_| false);
         let name = |index: usize| items.get(index).map(|item| item.name.clone()).unwrap_or_default();
         let day = |day: usize| DayView {
             name: day_name(day),

@@ -203,3 +203,17 @@ async fn an_allergen_is_a_caution_in_the_plan_and_in_the_log() {
     log(&mut ada, moss, &[("attempts", "10"), ("left", "0")]).await;
     assert_eq!(flags(&world, "allergen_paid", "caution").await, 1);
 }
+
+#[tokio::test]
+async fn an_earlier_sitting_of_the_day_is_looked_at_again() {
+    let world = World::new().await;
+    let (_practice, moss, mut ada) = on_cheddar(&world).await;
+    world.pass(Duration::days(1));
+    log(&mut ada, moss, &[("attempts", "85"), ("left", "0"), ("on", "2026-03-12"), ("at", "16:00")]).await;
+    let late = crate::revisions::newest_log(&world, moss).await;
+    log(&mut ada, moss, &[("attempts", "85"), ("left", "0"), ("on", "2026-03-12"), ("at", "08:00")]).await;
+    let open = "select count(*) from welfare_flag where rule = 'over_daily_share' and state = 'open'";
+    assert_eq!(world.database.count(open).await, 1, "both together, told with the earlier one");
+    crate::revisions::change(&mut ada, &late, &[("left", "80")]).await.expect(303);
+    assert_eq!(world.database.count(open).await, 0, "the day holds less now");
+}

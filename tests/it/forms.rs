@@ -283,6 +283,11 @@ async fn another_place_than_planned_is_kept_by_its_name() {
     let (mut garden, mut elsewhere) = (ada.get(&link).await, ada.get(&link).await);
     let offered = garden.texts("#f-place option");
     assert_eq!(offered, ["As planned: The green", "The garden", "Somewhere else"]);
+    let page = practice.lead.get(&format!("/dogs/{moss}/places/new")).await;
+    let twice =
+        practice.lead.submit(&page, "main form", &[("name", "the Garden"), ("distraction", "3")]).await;
+    let message = twice.expect(422).error_of("name");
+    assert!(message.contains("a place of this name already"), "{message}");
     let known = place(&garden, "#f-place option", "The garden");
     for (page, place) in [(&mut garden, known.as_str()), (&mut elsewhere, "elsewhere")] {
         let fields = [("attempts", "6"), ("left", "1"), ("clip", "harness_back"), ("place", place)];

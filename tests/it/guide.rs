@@ -38,8 +38,11 @@ async fn owners_read_the_same_in_their_own_words() {
     assert_eq!(guide.count("main a[href='/practice/numbers']"), 0);
     log(&mut ada, moss, &[("child_held_line", "yes")]).await;
     let today = ada.get("/today").await;
-    let link = today.attributes("main .watch a[href^='/guide#']", "href");
-    assert_eq!(link, ["/guide#child_held_line"], "a card leads to its entry");
+    let link = today.attributes("main .watch a[href^='/guide?']", "href");
+    assert_eq!(link, ["/guide?rule=child_held_line#child_held_line"], "a card leads to its entry");
+    assert_eq!(guide.count("main details.group[open]"), 0, "a long list begins folded");
+    let open = ada.get(&link[0]).await.text("main details.group[open] > summary");
+    assert!(open.starts_with("Keeping everyone safe"), "{open}");
 }
 
 #[tokio::test]
@@ -50,7 +53,10 @@ async fn a_flag_leads_to_its_entry() {
     let welfare = practice.lead.get(&format!("/dogs/{moss}/welfare")).await;
     let flag = welfare.attributes("main .watch .actions a", "href").remove(0);
     let page = practice.lead.get(&flag).await;
-    assert_eq!(page.attributes("main a[href^='/guide#']", "href"), ["/guide#child_held_line"]);
+    assert_eq!(
+        page.attributes("main a[href^='/guide?']", "href"),
+        ["/guide?rule=child_held_line#child_held_line"]
+    );
 }
 
 #[tokio::test]

@@ -76,7 +76,7 @@ async fn how_practice_goes_is_said_to_trainers_alone() {
         "1 of ",
         "Under half is done.",
         "Reinforcement rate",
-        "1.5 a minute, over 1 sitting",
+        "1.5 a minute, over 1 counted sitting",
         "Markers paid",
         "6 of 8 (75 %",
     ] {
@@ -91,4 +91,31 @@ async fn how_practice_goes_is_said_to_trainers_alone() {
     practice.lead.submit(&form, &css, &[("phase", "paused")]).await.expect(303);
     let page = practice.lead.get(&format!("/dogs/{moss}")).await.text("main");
     assert!(!page.contains("Adherence") && page.contains("Markers paid"), "{page}");
+}
+
+#[tokio::test]
+async fn the_week_keeps_to_the_days_that_a_household_has() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    let edit = format!("/dogs/{moss}/profile/edit/days");
+    let page = practice.lead.get(&edit).await;
+    assert_eq!(page.count("main input[name=days]"), 7);
+    practice.lead.post(&edit, &[("days", "monday"), ("days", "friday")]).await.expect(303);
+    let profile = practice.lead.get(&format!("/dogs/{moss}/profile")).await.text("main");
+    assert!(profile.contains("Monday and Friday"), "{profile}");
+    let days = practice.lead.get(&format!("/dogs/{moss}")).await.texts("main .table tbody tr");
+    for (day, said) in days.iter().enumerate() {
+        assert_eq!(said.contains("Rest"), ![0, 4].contains(&day), "{said}");
+    }
+    // the world begins on a Thursday
+    let thursday = ada.get("/today").await.text("main");
+    assert!(thursday.contains("Not a practice day"), "{thursday}");
+    world.pass(Duration::days(1));
+    let friday = ada.get("/today").await.text("main");
+    assert!(friday.contains("exercise today") || friday.contains("exercises today"), "{friday}");
+    practice.lead_signs_in().await;
+    practice.lead.post(&edit, &[("days", "someday")]).await.expect(422);
+    practice.lead.post(&edit, &[]).await.expect(303);
+    let profile = practice.lead.get(&format!("/dogs/{moss}/profile")).await.text("main");
+    assert!(!profile.contains("Monday and Friday"), "none ticked is not stated: {profile}");
 }

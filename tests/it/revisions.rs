@@ -70,6 +70,9 @@ const EVERYTHING: &[(&str, &str)] = &[
     ("minutes", "9"),
     ("handler", "Uche"),
     ("child_held_line", "no"),
+    ("loop_round_hand", "no"),
+    ("muzzle_worn", "no"),
+    ("had_break", "yes"),
     ("felt", "warm"),
     ("air_c", "24.5"),
     ("humidity", "60"),
@@ -429,4 +432,25 @@ async fn open_flags_of_a_rule_that_has_changed_are_looked_at_again() {
     let flag = welfare.attributes("main .watch .actions a", "href").remove(0);
     let page = practice.lead.get(&flag).await.text("main");
     assert!(page.contains("because the rule changed"), "{page}");
+}
+
+#[tokio::test]
+async fn what_was_typed_stays_when_it_was_removed_meanwhile() {
+    let world = World::new().await;
+    let (_practice, moss, mut ada) = beginning(&world).await;
+    log(&mut ada, moss, &[("attempts", "10"), ("left", "3")]).await;
+    let encounter = tell(&mut ada, moss, &[("kind", "reaction"), ("reaction", "2")]).await;
+    let sitting = newest_log(&world, moss).await;
+    for path in [sitting, format!("/dogs/{moss}/encounters/{encounter}")] {
+        let open = ada.get(&format!("{path}/edit")).await;
+        remove(&mut ada, &path, "Told twice.").await.redirects_to(&path);
+        let form = format!("main form[action='{path}/edit']");
+        let again = ada.submit(&open, &form, &[("note", "It was windy.")]).await;
+        let text = again.expect(422).text("main");
+        assert!(
+            text.contains("removed after you opened the page") && text.contains("It was windy."),
+            "{text}"
+        );
+        assert_eq!(world.database.count("select count(*) from log_revision where not removes").await, 0);
+    }
 }

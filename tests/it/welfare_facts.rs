@@ -143,3 +143,24 @@ async fn off_lead_goes_by_the_permission_that_held_when_it_was_practised() {
     log(&mut ada, moss, &off_lead).await;
     assert_eq!(raised(&world, "off_lead_not_allowed").await, 1, "allowed since");
 }
+
+#[tokio::test]
+async fn a_hand_in_the_loop_and_work_without_a_break_are_asked_for_and_read() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    log(&mut ada, moss, &[("loop_round_hand", "no"), ("had_break", "yes"), ("muzzle_worn", "yes")]).await;
+    assert_eq!(raised(&world, "hand_in_loop").await + raised(&world, "no_break").await, 0);
+    log(&mut ada, moss, &[("loop_round_hand", "yes"), ("line", "short_lead"), ("clip", "harness_back")])
+        .await;
+    assert_eq!(raised(&world, "hand_in_loop").await, 1);
+    let logs = practice.lead.get(&format!("/dogs/{moss}/log")).await;
+    let links = logs.attributes("main a[href*='/log/']", "href");
+    let told: Vec<&String> = links.iter().filter(|href| !href.contains("/new")).collect();
+    let mut pages = String::new();
+    for link in told {
+        pages.push_str(&practice.lead.get(link).await.text("main"));
+    }
+    for words in ["Loop around the hand", "Muzzle on", "A break in between"] {
+        assert!(pages.contains(words), "{words} is not in {pages}");
+    }
+}

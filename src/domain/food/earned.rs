@@ -98,6 +98,15 @@ pub struct Earned {
     pub not_counted: Vec<Uncounted>,
 }
 
+impl Uncounted {
+    /// "cheddar: its energy is not stated", or "some of the cheddar: …" where other sittings of it were counted.
+    pub fn in_words(&self, counted: &[Source]) -> String {
+        let is_counted = counted.iter().any(|source| source.what == self.what);
+        let some = if is_counted { "some of the " } else { "" };
+        format!("{some}{}: {}", self.what, self.why.label())
+    }
+}
+
 impl Earned {
     /// Energy of the extras over the seven days, kcal.
     pub fn kcal(&self) -> f64 {
@@ -112,6 +121,11 @@ impl Earned {
     /// The reinforcer that brought the most.
     pub fn biggest(&self) -> Option<&Source> {
         self.sources.first()
+    }
+
+    /// What could not be counted, each in words.
+    pub fn not_counted_in_words(&self) -> Vec<String> {
+        self.not_counted.iter().map(|one| one.in_words(&self.sources)).collect()
     }
 
     /// Whether there is nothing to say.

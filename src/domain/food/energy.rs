@@ -135,6 +135,7 @@ pub fn daily_need(facts: &EnergyFacts) -> Option<DailyNeed> {
         stage => {
             let band = need.grown(facts, stage);
             let ideal = need.ideal(facts.body_condition, kg);
+            let band = need.gains_easily(facts.body_condition, band);
             (ideal, need.perhaps_growing(facts, ideal, band))
         }
     };
@@ -174,7 +175,13 @@ impl Grounds {
                 NRC_GROWTH,
                 Certainty::Verified,
             );
-            return Band { low: fediaf, point: fediaf, high: fediaf }.reaching(nrc);
+            self.ground(
+                "pups of one weight differ: the range reaches a fifth below and above",
+                "Common practice. Grown dogs of one weight differ up to threefold: Merck Veterinary Manual (second-hand)",
+                Certainty::CommonPractice,
+            );
+            let band = Band { low: fediaf, point: fediaf, high: fediaf }.reaching(nrc);
+            return Band { low: 0.8 * band.low, high: 1.2 * band.high, ..band };
         }
         self.missing.push("the expected adult weight");
         let point = if stage == Stage::YoungPup {
@@ -296,6 +303,19 @@ impl Grounds {
             }
             _ => band,
         }
+    }
+
+    /// A dog over its ideal condition gains on what feeds others.
+    fn gains_easily(&mut self, body_condition: Option<i16>, band: Band) -> Band {
+        if !body_condition.is_some_and(|points| (6..=9).contains(&points)) {
+            return band;
+        }
+        self.ground(
+            "over the ideal condition: the range reaches down to 84 kcal per kg^0.75 (1.2 × resting energy)",
+            FACTORS,
+            Certainty::SecondHand,
+        );
+        band.reaching(INACTIVE)
     }
 
     /// The weight to feed for.

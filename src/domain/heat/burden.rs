@@ -188,8 +188,8 @@ impl Burden {
 }
 
 impl Circumstances {
-    /// A dog at a sitting. The sitting does not say whether a muzzle was worn; a dog whose profile speaks of one is taken
-    /// to wear it.
+    /// A dog at a sitting. Where the sitting does not say whether a muzzle was worn, a dog whose profile speaks of one is
+    /// taken to wear it.
     pub fn of(dog: &DogFacts, sitting: &Sitting) -> Self {
         let effort = match sitting.is_arousing() {
             true => Some(Effort::Vigorous),
@@ -202,7 +202,7 @@ impl Circumstances {
             body_condition: dog.body_condition,
             heart_or_breathing: dog.heart_or_breathing,
             coat: dog.coat,
-            muzzled: dog.has_muzzle().then_some(true),
+            muzzled: sitting.muzzle_worn.or(dog.has_muzzle().then_some(true)),
             effort,
             in_sun: sitting.weather.in_sun,
             hot_ground: sitting.weather.hot_ground,

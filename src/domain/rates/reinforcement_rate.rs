@@ -3,6 +3,7 @@
 use super::Reading;
 use crate::domain::dates::counted;
 use crate::domain::sitting::Sitting;
+use crate::domain::vocabulary::Outcome;
 
 /// Reinforcers a minute under which a new behaviour is thinly paid. From memory: ten to fifteen are taught.
 const RICH: f64 = 10.0;
@@ -20,10 +21,12 @@ pub struct ReinforcementRate {
     pub sittings: i64,
 }
 
-/// The rate over the sittings in which reinforcers and minutes were both stated; `None` where there is none.
+/// The rate over the sittings of counted skills in which reinforcers and minutes were both stated; `None` where there is none.
+/// Walks, mats and calm time are left out: little pay is no fault there.
 pub fn reinforcement_rate<'a>(sittings: impl IntoIterator<Item = &'a Sitting>) -> Option<ReinforcementRate> {
     let mut all = ReinforcementRate { rewarded: 0, minutes: 0, sittings: 0 };
-    let stated = sittings.into_iter().filter_map(|sitting| sitting.rewarded.zip(sitting.minutes));
+    let counted = sittings.into_iter().filter(|sitting| sitting.outcome == Some(Outcome::Count));
+    let stated = counted.filter_map(|sitting| sitting.rewarded.zip(sitting.minutes));
     for (rewarded, minutes) in stated.filter(|(_, minutes)| *minutes > 0) {
         all.rewarded += i64::from(rewarded);
         all.minutes += i64::from(minutes);
@@ -50,7 +53,10 @@ impl ReinforcementRate {
         };
         Reading {
             what: "Reinforcement rate",
-            value: format!("{rate:.1} a minute, over {}", counted(self.sittings, "sitting", "sittings")),
+            value: format!(
+                "{rate:.1} a minute, over {}",
+                counted(self.sittings, "counted sitting", "counted sittings")
+            ),
             says: says.to_owned(),
             source: "Common practice, from memory: ten to fifteen a minute while a behaviour is new. No experiment was found.",
         }
@@ -63,7 +69,7 @@ mod tests {
     use time::macros::date;
 
     fn sitting(rewarded: Option<i16>, minutes: Option<i16>) -> Sitting {
-        Sitting { rewarded, minutes, ..Sitting::on(date!(2025 - 05 - 01)) }
+        Sitting { rewarded, minutes, outcome: Some(Outcome::Count), ..Sitting::on(date!(2025 - 05 - 01)) }
     }
 
     #[test]
@@ -77,8 +83,10 @@ mod tests {
         ]);
         let found = found.expect("two stated both");
         assert_eq!((found.sittings, found.per_minute()), (2, 5.0));
-        assert!(found.reading().value.starts_with("5.0 a minute, over 2 sittings"));
+        assert!(found.reading().value.starts_with("5.0 a minute, over 2 counted sittings"));
         assert_eq!(reinforcement_rate(&[sitting(Some(5), None)]), None);
+        let mat = Sitting { outcome: Some(Outcome::Duration), ..sitting(Some(2), Some(10)) };
+        assert_eq!(reinforcement_rate(&[mat]), None);
     }
 
     #[test]

@@ -27,7 +27,7 @@ pub use ladder::rung_after;
 pub use limit::{chance_of_false_move_on, chance_of_true_move_on, limit, smallest_limit};
 pub use place::PlaceMatch;
 pub use stream::{CountedSitting, Readiness};
-pub use verdict::Verdict;
+pub use verdict::{Standing, Verdict};
 pub use wilson::{Interval, wilson};
 
 #[cfg(test)]

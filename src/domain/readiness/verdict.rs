@@ -25,7 +25,22 @@ pub enum Verdict {
     Relapse,
 }
 
+/// What changes the words of a verdict though not the verdict.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Standing {
+    /// More attempts were counted than the horizon for which the error rate is promised.
+    pub past_horizon: bool,
+    /// The exercise has no harder step.
+    pub last_step: bool,
+}
+
 impl Readiness {
+    /// How the stream stands beside its verdict.
+    pub fn standing(&self, class: SkillClass, last_step: bool) -> Standing {
+        let horizon = i64::from(class.parameters().horizon.attempts());
+        Standing { past_horizon: i64::from(self.attempts) > horizon, last_step }
+    }
+
     /// What the counts say so far.
     pub fn verdict(&self, class: SkillClass) -> Verdict {
         let chart = class.parameters();
@@ -45,6 +60,11 @@ impl Readiness {
             return Verdict::Stuck;
         }
         Verdict::Gathering { fewest_more_good: self.fewest_more_good(class) }
+    }
+
+    /// What the counts say to trainers, in a sentence or two.
+    pub fn for_trainer(&self, class: SkillClass, last_step: bool) -> String {
+        self.verdict(class).for_trainer(self.standing(class, last_step))
     }
 
     /// Attempts that would have to be met in a row, at the fewest, to reach the limit; none when it is reached.
@@ -69,14 +89,37 @@ impl Verdict {
         matches!(self, Self::LikelyReady | Self::NeedsTrainerSeen | Self::Stuck | Self::Relapse)
     }
 
-    /// One sentence for trainers.
-    pub fn for_trainer(self) -> String {
+    /// The word beside it, for trainers. Past the horizon a false signal is likelier than was promised, so the word is softer.
+    pub fn word(self, standing: Standing) -> &'static str {
+        match self {
+            Self::LikelyReady if standing.past_horizon => "Perhaps ready",
+            Self::LikelyReady => "Likely ready",
+            Self::NeedsTrainerSeen => "Have a look",
+            Self::Stuck => "Stuck",
+            Self::Relapse => "Slipping",
+            Self::NeedsAnotherDay | Self::Gathering { .. } => "Gathering",
+        }
+    }
+
+    /// What it says to trainers, in a sentence or two.
+    pub fn for_trainer(self, standing: Standing) -> String {
         match self {
             Self::Gathering { fewest_more_good } => format!(
                 "Too early to say: at the fewest, {fewest_more_good} more met in a row would be enough."
             ),
             Self::LikelyReady => {
-                "Likely ready for a harder step, by the counts. What you have seen decides.".to_owned()
+                let word = self.word(standing);
+                let what = match standing.last_step {
+                    false => format!("{word} for a harder step, by the counts."),
+                    true => format!(
+                        "{word}, by the counts, and this is the last step: new places come next, or keeping it up."
+                    ),
+                };
+                let late = match standing.past_horizon {
+                    true => " It took more attempts than the figures were set for, so chance had longer to help.",
+                    false => "",
+                };
+                format!("{what}{late} What you have seen decides.")
             }
             Self::NeedsTrainerSeen => {
                 "The counts are there. A safety skill also needs one sitting that a trainer has seen."
@@ -184,6 +227,21 @@ mod tests {
         let verdict = Readiness::after_moving_on().replay(&sittings, class).verdict(class);
         assert_eq!(verdict, Verdict::Relapse, "and not stuck");
         assert_eq!((verdict.advice(), verdict.waits_for_trainer()), (Choice::MakeEasier, true));
+    }
+
+    #[test]
+    fn past_the_horizon_and_at_the_top_the_words_change() {
+        let says =
+            |past_horizon, last_step| Verdict::LikelyReady.for_trainer(Standing { past_horizon, last_step });
+        assert!(says(false, false).starts_with("Likely ready for a harder step"));
+        assert!(
+            says(true, false).starts_with("Perhaps ready for a harder step")
+                && says(true, false).contains("chance")
+        );
+        assert!(says(false, true).contains("this is the last step") && !says(false, true).contains("harder"));
+        let met =
+            |attempts| Readiness { attempts, ..Readiness::default() }.standing(SkillClass::Ordinary, false);
+        assert!(!met(50).past_horizon && met(51).past_horizon);
     }
 
     #[test]

@@ -11,6 +11,7 @@ mod calm;
 mod energetic;
 mod unmet;
 
+use super::vocabulary::{DayOfWeek, Word};
 pub use unmet::Unmet;
 
 /// Days in a week; Monday is 0.
@@ -19,7 +20,6 @@ pub const DAYS: usize = 7;
 pub const MOST_A_DAY: usize = 3;
 /// The rest day of an owner who has all seven.
 const SUNDAY: usize = 6;
-const NAMES: [&str; DAYS] = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
 
 /// One exercise, as far as the week asks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -84,7 +84,12 @@ pub struct Week {
 
 /// What a day is called.
 pub fn day_name(day: usize) -> &'static str {
-    NAMES.get(day).copied().unwrap_or_default()
+    DayOfWeek::ALL.get(day).map_or("", |day| day.label())
+}
+
+/// The days that an owner has, Monday first. Where none is stated, every day counts.
+pub fn owners_days(stated: &[DayOfWeek]) -> [bool; DAYS] {
+    std::array::from_fn(|day| stated.is_empty() || stated.contains(&DayOfWeek::ALL[day]))
 }
 
 /// Which of what was asked for stands on which days. One day may hold the same thing twice.

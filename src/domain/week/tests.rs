@@ -18,6 +18,14 @@ fn days_of(week: &Week, asked: usize) -> Vec<usize> {
 }
 
 #[test]
+fn an_owner_of_whom_no_days_are_stated_has_all() {
+    assert_eq!(owners_days(&[]), [true; DAYS]);
+    let weekend = owners_days(&[DayOfWeek::Sunday, DayOfWeek::Saturday]);
+    assert_eq!(weekend, [false, false, false, false, false, true, true]);
+    assert_eq!((day_name(0), day_name(6), day_name(7)), ("Monday", "Sunday", ""));
+}
+
+#[test]
 fn a_usual_plan_keeps_sunday_free_and_exciting_days_apart() {
     let week = lay_out(&[calm(5), wild(2), calm(3)], ALL, 10);
     assert!(week.unmet.is_empty(), "{:?}", week.unmet);

@@ -37,8 +37,8 @@ pub enum Group {
 impl Group {
     /// Every group, in the order in which the guide lists them.
     pub const ALL: [Self; 11] = [
-        Self::Safety,
         Self::Health,
+        Self::Safety,
         Self::Distress,
         Self::Equipment,
         Self::CoolDown,
@@ -286,6 +286,7 @@ pub static CATALOGUE: &[&Rule] = &[
     &clips::RETRACTABLE_LEAD,
     &clips::CHASE_WITHOUT_HARNESS,
     &clips::LINE_TOO_LONG,
+    &clips::HAND_IN_LOOP,
     &clips::EQUIPMENT_FAILED,
     &roads::ROAD_NEAR,
     &roads::OFF_LEAD_NOT_ALLOWED,
@@ -297,6 +298,7 @@ pub static CATALOGUE: &[&Rule] = &[
     &reactions::TWO_REACTIONS,
     &distress::NOT_COPING,
     &workload::LONGER_THAN_PLANNED,
+    &workload::NO_BREAK,
     &workload::NO_LENGTH,
     &day_load::LONG_FOR_AGE,
     &day_load::AROUSING_DAY,

@@ -38,8 +38,8 @@ pub static NOT_COPING: Rule = Rule {
                 same day helps to keep it.",
     trainer_do: "Ring today. Listen first. Take something off the plan, keep what holds everyone safe, and agree on one \
                  small thing. If anyone is at risk, say where help is to be had now.",
-    owner_do: "Leave the exercises for today. Keep only what keeps everyone safe: lead, gate, door, muzzle if it is \
-                in the plan. Your trainer is asked to answer the same day. If nobody has, ring: it is no trouble.",
+    owner_do: "Leave the exercises until your trainer has answered. Keep only what keeps everyone safe: lead, gate, door, \
+                muzzle if it is in the plan. They are asked to answer the same day. If nobody has, ring: it is no trouble.",
     owner_why: "Living with a dog that finds life hard is hard. Saying so early is the right thing, and a lighter plan \
                 is still a plan.",
     source: "Lamb et al. 2018, Front Vet Sci 5:37: trust in the advice and worry about distress go with how it turns out. \

@@ -15,20 +15,20 @@ const ROW: Parameter = Parameter {
     unit: "misses",
 };
 const WAS_SURE: Parameter = Parameter {
-    key: "was_sure_share",
+    key: "was_sure_percent",
     name: "Share met that counts as success before",
-    value: 0.8,
-    low: 0.7,
-    high: 0.9,
-    unit: "",
+    value: 80.0,
+    low: 70.0,
+    high: 90.0,
+    unit: "%",
 };
 const DECLINED: Parameter = Parameter {
-    key: "declined_share",
+    key: "declined_percent",
     name: "Share met that counts as decline after it",
-    value: 0.6,
-    low: 0.5,
-    high: 0.7,
-    unit: "",
+    value: 60.0,
+    low: 50.0,
+    high: 70.0,
+    unit: "%",
 };
 
 /// Three misses ran one after another, and it went on.
@@ -46,7 +46,7 @@ pub static MISSES_RUNNING: Rule = Rule {
     owner_do: "When two tries in a row do not work, make it easier at once: nearer, shorter, or quieter. Finish on an easy \
                one.",
     owner_why: "A quick win keeps both of you in the game. There is nothing to prove.",
-    source: "Common practice. How many must have come in a row follows from the counts: m met leave m + 1 gaps.",
+    source: "Common practice.",
     certainty: Certainty::CommonPractice,
     parameters: &[ROW],
 };
@@ -107,8 +107,8 @@ pub(super) fn decline(context: &LogContext<'_>) -> Option<Finding> {
     let (attempts, met) = pooled(stream.by_ref(), pool)?;
     let (before, met_before) = pooled(stream, pool)?;
     let share = |met: i32, attempts: i32| f64::from(met) / f64::from(attempts);
-    let was_sure = share(met_before, before) >= numbers.of(&WAS_SURE);
-    (was_sure && share(met, attempts) < numbers.of(&DECLINED)).then(|| {
+    let was_sure = share(met_before, before) >= numbers.share(&WAS_SURE);
+    (was_sure && share(met, attempts) < numbers.share(&DECLINED)).then(|| {
         Finding::new(
             &DECLINE,
             Severity::Notice,

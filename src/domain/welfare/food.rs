@@ -14,12 +14,12 @@ const ALLOWED: Parameter = Parameter {
     unit: "at least",
 };
 const ALLOWED_SHARE: Parameter = Parameter {
-    key: "unpaid_share",
+    key: "unpaid_percent",
     name: "Share unpaid let pass",
-    value: 0.1,
+    value: 10.0,
     low: 0.0,
-    high: 0.2,
-    unit: "of those met",
+    high: 20.0,
+    unit: "% of those met",
 };
 
 /// Some markers were not followed by a reward.
@@ -68,7 +68,7 @@ pub(super) fn no_reinforcer(context: &PlanContext<'_>) -> Option<Finding> {
 
 pub(super) fn marker_unpaid(context: &LogContext<'_>) -> Option<Finding> {
     let (met, paid) = context.sitting.met.zip(context.sitting.rewarded)?;
-    let allowed = context.numbers.of(&ALLOWED).max(context.numbers.of(&ALLOWED_SHARE) * f64::from(met));
+    let allowed = context.numbers.of(&ALLOWED).max(context.numbers.share(&ALLOWED_SHARE) * f64::from(met));
     let unpaid = met.saturating_sub(paid);
     if f64::from(unpaid) <= allowed {
         return None;

@@ -80,8 +80,7 @@ fn in_words(source: &Source) -> String {
 }
 
 fn not_counted(earned: &Earned) -> Option<String> {
-    let left: Vec<String> =
-        earned.not_counted.iter().map(|one| format!("{}: {}", one.what, one.why.label())).collect();
+    let left = earned.not_counted_in_words();
     (!left.is_empty()).then(|| left.join("; "))
 }
 

@@ -4,6 +4,7 @@ use super::catalogue::{Certainty, Finding, Group, LooksAt, Rule};
 use super::{LogContext, PlanContext};
 use crate::domain::food::allergens::{self, Met};
 use crate::domain::food::poisons::{self, Harm, Named};
+use crate::domain::lists::in_a_sentence;
 use crate::domain::plan::PlannedItem;
 use crate::domain::vocabulary::Severity;
 
@@ -130,27 +131,30 @@ pub(super) fn harmful_food_planned(context: &PlanContext<'_>) -> Vec<Finding> {
 
 pub(super) fn allergen_planned(context: &PlanContext<'_>) -> Vec<Finding> {
     let allergies = context.dog.allergies.as_str();
-    let found = paid_with(context).flat_map(|(position, item, words)| {
-        allergens::named(allergies, words).into_iter().map(move |met| (position, item, words, met))
-    });
-    let finding = |(position, item, words, met): (usize, &PlannedItem, &str, Met)| {
-        let (severity, holds) = how_sure(&met);
+    let finding = |(position, item, words): (usize, &PlannedItem, &str)| {
+        let (severity, holds) = holds(&allergens::named(allergies, words))?;
         let finding = Finding::new(
             &ALLERGEN_PLANNED,
             severity,
-            format!(
-                "“{}” is paid with “{words}”, which {holds} {}: stated as an allergy.",
-                item.title, met.allergen
-            ),
-            format!("The reward for “{}” is “{words}”, which {holds} {}.", item.title, met.allergen),
+            format!("“{}” is paid with “{words}”, which {holds}: stated as an allergy.", item.title),
+            format!("The reward for “{}” is “{words}”, which {holds}.", item.title),
         );
-        Finding { item: Some(position), ..finding.fact("Allergies", allergies) }
+        Some(Finding { item: Some(position), ..finding.fact("Allergies", allergies) })
     };
-    found.map(finding).collect()
+    paid_with(context).filter_map(finding).collect()
 }
 
-fn how_sure(met: &Met) -> (Severity, &'static str) {
-    if met.sure { (Severity::Caution, "is") } else { (Severity::Notice, "may be") }
+/// What is known to be in a food, or else what may be, each named once; `None` for nothing.
+fn holds(met: &[Met]) -> Option<(Severity, String)> {
+    let mut sure: Vec<&str> = met.iter().filter(|met| met.sure).map(|met| met.allergen.as_str()).collect();
+    let mut perhaps: Vec<&str> = met.iter().map(|met| met.allergen.as_str()).collect();
+    sure.dedup();
+    perhaps.dedup();
+    match (sure.is_empty(), perhaps.is_empty()) {
+        (false, _) => Some((Severity::Caution, format!("is {}", in_a_sentence(&sure)))),
+        (true, false) => Some((Severity::Notice, format!("may be {}", in_a_sentence(&perhaps)))),
+        (true, true) => None,
+    }
 }
 
 /// What this sitting was paid with, where it says that pieces were given.
@@ -178,14 +182,14 @@ pub(super) fn harmful_food_paid(context: &LogContext<'_>) -> Option<Finding> {
 pub(super) fn allergen_paid(context: &LogContext<'_>) -> Option<Finding> {
     let words = given(context)?;
     let allergies = context.dog.allergies.as_str();
-    let met = allergens::named(allergies, words).into_iter().next()?;
-    let ((severity, holds), name) = (how_sure(&met), &context.dog.name);
+    let (severity, holds) = holds(&allergens::named(allergies, words))?;
+    let name = &context.dog.name;
     Some(
         Finding::new(
             &ALLERGEN_PAID,
             severity,
-            format!("{name} was paid with “{words}”, which {holds} {}: stated as an allergy.", met.allergen),
-            format!("{name} was given “{words}”, which {holds} {}.", met.allergen),
+            format!("{name} was paid with “{words}”, which {holds}: stated as an allergy."),
+            format!("{name} was given “{words}”, which {holds}."),
         )
         .fact("Allergies", allergies),
     )

@@ -64,7 +64,7 @@ pub static HEAT_AT_WORK: Rule = Rule {
                 choose an early or late hour, shade, and less of it.",
     owner_why: "Dogs cannot sweat as we do; they pant. Work warms them from inside, on mild days too, and some dogs get \
                 into trouble long before we feel the heat.",
-    source: "Exertion set off 74.2 % of 1,259 events: Hall, Carter & O'Neill 2020, Animals 10(8):1324; who is at risk: the \
+    source: "Exertion set off about three in four of 1,259 events: Hall, Carter & O'Neill 2020, Animals 10(8):1324; who is at risk: the \
              same, Sci Rep 10:9128; median day 16.9 °C: Hall et al. 2022, Vet Sci 9(5):231; signs: Hall et al. 2021, Sci \
              Rep 11:6828. Heat index: National Weather Service (Rothfusz 1990), made for people, not dogs; the edges at \
              39 and 52 °C second-hand. The earlier bands and what follows from each are a house rule: no published \

@@ -136,11 +136,12 @@ impl<'a> PlanContext<'a> {
 
 /// What the rules find in a sitting, the worst first.
 pub fn evaluate_log(context: &LogContext<'_>) -> Vec<Finding> {
-    let rules: [fn(&LogContext<'_>) -> Option<Finding>; 34] = [
+    let rules: [fn(&LogContext<'_>) -> Option<Finding>; 36] = [
         equipment::long_line_without_harness,
         clips::clip_not_used,
         clips::retractable_lead,
         clips::chase_without_harness,
+        clips::hand_in_loop,
         roads::road_near,
         roads::off_lead_not_allowed,
         cool_down::cool_down_missing,
@@ -149,6 +150,7 @@ pub fn evaluate_log(context: &LogContext<'_>) -> Vec<Finding> {
         reactions::snatching_grows,
         reactions::reaction_in_fear_work,
         workload::longer_than_planned,
+        workload::no_break,
         day_load::long_for_age,
         day_load::arousing_day,
         day_load::two_arousing,

@@ -33,6 +33,11 @@ impl HouseNumbers {
         set.map_or(parameter.value, |(_, value)| value.clamp(parameter.low, parameter.high))
     }
 
+    /// A number in per cent, as a share: 0.8 for 80 %.
+    pub fn share(&self, parameter: &Parameter) -> f64 {
+        self.of(parameter) / 100.0
+    }
+
     /// A number that counts things, as a count.
     pub fn count(&self, parameter: &Parameter) -> usize {
         self.of(parameter).round().max(0.0) as usize

@@ -15,12 +15,12 @@ pub(super) const POOL: Parameter = Parameter {
     unit: "attempts",
 };
 const SHARE: Parameter = Parameter {
-    key: "share_met",
+    key: "met_percent",
     name: "Share met below which it speaks",
-    value: 0.5,
-    low: 0.4,
-    high: 0.6,
-    unit: "",
+    value: 50.0,
+    low: 40.0,
+    high: 60.0,
+    unit: "%",
 };
 
 /// Fewer than half of the last attempts at the step met the criterion.
@@ -88,7 +88,7 @@ pub(super) fn under_half_met(context: &LogContext<'_>) -> Option<Finding> {
         return None;
     }
     let same_step = |past: &&Sitting| past.plan_line == Some(line) && past.step == sitting.step;
-    let (pool, share) = (context.numbers.count(&POOL) as i32, context.numbers.of(&SHARE));
+    let (pool, share) = (context.numbers.count(&POOL) as i32, context.numbers.share(&SHARE));
     let under = |enough: i32| {
         let stream = std::iter::once(sitting).chain(context.recent.iter().filter(same_step));
         pooled(stream, enough).filter(|(attempts, met)| f64::from(*met) < share * f64::from(*attempts))

@@ -118,10 +118,11 @@ pub static ASKED_AGAIN: Rule = Rule {
     parameters: &[],
 };
 
-/// The same exercise as owners read it now.
+/// The same exercise as owners read it now. A line that holds another exercise by now has no before: its rungs are others.
 fn before<'a>(context: &PlanContext<'a>, item: &PlannedItem) -> Option<&'a PlannedItem> {
     let line = item.line_id?;
-    context.current?.items.iter().find(|other| other.line_id == Some(line))
+    let mut items = context.current?.items.iter();
+    items.find(|other| other.line_id == Some(line) && other.title == item.title)
 }
 
 /// The number with which a text begins, in its smallest unit: metres, or seconds. `None` where it is not a number of one.

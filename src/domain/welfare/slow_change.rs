@@ -27,12 +27,12 @@ const SIGN_DAYS: Parameter = Parameter {
     unit: "days",
 };
 const SHARE: Parameter = Parameter {
-    key: "weight_share",
+    key: "weight_percent",
     name: "Change of weight that goes to a vet",
-    value: 0.1,
-    low: 0.05,
-    high: 0.1,
-    unit: "of the earlier weight",
+    value: 10.0,
+    low: 5.0,
+    high: 10.0,
+    unit: "% of the earlier weight",
 };
 const LOOK_BACK: Parameter = Parameter {
     key: "weight_days",
@@ -137,7 +137,7 @@ pub(super) fn weight_change(context: &LogContext<'_>) -> Option<Finding> {
         return None;
     }
     let newest = unseen(context)?;
-    let is_far = |share: f64| share.abs() >= numbers.of(&SHARE);
+    let is_far = |share: f64| share.abs() >= numbers.share(&SHARE);
     let days = numbers.of(&LOOK_BACK);
     let from = earlier(dog, newest, days)
         .filter(|other| is_far(change(*other, newest)))

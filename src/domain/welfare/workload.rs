@@ -43,6 +43,47 @@ pub static LONGER_THAN_PLANNED: Rule = Rule {
     parameters: &[FACTOR, MORE],
 };
 
+const UNBROKEN: Parameter = Parameter {
+    key: "unbroken_minutes",
+    name: "Minutes of exciting work without a break",
+    value: 5.0,
+    low: 3.0,
+    high: 10.0,
+    unit: "minutes",
+};
+
+/// Exciting work without a break.
+pub static NO_BREAK: Rule = Rule {
+    id: "no_break",
+    version: 1,
+    group: Group::Workload,
+    looks_at: LooksAt::Log,
+    title: "No break in between",
+    owner_title: "A break in the middle",
+    raises: "Arousing or running work of more than 5 minutes in which, as stated, there was no break: notice.",
+    why: "Arousal climbs from try to try, and the last tries are the worst ones.",
+    trainer_do: "Split the sitting in the plan: a few tries, a minute of sniffing, a few more.",
+    owner_do: "Next time, stop in the middle for a minute: let your dog sniff about, then go on.",
+    owner_why: "A short break lets the excitement come down before it gets too much.",
+    source: "Common practice: several short blocks of two to five minutes with breaks. No experiment was found.",
+    certainty: Certainty::CommonPractice,
+    parameters: &[UNBROKEN],
+};
+
+pub(super) fn no_break(context: &LogContext<'_>) -> Option<Finding> {
+    let sitting = context.sitting;
+    let minutes = sitting.minutes.filter(|minutes| f64::from(*minutes) > context.numbers.of(&UNBROKEN))?;
+    (sitting.had_break == Some(false) && sitting.is_arousing()).then(|| {
+        Finding::new(
+            &NO_BREAK,
+            Severity::Notice,
+            format!("{minutes} minutes of arousing or running work without a break."),
+            format!("{minutes} exciting minutes without a break."),
+        )
+        .fact("Minutes", minutes)
+    })
+}
+
 /// An exercise without minutes.
 pub static NO_LENGTH: Rule = Rule {
     id: "no_length",

@@ -27,7 +27,8 @@ pub async fn revise(tx: &mut Tx, new: &NewPracticeLog, said: &Said<'_>) -> Resul
            place_distraction = $7, busy = $8, line = $9, clip = $10, equipment_basis = $11, minutes = $12, attempts = $13,
            met = $14, rewarded = $15, outcome_value = $16, arousal_before = $17, arousal_end = $18, took_food = $19,
            looked = $20, recovery = $21, finish = $22, cool_down_minutes = $23, health_signs = $24, bolted = $25, bite = $26,
-           note = $27, air_c = $28, humidity = $29, felt = $30, in_sun = $31, hot_ground = $32, child_held_line = $33
+           note = $27, air_c = $28, humidity = $29, felt = $30, in_sun = $31, hot_ground = $32, child_held_line = $33,
+           loop_round_hand = $34, muzzle_worn = $35, had_break = $36
          where practice_id = $1 and id = $2",
         practice.0,
         new.id.0,
@@ -61,7 +62,10 @@ pub async fn revise(tx: &mut Tx, new: &NewPracticeLog, said: &Said<'_>) -> Resul
         s.weather.felt.map(Word::stored),
         s.weather.in_sun,
         s.weather.hot_ground,
-        s.child_held_line
+        s.child_held_line,
+        s.loop_round_hand,
+        s.muzzle_worn,
+        s.had_break
     )
     .execute(tx.conn())
     .await

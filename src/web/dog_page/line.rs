@@ -104,13 +104,12 @@ impl LineView {
 fn counted_says(item: &PlanItem, found: Option<&Kept>, held: bool) -> Said {
     let state = found.map(|kept| kept.state).unwrap_or_default();
     let verdict = state.verdict(item.class);
-    let (kind, word) = match verdict {
-        _ if held => ("stop", "On hold"),
-        Verdict::LikelyReady => ("advice", "Likely ready"),
-        Verdict::NeedsTrainerSeen => ("advice", "Have a look"),
-        Verdict::Stuck => ("caution", "Stuck"),
-        Verdict::Relapse => ("caution", "Slipping"),
-        Verdict::NeedsAnotherDay | Verdict::Gathering { .. } => ("notice", "Gathering"),
+    let standing = state.standing(item.class, item.is_last_step());
+    let kind = match verdict {
+        _ if held => "stop",
+        Verdict::LikelyReady | Verdict::NeedsTrainerSeen => "advice",
+        Verdict::Stuck | Verdict::Relapse => "caution",
+        Verdict::NeedsAnotherDay | Verdict::Gathering { .. } => "notice",
     };
     let counts = match wilson(state.met, state.attempts) {
         Some(interval) => format!(
@@ -125,9 +124,9 @@ fn counted_says(item: &PlanItem, found: Option<&Kept>, held: bool) -> Said {
     };
     Said {
         kind,
-        word,
+        word: if held { "On hold" } else { verdict.word(standing) },
         counts,
-        verdict: if held { HELD.to_owned() } else { verdict.for_trainer() },
+        verdict: if held { HELD.to_owned() } else { verdict.for_trainer(standing) },
         why: state.figures(item.class).in_words(),
         sources: vec![CERTAINTY, SOURCE],
     }

@@ -3,7 +3,8 @@
 use time::Date;
 
 use crate::domain::dates::age_words;
-use crate::domain::vocabulary::{BirthPrecision, VetStatus, Word};
+use crate::domain::lists::in_a_sentence;
+use crate::domain::vocabulary::{BirthPrecision, DayOfWeek, VetStatus, Word};
 use crate::store::dog_profile::{Food, Goal, Health, Identity, Profile, Safety, Vet};
 use crate::web::dogs::section::Section;
 use crate::web::zones::day;
@@ -35,6 +36,7 @@ pub fn of(profile: &Profile, trainer: &str, today: Date) -> Vec<Facts> {
         Section::Vet => vec![fact("Vet", Some(vet(&profile.vet, today)))],
         Section::Safety => safety(&profile.safety),
         Section::Goal => goal(&profile.goal),
+        Section::Days => vec![fact("Days", days(&profile.days))],
         Section::Care => vec![
             fact("Phase", Some(profile.care.phase.label().to_owned())),
             fact("Trainer", Some(trainer.to_owned())),
@@ -123,6 +125,11 @@ fn safety(safety: &Safety) -> Vec<Fact> {
         fact("Must not meet", text(&safety.must_not_meet)),
         fact("History", text(&safety.history)),
     ]
+}
+
+fn days(days: &[DayOfWeek]) -> Option<String> {
+    let names: Vec<&str> = days.iter().map(|day| day.label()).collect();
+    text(&in_a_sentence(&names))
 }
 
 fn goal(goal: &Goal) -> Vec<Fact> {

@@ -40,9 +40,9 @@ async fn trainers(tx: &mut Tx) -> Result<Choices, WebError> {
 fn past_day(form: &mut Form, field: &str, today: Date) -> Option<Date> {
     let day = form.date(field)?;
     if day > today {
-        form.refuse(field, "This day is still to come. Enter a day up to today.");
+        form.refuse_by_name(field, "this day is still to come. Enter a day up to today.");
     } else if today - day > OLDEST {
-        form.refuse(field, "This is more than 30 years ago. Check the year.");
+        form.refuse_by_name(field, "this is more than 30 years ago. Check the year.");
     }
     Some(day)
 }

@@ -10,7 +10,7 @@ use axum::response::IntoResponse;
 use crate::actions::edit_dog::edit_dog;
 use crate::app::App;
 use crate::domain::dog::Weighing;
-use crate::domain::vocabulary::{Activity, BirthPrecision, Coat, Phase, Sex, VetStatus};
+use crate::domain::vocabulary::{Activity, BirthPrecision, Coat, DayOfWeek, Phase, Sex, VetStatus};
 use crate::ids::DogId;
 use crate::store::dog::Dog;
 use crate::store::dog_weight;
@@ -91,6 +91,7 @@ struct EditPage {
     coats: Choices,
     vet: Choices,
     phases: Choices,
+    days: Choices,
     yes_no: [(&'static str, &'static str); 2],
     trainers: Choices,
 }
@@ -109,6 +110,7 @@ impl EditPage {
             coats: choices::words::<Coat>(),
             vet: choices::words::<VetStatus>(),
             phases: choices::words::<Phase>(),
+            days: choices::words::<DayOfWeek>(),
             yes_no: YES_NO,
             trainers,
         }

@@ -15,14 +15,16 @@ pub enum Section {
     Safety,
     /// What the owner wants.
     Goal,
+    /// The days on which its household can practise.
+    Days,
     /// Who looks after it, and where it stands.
     Care,
 }
 
 impl Section {
     /// Every section, in the order of the page.
-    pub const ALL: [Self; 7] =
-        [Self::Goal, Self::Who, Self::Health, Self::Food, Self::Vet, Self::Safety, Self::Care];
+    pub const ALL: [Self; 8] =
+        [Self::Goal, Self::Who, Self::Health, Self::Food, Self::Vet, Self::Safety, Self::Days, Self::Care];
 
     /// The word in the address.
     pub fn slug(self) -> &'static str {
@@ -33,6 +35,7 @@ impl Section {
             Self::Vet => "vet",
             Self::Safety => "safety",
             Self::Goal => "goal",
+            Self::Days => "days",
             Self::Care => "care",
         }
     }
@@ -46,6 +49,7 @@ impl Section {
             Self::Vet => "Vet",
             Self::Safety => "History and safety",
             Self::Goal => "Goal",
+            Self::Days => "Days for practice",
             Self::Care => "Phase and trainer",
         }
     }

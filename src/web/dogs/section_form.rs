@@ -32,6 +32,7 @@ pub fn filled(section: Section, profile: &Profile) -> Form {
             .with("goal", &profile.goal.goal)
             .with("score", number(profile.goal.score))
             .with("tried_before", &profile.goal.tried_before),
+        Section::Days => profile.days.iter().fold(form, |form, day| form.with("days", day.stored())),
         Section::Care => {
             form.with("phase", profile.care.phase.stored()).with("trainer", profile.care.trainer.to_string())
         }
@@ -62,6 +63,7 @@ pub fn read(section: Section, form: &mut Form, today: Date) -> Option<edit_dog::
             score: form.whole("score", "How near the goal, in their eyes", 0, 10),
             tried_before: form.text("tried_before", 2000),
         }),
+        Section::Days => edit_dog::Section::Days(form.ticked("days")),
         Section::Care => edit_dog::Section::Care(care(form)?),
     })
 }

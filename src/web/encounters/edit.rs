@@ -16,7 +16,7 @@ use crate::store::{dog, encounter, trigger};
 use crate::web::encounters::fields::{self, filled};
 use crate::web::encounters::new::form_page;
 use crate::web::encounters::show::told;
-use crate::web::revisions::{Changing, Facts};
+use crate::web::revisions::{Changing, Facts, REMOVED_MEANWHILE};
 use crate::web::{Answer, AnyMember, At, Form, WebError, zones};
 
 /// An encounter of a dog, where this person may change it.
@@ -93,14 +93,14 @@ pub async fn change(
     mut form: Form,
 ) -> Answer {
     let (dog, kept) = load(&app, &mut who, dog, id).await?;
-    if kept.removed_at.is_some() {
-        return Ok(Redirect::to(&page_of(&kept)).into_response());
-    }
     let moment = app.moment();
     let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
     let read = fields::read(&mut form, id, &dog, &triggers, moment.at, Some(&kept.encounter));
     let reason = form.text("reason", 500);
     let seen = form.value("revision").parse().unwrap_or(-1);
+    if kept.removed_at.is_some() {
+        form.refuse("revision", REMOVED_MEANWHILE);
+    }
     let Some((new, _)) = read.filter(|_| form.is_fine()) else {
         return page(&mut who, dog, &kept, Facts::new(), form).await;
     };

@@ -1,11 +1,14 @@
 //! "What we watch for, and why": every rule of the catalogue, for trainers and for owners, each in their words.
 
+use std::collections::HashMap;
+
 use askama::Template;
 use askama_web::WebTemplate;
+use axum::extract::Query;
 use axum::response::{IntoResponse, Response};
 
 use crate::domain::vocabulary::Role;
-use crate::domain::welfare::{CATALOGUE, Group, HouseNumbers, Parameter, Rule};
+use crate::domain::welfare::{CATALOGUE, Group, HouseNumbers, Parameter, Rule, rule};
 use crate::store::house;
 use crate::web::{Answer, AnyMember, Page, own_dog};
 
@@ -22,6 +25,8 @@ struct TrainerGuide {
 struct OwnerGuide {
     page: Page,
     groups: Vec<(Group, Vec<Entry>)>,
+    /// The group of the entry that a card led to; it stands open.
+    led_to: Option<Group>,
 }
 
 /// One rule with the numbers as this practice has them.
@@ -59,20 +64,21 @@ fn groups(numbers: &HouseNumbers) -> Vec<(Group, Vec<Entry>)> {
 }
 
 /// The guide.
-pub async fn show(AnyMember(mut who): AnyMember) -> Answer {
+pub async fn show(Query(query): Query<HashMap<String, String>>, AnyMember(mut who): AnyMember) -> Answer {
+    let led_to = query.get("rule").and_then(|id| rule(id)).map(|rule| rule.group);
     let numbers = house::find(&mut who.tx).await?.numbers;
     let groups = groups(&numbers);
     let title = "What we watch for, and why";
     let here = if who.member.role == Role::Owner { "plan" } else { "practice" };
     let page = own_dog::page(&mut who, title, here).await?;
-    Ok(shown(page, groups))
+    Ok(shown(page, groups, led_to))
 }
 
-fn shown(page: Page, groups: Vec<(Group, Vec<Entry>)>) -> Response {
+fn shown(page: Page, groups: Vec<(Group, Vec<Entry>)>, led_to: Option<Group>) -> Response {
     if page.for_trainer() {
         let is_lead = page.me.as_ref().is_some_and(|me| me.is_lead);
         TrainerGuide { page, is_lead, groups }.into_response()
     } else {
-        OwnerGuide { page, groups }.into_response()
+        OwnerGuide { page, groups, led_to }.into_response()
     }
 }

@@ -20,7 +20,7 @@ use crate::web::practice_logs::fields::{self, About};
 use crate::web::practice_logs::filled::filled;
 use crate::web::practice_logs::new::form_page;
 use crate::web::practice_logs::show::told;
-use crate::web::revisions::{Changing, Facts};
+use crate::web::revisions::{Changing, Facts, REMOVED_MEANWHILE};
 use crate::web::{Answer, AnyMember, At, Form, WebError, zones};
 
 /// A log of a dog with what it is a log of, where this person may change it.
@@ -85,9 +85,6 @@ pub async fn change(
     mut form: Form,
 ) -> Answer {
     let (dog, item, log) = load(&app, &mut who, dog, log).await?;
-    if log.removed_at.is_some() {
-        return Ok(Redirect::to(&page_of(&log)).into_response());
-    }
     let moment = app.moment();
     let places = place::of_dog(&mut who.tx, dog.id).await?;
     let about = About {
@@ -102,6 +99,9 @@ pub async fn change(
     let input = fields::whole(&mut form, &about);
     let reason = form.text("reason", 500);
     let seen = form.value("revision").parse().unwrap_or(-1);
+    if log.removed_at.is_some() {
+        form.refuse("revision", REMOVED_MEANWHILE);
+    }
     if !form.is_fine() {
         let ask = ask(&who, (dog, item, &log), &places, Facts::new());
         return form_page(&mut who, ask, form).await;

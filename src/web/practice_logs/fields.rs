@@ -132,6 +132,9 @@ pub fn whole(form: &mut Form, about: &About<'_>) -> LogInput {
         form.whole("cool_down_minutes", "How long did that calm ending last", 0, LONGEST_COOL_DOWN);
     sitting.health_signs = form.ticked("health");
     sitting.child_held_line = form.yes_no("child_held_line");
+    sitting.loop_round_hand = form.yes_no("loop_round_hand");
+    sitting.muzzle_worn = form.yes_no("muzzle_worn");
+    sitting.had_break = form.yes_no("had_break");
     sitting.bolted = form.tick("bolted");
     sitting.bite = form.tick("bite");
     for wrong in sitting.check() {

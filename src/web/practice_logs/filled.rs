@@ -4,7 +4,7 @@ use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::{Basis, Line, Word};
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::PracticeLog;
-use crate::web::choices::number;
+use crate::web::choices::{number, yes_no};
 use crate::web::practice_logs::fields::{AS_LOGGED, AS_PLANNED, NOT_SURE, is_line_work};
 use crate::web::{Form, when};
 
@@ -34,7 +34,10 @@ pub fn filled(log: &PracticeLog, item: &PlanItem, zone: &str) -> Form {
         .with("finish", stored(s.finish))
         .with("cool_down_minutes", number(s.cool_down_minutes))
         .with("handler", &log.handler)
-        .with("child_held_line", s.child_held_line.map_or("", |yes| if yes { "yes" } else { "no" }))
+        .with("child_held_line", yes_no(s.child_held_line))
+        .with("loop_round_hand", yes_no(s.loop_round_hand))
+        .with("muzzle_worn", yes_no(s.muzzle_worn))
+        .with("had_break", yes_no(s.had_break))
         .with("felt", stored(s.weather.felt))
         .with("air_c", number(s.weather.air_c))
         .with("humidity", number(s.weather.humidity))

@@ -200,7 +200,7 @@ async fn trainer_page(
     let stopped = watch.iter().any(|card| card.kind == Severity::Stop.stored());
     let says = |state: Readiness| match stopped {
         true => "On hold: a stop is open. Answer it before this goes on.".to_owned(),
-        false => state.verdict(item.class).for_trainer(),
+        false => state.for_trainer(item.class, item.is_last_step()),
     };
     let (known, numbers) =
         (dog_facts::find(&mut who.tx, dog.id).await?, house::find(&mut who.tx).await?.numbers);
@@ -263,6 +263,7 @@ pub(super) fn told(log: &PracticeLog, zone: &str, today: Date, trainer: bool) ->
 /// What was stated, label and value. Trainers also read how it is known.
 fn facts(log: &PracticeLog, trainer: bool) -> Facts {
     let s: &Sitting = &log.sitting;
+    let yes_no = |said: Option<bool>| said.map(|yes| if yes { "Yes" } else { "No" }.to_owned());
     let minutes = |n: Option<i16>| n.map(|n| format!("{n} min"));
     let word = |text: Option<&'static str>| text.map(str::to_owned);
     let assumed = trainer && s.equipment == Some(Basis::AsPlanned);
@@ -293,7 +294,10 @@ fn facts(log: &PracticeLog, trainer: bool) -> Facts {
         (if trainer { "Cool-down" } else { "Calm ending" }, minutes(s.cool_down_minutes)),
         ("Unlike usual", Some(signs.join(", "))),
         ("Handler", Some(log.handler.clone())),
-        ("A child held the line", s.child_held_line.map(|yes| if yes { "Yes" } else { "No" }.to_owned())),
+        ("A child held the line", yes_no(s.child_held_line)),
+        ("Loop around the hand", yes_no(s.loop_round_hand)),
+        ("Muzzle on", yes_no(s.muzzle_worn)),
+        ("A break in between", yes_no(s.had_break)),
         ("Logged by", Some(captured.to_owned()).filter(|_| trainer)),
     ];
     rows.into_iter()

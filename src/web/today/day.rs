@@ -4,8 +4,8 @@ use time::Date;
 
 use crate::domain::today::{Day, Exciting, Exercise};
 use crate::domain::vocabulary::{EncounterKind, Energy, Line, Phase};
-use crate::domain::week::Habit;
-use crate::domain::welfare::{NOT_COPING, Pause, minutes_to_lay_out, pause};
+use crate::domain::week::{Habit, Placed, owners_days};
+use crate::domain::welfare::{NOT_COPING, Pause, pause};
 use crate::ids::LineId;
 use crate::store::dog::Dog;
 use crate::store::flag::Flag;
@@ -49,8 +49,8 @@ impl Sittings {
 
 /// The week of a dog, for these exercises of its plan.
 pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], today: Date) -> Result<Week> {
-    let into_week = i64::from(today.weekday().number_days_from_monday());
-    let monday = today - time::Duration::days(into_week);
+    let into_week = usize::from(today.weekday().number_days_from_monday());
+    let monday = today - time::Duration::days(into_week as i64);
     let done = Sittings {
         this_week: practice_log::counts_since(tx, dog.id, monday).await?,
         today: practice_log::counts_since(tx, dog.id, today).await?,
@@ -58,7 +58,8 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
     let not_coping = open.iter().any(|flag| flag.rule.id == NOT_COPING.id);
     let is_paused = |item: &PlanItem| not_coping || open.iter().any(|flag| rests(flag, item));
     let (known, numbers) = (dog_facts::find(tx, dog.id).await?, house::find(tx).await?.numbers);
-    let habits = habits(items, minutes_to_lay_out(&known, today, &numbers), today, is_paused);
+    let placed = laid_out(items, &known, &numbers, today, is_paused).placed;
+    let habits: Vec<Option<Habit>> = (0..items.len()).map(|index| habit(&placed, index, into_week)).collect();
     let exercises = items.iter().zip(&habits).map(|(item, habit)| {
         let (this_week, today) = done.of(item.line_id);
         Exercise {
@@ -71,13 +72,15 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
         }
     });
     let exercises = exercises.collect();
-    let days = dog_summary::days(tx, dog.id, monday).await?;
+    let days = owners_days(&known.practice_days);
+    let kept = dog_summary::days(tx, dog.id, monday).await?;
     let sittings = |from: Date| {
-        let counted = days.iter().filter(|(on, ..)| (from..=today).contains(on));
+        let counted = kept.iter().filter(|(on, ..)| (from..=today).contains(on));
         counted.map(|(_, sittings, _)| i64::from(*sittings)).sum()
     };
     let day = Day {
-        days_left: 7 - into_week,
+        days_left: days[into_week..].iter().filter(|has| **has).count() as i64,
+        has_today: days[into_week],
         done_this_week: sittings(monday),
         done_today: sittings(today),
         exciting: exciting(tx, dog, today).await?,
@@ -87,17 +90,9 @@ pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], tod
     Ok(Week { exercises, day, done, habits })
 }
 
-/// What the week, laid out, ties each exercise to today.
-fn habits(
-    items: &[PlanItem],
-    most_minutes: i16,
-    today: Date,
-    is_paused: impl Fn(&PlanItem) -> bool,
-) -> Vec<Option<Habit>> {
-    let day = usize::from(today.weekday().number_days_from_monday());
-    let placed = laid_out(items, most_minutes, is_paused).placed;
-    let today = |index: usize| placed.iter().find(|sitting| (sitting.asked, sitting.day) == (index, day));
-    (0..items.len()).map(|index| today(index).map(|sitting| sitting.habit)).collect()
+/// What the week, laid out, ties an exercise to on a day of the week; Monday is 0.
+fn habit(placed: &[Placed], index: usize, day: usize) -> Option<Habit> {
+    placed.iter().find(|sitting| (sitting.asked, sitting.day) == (index, day)).map(|sitting| sitting.habit)
 }
 
 /// Whether an open flag rests this item.

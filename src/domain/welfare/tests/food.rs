@@ -150,6 +150,7 @@ fn an_allergen_is_not_planned() {
     assert_eq!(planned("beef, itchy feet", "liver, baked"), [("allergen_planned", Notice)]);
     assert_eq!(planned("beef, itchy feet", "chicken"), []);
     assert_eq!(planned("", "ox heart"), []);
+    assert_eq!(planned("beef and liver", "ox liver").len(), 1, "said once for one reward");
 }
 
 fn paid(

@@ -38,7 +38,9 @@ fn one_thing_is_raised_at_a_time() {
     assert_eq!(raised(unsaid), None, "what cannot be compared is not compared");
     let other = recall(|item| (item.distance, item.distraction) = ("10 m".to_owned(), Some(3)));
     let another = recall(|item| item.line_id = Some(LineId(Uuid::from_u128(2))));
-    assert_eq!(against("two_raised", other, another), None, "another line");
+    assert_eq!(against("two_raised", other.clone(), another), None, "another line");
+    let whistle = recall(|item| item.title = "Whistle".to_owned());
+    assert_eq!(against("two_raised", other, whistle), None, "another exercise on the line");
 }
 
 #[test]

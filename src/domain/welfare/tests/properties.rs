@@ -65,7 +65,7 @@ prop_compose! {
         counts in (number(), number(), number(), number(), number()),
         state in (number(), number(), any_of::<TookFood>(), any_of::<Looked>(), any_of::<Recovery>()),
         end in (any_of::<Finish>(), prop::collection::vec(prop::sample::select(HealthSign::ALL), 0..3)),
-        trouble in (any::<bool>(), any::<bool>(), any::<Option<bool>>()),
+        trouble in (any::<bool>(), any::<bool>(), any::<Option<bool>>(), any::<Option<bool>>(), any::<Option<bool>>()),
     ) -> Sitting {
         sitting(|s| {
             s.local_date = when.0;
@@ -82,7 +82,7 @@ prop_compose! {
             (s.minutes, s.attempts, s.met, s.rewarded, s.cool_down_minutes) = counts;
             (s.arousal_before, s.arousal_end, s.took_food, s.looked, s.recovery) = state;
             (s.finish, s.health_signs) = end;
-            (s.bolted, s.bite, s.child_held_line) = trouble;
+            (s.bolted, s.bite, s.child_held_line, s.loop_round_hand, s.had_break) = trouble;
         })
     }
 }
@@ -170,13 +170,15 @@ const ERASERS: [fn(&mut Sitting); 16] = [
 ];
 
 /// Makes a sitting worse in one way.
-const WORSE: [fn(&mut Sitting); 8] = [
+const WORSE: [fn(&mut Sitting); 10] = [
     |s| s.minutes = s.minutes.map(|n| n.saturating_add(5)),
     |s| s.cool_down_minutes = s.cool_down_minutes.map(|n| (n / 2).min(n)),
     |s| s.met = s.met.map(|n| n.saturating_sub(1).max(0).min(n)),
     |s| s.arousal_end = s.arousal_end.map(|n| n.saturating_add(1)),
     |s| s.place.road_metres = s.place.road_metres.map(|n| (n / 2).min(n)),
     |s| s.child_held_line = Some(true),
+    |s| s.loop_round_hand = Some(true),
+    |s| s.had_break = Some(false),
     |s| s.planned.line_metres = s.planned.line_metres.map(|n| n.saturating_add(5)),
     |s| s.bolted = true,
 ];

@@ -15,6 +15,41 @@ fn nothing_stated_finds_nothing() {
 }
 
 #[test]
+fn a_hand_in_the_loop_is_told_of_where_a_line_is_held() {
+    let on = |line, looped, energy| {
+        log(|s| {
+            (s.line, s.clip, s.equipment) = (line, Some(Clip::HarnessBack), Some(Basis::Stated));
+            (s.loop_round_hand, s.energy) = (looped, energy);
+        })
+    };
+    let yes = Some(true);
+    assert_eq!(on(Some(Line::LongLine), yes, None), [("hand_in_loop", Caution)]);
+    assert_eq!(on(Some(Line::ShortLead), yes, None), [("hand_in_loop", Notice)]);
+    assert_eq!(on(None, yes, None), [("hand_in_loop", Notice)]);
+    assert_eq!(on(Some(Line::ShortLead), yes, Some(Energy::Arousing)), [("hand_in_loop", Caution)]);
+    assert_eq!(on(Some(Line::LongLine), Some(false), None), []);
+    assert_eq!(on(Some(Line::LongLine), None, None), []);
+    assert_eq!(on(Some(Line::TrailingLine), yes, None), [], "nobody holds it");
+    assert_eq!(on(Some(Line::None), yes, None), []);
+}
+
+#[test]
+fn long_exciting_work_has_a_break_in_it() {
+    let with = |minutes, had_break, energy| {
+        log(|s| {
+            (s.minutes, s.had_break, s.energy, s.finish) =
+                (Some(minutes), had_break, energy, Some(Finish::SniffWalk))
+        })
+    };
+    let wild = Some(Energy::Arousing);
+    assert_eq!(with(6, Some(false), wild), [("no_break", Notice)]);
+    assert_eq!(with(5, Some(false), wild), []);
+    assert_eq!(with(6, Some(true), wild), []);
+    assert_eq!(with(6, None, wild), [], "not stated raises nothing");
+    assert_eq!(with(6, Some(false), Some(Energy::Calm)), []);
+}
+
+#[test]
 fn a_held_long_line_belongs_on_a_harness() {
     let on = |line, clip| log(|s| (s.line, s.clip, s.equipment) = (Some(line), clip, Some(Basis::Stated)));
     for clip in [Clip::Collar, Clip::HeadCollar, Clip::SlipOrChoke, Clip::Prong] {

@@ -118,8 +118,7 @@ impl FoodView {
 
     /// What could not be counted, and why.
     pub fn not_counted(&self) -> Vec<String> {
-        let said = |what: &str, why: &str| format!("{what}: {why}");
-        self.picture.earned.not_counted.iter().map(|one| said(&one.what, one.why.label())).collect()
+        self.picture.earned.not_counted_in_words()
     }
 
     /// The biggest contributor.
