@@ -56,6 +56,8 @@ ids! {
     StepId
     /// A published plan.
     PlanVersionId
+    /// A plan kept to start others from.
+    PlanTemplateId
     /// One instruction of a plan version.
     PlanItemId
     /// An instruction across plan versions, so that readiness survives publishing.

@@ -1,5 +1,6 @@
 //! Adding something from the library to a dog's draft.
 
+use crate::actions::fit_to_dog::fit_to_dog;
 use crate::actions::plan_draft::{checked, finished, opened};
 use crate::actions::{Done, Refusal};
 use crate::clock::Moment;
@@ -12,7 +13,7 @@ use crate::store::{Tx, plan_draft};
 /// The most items that a draft holds; five are already many (`plan_too_large`).
 pub const MOST: i16 = 40;
 
-/// Adds an exercise, arrangement or skill with its usual numbers, as the last of its kind; gives its line. The same line
+/// Adds an exercise, arrangement or skill with its usual numbers and what suits this dog, as the last of its kind; gives its line. The same line
 /// sent again changes nothing.
 pub async fn add_draft_item(
     mut tx: Tx,
@@ -26,7 +27,8 @@ pub async fn add_draft_item(
     if let Some(first) = plan_draft_item::find(&mut tx, dog, line).await? {
         return if first.exercise == exercise { Ok(line) } else { Err(Refusal::Clash) };
     }
-    let chosen = plan_draft_item::usual(&mut tx, exercise).await?.ok_or(Refusal::NotFound)?;
+    let mut chosen = plan_draft_item::usual(&mut tx, exercise).await?.ok_or(Refusal::NotFound)?;
+    fit_to_dog(&mut tx, dog, &mut chosen).await?;
     put(tx, actor, dog, line, &chosen, moment).await
 }
 

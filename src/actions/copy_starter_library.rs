@@ -21,6 +21,16 @@ pub async fn copy_starter_library(tx: &mut Tx, moment: &Moment) -> Done<()> {
     Ok(())
 }
 
+/// Puts one entry with its ladder on the shelf, for a plan that needs it.
+pub(super) async fn put_on_shelf(tx: &mut Tx, entry: &StarterExercise, moment: &Moment) -> Done<ExerciseId> {
+    let id: ExerciseId = moment.id();
+    exercise::add(tx, &copied(entry, id)).await?;
+    let rungs = (1..).zip(entry.steps);
+    let steps: Vec<Step> = rungs.map(|(position, step)| rung(step, id, position, moment)).collect();
+    step::add_all(tx, &steps).await?;
+    Ok(id)
+}
+
 fn copied(entry: &StarterExercise, id: ExerciseId) -> Exercise {
     Exercise {
         id,

@@ -18,8 +18,8 @@ use crate::store::{self, Tx, dog_summary, plan, plan_draft, plan_summary, plan_v
 pub struct Publication {
     /// A note to the owner; may be empty.
     pub note: String,
-    /// The trainer has seen a stop and publishes all the same; it is kept in the audit trail.
-    pub despite_stop: bool,
+    /// Why the plan is published though a rule says stop, kept with the version; empty where none does.
+    pub despite_stop: String,
     /// The number that the plan shall have, as whoever publishes read it; whichever is next where they did not say.
     pub number: Option<i32>,
 }
@@ -34,9 +34,9 @@ impl Publication {
             });
         }
         let stops = findings.iter().any(|finding| finding.severity == Severity::Stop);
-        (stops && !self.despite_stop).then_some(Refusal::Field {
+        (stops && self.despite_stop.is_empty()).then_some(Refusal::Field {
             field: "despite_stop",
-            message: "Put the stop right first, or tick that you have seen it and publish all the same.",
+            message: "Put the stop right first, or write why you publish all the same. The lead trainer reads it.",
         })
     }
 }
@@ -68,6 +68,11 @@ async fn repeated(
     Ok(PublishedPlan { version, number, findings: Vec::new() })
 }
 
+/// For the record that a lead reads: "despite child_within_reach: …", as much of the reason as fits.
+fn despite(finding: &Finding, why: &str) -> String {
+    format!("despite {}: {}", finding.rule.id, why.chars().take(400).collect::<String>())
+}
+
 /// Publishes the draft: copies its items with their wording of now, makes them what the dog is measured by, and lets
 /// a dog that was settling in start its work. The draft stays, with its lines, for the next version.
 pub async fn publish_plan(
@@ -96,10 +101,12 @@ pub async fn publish_plan(
         return Err(refusal);
     }
     let stop = findings.iter().find(|finding| finding.severity == Severity::Stop);
-    let detail = stop.map(|finding| format!("despite {}", finding.rule.id)).unwrap_or_default();
+    let why = if stop.is_some() { publication.despite_stop.as_str() } else { "" };
+    let detail = stop.map(|finding| despite(finding, why)).unwrap_or_default();
     let version: PlanVersionId = moment.id();
     let number =
-        plan_version::add(&mut tx, dog.id, version, &publication.note, actor.membership, moment.at).await?;
+        plan_version::add(&mut tx, dog.id, version, (&publication.note, why), actor.membership, moment.at)
+            .await?;
     let items: Vec<(LineId, PlanItemId)> = order.into_iter().map(|line| (line, moment.id())).collect();
     plan_version::copy_draft(&mut tx, dog.id, version, &items).await?;
     plan_summary::set_plan(&mut tx, dog.id, version).await?;

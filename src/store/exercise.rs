@@ -163,6 +163,32 @@ pub async fn find(tx: &mut Tx, id: ExerciseId) -> Result<Option<Exercise>> {
     row.map(Exercise::try_from).transpose()
 }
 
+/// The entry of this name that is offered, whatever the case of its letters; an archived one is none.
+pub async fn named(tx: &mut Tx, name: &str) -> Result<Option<ExerciseId>> {
+    let practice = tx.practice();
+    let id = sqlx::query_scalar!(
+        "select id from exercise where practice_id = $1 and lower(name) = lower($2) and archived_at is null",
+        practice.0,
+        name
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    Ok(id.map(Into::into))
+}
+
+/// Whether an entry of this name was put away.
+pub async fn is_archived(tx: &mut Tx, name: &str) -> Result<bool> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select exists (select 1 from exercise where practice_id = $1 and lower(name) = lower($2)
+             and archived_at is not null) as "archived!""#,
+        practice.0,
+        name
+    )
+    .fetch_one(tx.conn())
+    .await
+}
+
 /// Adds an entry.
 pub async fn add(tx: &mut Tx, exercise: &Exercise) -> Result<()> {
     let practice = tx.practice();

@@ -22,6 +22,8 @@ pub struct PlanVersion {
     pub by: String,
     /// When.
     pub published_at: OffsetDateTime,
+    /// Why it was published though a rule said stop; empty where none did.
+    pub despite_stop: String,
 }
 
 /// One instruction of a plan version, as the owner reads it.
@@ -261,7 +263,7 @@ pub async fn current(tx: &mut Tx, dog: DogId) -> Result<Option<PlanVersion>> {
     let practice = tx.practice();
     sqlx::query_as!(
         PlanVersion,
-        "select v.id, v.number, v.note, m.name as by, v.published_at
+        "select v.id, v.number, v.note, m.name as by, v.published_at, v.despite_stop
          from plan_version v
          join membership m on m.practice_id = v.practice_id and m.id = v.published_by
          where v.practice_id = $1 and v.dog_id = $2
@@ -278,7 +280,7 @@ pub async fn versions(tx: &mut Tx, dog: DogId) -> Result<Vec<PlanVersion>> {
     let practice = tx.practice();
     sqlx::query_as!(
         PlanVersion,
-        "select v.id, v.number, v.note, m.name as by, v.published_at
+        "select v.id, v.number, v.note, m.name as by, v.published_at, v.despite_stop
          from plan_version v
          join membership m on m.practice_id = v.practice_id and m.id = v.published_by
          where v.practice_id = $1 and v.dog_id = $2

@@ -16,6 +16,8 @@ pub struct PlanDraft {
     pub note: String,
     /// Who changed it last.
     pub by: String,
+    /// The same as a member.
+    pub by_member: MembershipId,
     /// When.
     pub updated_at: OffsetDateTime,
 }
@@ -25,7 +27,7 @@ pub async fn find(tx: &mut Tx, dog: DogId) -> Result<Option<PlanDraft>> {
     let practice = tx.practice();
     sqlx::query_as!(
         PlanDraft,
-        "select d.note, m.name as by, d.updated_at
+        "select d.note, m.name as by, m.id as by_member, d.updated_at
          from plan_draft d
          join membership m on m.practice_id = d.practice_id and m.id = d.updated_by
          where d.practice_id = $1 and d.dog_id = $2",

@@ -141,6 +141,19 @@ pub async fn usual(tx: &mut Tx, exercise: ExerciseId) -> Result<Option<LineSetti
     .transpose()
 }
 
+/// The exercises that a dog's draft holds.
+pub async fn exercises(tx: &mut Tx, dog: DogId) -> Result<Vec<ExerciseId>> {
+    let practice = tx.practice();
+    let ids = sqlx::query_scalar!(
+        "select exercise_id from plan_draft_item where practice_id = $1 and dog_id = $2 order by position",
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(ids.into_iter().map(Into::into).collect())
+}
+
 /// Adds a line at a position of the draft, which must exist.
 pub async fn add(tx: &mut Tx, dog: DogId, line: LineId, position: i16, chosen: &LineSettings) -> Result<()> {
     let practice = tx.practice();

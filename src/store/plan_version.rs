@@ -12,7 +12,7 @@ pub async fn find(tx: &mut Tx, dog: DogId, version: PlanVersionId) -> Result<Opt
     let practice = tx.practice();
     sqlx::query_as!(
         PlanVersion,
-        "select v.id, v.number, v.note, m.name as by, v.published_at
+        "select v.id, v.number, v.note, m.name as by, v.published_at, v.despite_stop
          from plan_version v
          join membership m on m.practice_id = v.practice_id and m.id = v.published_by
          where v.practice_id = $1 and v.dog_id = $2 and v.id = $3",
@@ -64,19 +64,19 @@ pub async fn weekly_times(tx: &mut Tx, dog: DogId) -> Result<Vec<(OffsetDateTime
     Ok(rows.into_iter().map(|row| (row.published_at, row.times)).collect())
 }
 
-/// Adds the dog's next version and gives its number. The dog's summary must be locked, or two may ask for the same.
+/// Adds the dog's next version, with its note and why it is published despite a stop, and gives its number. The dog's summary must be locked, or two may ask for the same.
 pub async fn add(
     tx: &mut Tx,
     dog: DogId,
     version: PlanVersionId,
-    note: &str,
+    (note, despite_stop): (&str, &str),
     by: MembershipId,
     now: OffsetDateTime,
 ) -> Result<i32> {
     let practice = tx.practice();
     sqlx::query_scalar!(
-        "insert into plan_version (practice_id, id, dog_id, number, note, published_by, published_at)
-         select $1, $2, $3, coalesce(max(number), 0) + 1, $4, $5, $6
+        "insert into plan_version (practice_id, id, dog_id, number, note, published_by, published_at, despite_stop)
+         select $1, $2, $3, coalesce(max(number), 0) + 1, $4, $5, $6, $7
          from plan_version where practice_id = $1 and dog_id = $3
          returning number",
         practice.0,
@@ -84,7 +84,8 @@ pub async fn add(
         dog.0,
         note,
         by.0,
-        now
+        now,
+        despite_stop
     )
     .fetch_one(tx.conn())
     .await

@@ -56,6 +56,11 @@ const TABLE: &[(&str, &str)] = &[
     ("restored", "Offered for plans again."),
     // plans
     ("plan-added", "Added to the draft. Set its details, or go back to the draft."),
+    ("plan-added-here", "Added to the draft, fitted to this dog. Edit it where that does not suit."),
+    ("plan-started", "Added to the draft, fitted to this dog. Look it through, then check and publish."),
+    ("plan-started-none", "The draft holds all of that already."),
+    ("template-kept", "Kept. It is offered under “Start from…” for every dog."),
+    ("template-removed", "Removed. Plans that were started from it stay as they are."),
     ("plan-full", "The draft holds 40 items already. Take one out first."),
     ("plan-item-saved", "Saved in the draft. The owner sees it when you publish."),
     ("plan-item-removed", "Taken out of the draft. The published plan stays as it is until you publish."),

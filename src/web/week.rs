@@ -25,6 +25,8 @@ pub struct DayView {
     /// What is on, with how long and when: "Settle on a mat, 5 minutes, after the breakfast walk". Minutes that the plan leaves
     /// open are those of the dog's age.
     pub sittings: Vec<String>,
+    /// Minutes of all of them.
+    pub minutes: i16,
 }
 
 /// The exercises of a plan, laid over the days that the dog's household has, no sitting longer than its age carries; those
@@ -48,6 +50,11 @@ pub fn laid_out<'a>(
 }
 
 impl WeekView {
+    /// The minutes of the fullest day.
+    pub fn most_minutes(&self) -> i16 {
+        self.days.iter().map(|day| day.minutes).max().unwrap_or(0)
+    }
+
     /// The week of a plan as its trainer reads it; `None` where the plan asks for no sittings a week.
     pub fn of(items: &[PlanItem], dog: &DogFacts, numbers: &HouseNumbers, today: Date) -> Option<Self> {
         let items: Vec<&PlanItem> = items.iter().filter(|item| counts_in_the_week(item.kind)).collect();
@@ -55,6 +62,12 @@ impl WeekView {
         let name = |index: usize| items.get(index).map(|item| item.name.clone()).unwrap_or_default();
         let day = |day: usize| DayView {
             name: day_name(day),
+            minutes: week
+                .placed
+                .iter()
+                .filter(|sitting| sitting.day == day)
+                .map(|sitting| sitting.minutes)
+                .sum(),
             sittings: week
                 .placed
                 .iter()

@@ -77,6 +77,10 @@ const ACTS: &[(Action, On, &[&str])] = &[
         Household,
         &[
             "POST /dogs/{dog}/plan/add",
+            "POST /dogs/{dog}/plan/add-named",
+            "POST /dogs/{dog}/plan/start",
+            "POST /dogs/{dog}/plan/template",
+            "POST /dogs/{dog}/plan/items/{line}/check",
             "POST /dogs/{dog}/plan/items/{line}",
             "POST /dogs/{dog}/plan/items/{line}/move",
             "POST /dogs/{dog}/plan/note",
@@ -124,6 +128,7 @@ const ACTS: &[(Action, On, &[&str])] = &[
         ],
     ),
     (KeepPlan, Household, &["POST /dogs/{dog}/plan/items/{line}/remove"]),
+    (KeepLibrary, Practice, &["POST /library/templates/{template}/remove"]),
     (
         Revise,
         Household,

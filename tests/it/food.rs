@@ -182,7 +182,11 @@ async fn a_poisonous_food_stops_a_plan_and_sends_to_the_vet_where_it_was_eaten()
     assert!(check.contains("Harmful food planned") && check.contains("poison line now"), "{check}");
     let page = practice.lead.get(&format!("/dogs/{moss}/plan/publish")).await;
     practice.lead.submit(&page, "main form", &[("note", "")]).await.expect(422);
-    practice.lead.submit(&page, "main form", &[("note", ""), ("despite_stop", "yes")]).await.expect(303);
+    practice
+        .lead
+        .submit(&page, "main form", &[("note", ""), ("despite_stop", "She hides tablets in them.")])
+        .await
+        .expect(303);
     log(&mut ada, moss, &[("attempts", "10"), ("left", "10")]).await;
     assert_eq!(flags(&world, "harmful_food_paid", "stop").await, 0, "none was given");
     log(&mut ada, moss, &[("attempts", "10"), ("left", "6")]).await;

@@ -42,7 +42,7 @@ async fn hard_work_on_a_hot_day_is_a_stop_that_owner_and_trainer_read() {
     let (world, mut practice, moss, mut ada) = world().await;
     let read = run(&mut ada, moss, &[("air_c", "33,5"), ("humidity", "40"), ("in_sun", "yes")]).await;
     let card = read.text("main .watch");
-    assert!(card.contains("It was warm for this") && card.contains("cool first"), "{card}");
+    assert!(card.contains("It was warm for this") && card.contains("cool your dog"), "{card}");
     assert!(card.contains("running or exciting work and full sun"), "{card}");
     let said = read.text("main");
     assert!(said.contains("33.5 °C, 40 % humidity, full sun"), "{said}");

@@ -29,6 +29,7 @@ mod odd_addresses;
 #[cfg(feature = "passkeys")]
 mod passkeys;
 mod people;
+mod plan_writing;
 mod plans;
 mod readiness;
 mod rebuild;

@@ -203,8 +203,13 @@ async fn a_stop_is_published_only_by_somebody_who_says_so() {
     let answer = kennel.practice.lead.post(&publish, &[]).await;
     answer.expect(422);
     assert!(!answer.error_of("despite_stop").is_empty());
-    kennel.practice.lead.post(&publish, &[("despite_stop", "yes")]).await.expect(303);
-    let noted = "select count(*) from audit_event where detail = 'despite planned_long_line_on_collar'";
+    let why = "The harness comes on Friday; until then only in the garden.";
+    kennel.practice.lead.post(&publish, &[("despite_stop", why)]).await.expect(303);
+    let plan = kennel.practice.lead.get(&kennel.plan()).await.text("main");
+    assert!(plan.contains("Published despite a stop.") && plan.contains(why), "{plan}");
+    let audit = kennel.practice.lead.get("/practice/audit").await.text("main");
+    assert!(audit.contains("until then only in the garden"), "the lead reads it: {audit}");
+    let noted = "select count(*) from audit_event where detail like 'despite planned_long_line_on_collar: The harness%'";
     assert_eq!(kennel.world.database.count(noted).await, 1);
 }
 
@@ -308,8 +313,8 @@ async fn what_changes_is_said_item_by_item_to_trainer_and_owner() {
     let household = practice.household("Okoro").await;
     let moss = practice.dog(household, "Moss").await;
     let mut ada = practice.owner(&world, household, "Ada Okoro").await;
-    practice.place(moss, "Orchard").await;
     practice.publish_plan(moss, &["Nose to hand"]).await;
+    practice.place(moss, "Orchard").await;
     let owners = ada.get("/plan").await;
     assert!(!owners.text("main").contains("What is new in this plan"), "the first plan is all new");
     let line = practice.things["line"];

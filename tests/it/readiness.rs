@@ -85,7 +85,7 @@ async fn after_moving_on_a_decline_leads_back_to_the_last_sure_step_and_begins_i
     assert_eq!(world.database.count("select count(*) from readiness where state ? 'decline'").await, 1);
     assert_eq!(world.database.count("select decisions_waiting::bigint from dog_summary").await, 1);
     let owner = ada.get("/progress").await.text("main");
-    assert!(owner.contains("This step is a little too hard just now."), "{owner}");
+    assert!(owner.contains("The last few were harder than before."), "{owner}");
     is_built_anew(&world, &mut practice).await;
 
     let decide = practice.lead.get(&format!("/dogs/{moss}")).await;

@@ -6,7 +6,7 @@ use time::OffsetDateTime;
 use super::Player;
 use crate::actions::add_draft_item::{add_chosen_item, add_draft_item};
 use crate::actions::decide::{DecisionInput, decide};
-use crate::actions::edit_draft_item::edit_draft_item;
+use crate::actions::edit_draft_item::{edit_draft_item, stamp};
 use crate::actions::grant_off_lead::grant_off_lead;
 use crate::actions::publish_plan::{Publication, publish_plan};
 use crate::demo::content::{CoolDown, DaysAgo, Item};
@@ -69,7 +69,7 @@ impl Player {
             None => format!("{} The rest stays as it is.", moved.join(" ")),
         };
         let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
-        let publication = Publication { note, despite_stop: false, number: None };
+        let publication = Publication { note, despite_stop: String::new(), number: None };
         let published = publish_plan(tx, &self.trainer, self.id, &publication, &moment).await?;
         let mut tx = self.stage().tx(&self.trainer).await?;
         let items = plan::items(&mut tx, published.version).await?;
@@ -151,8 +151,10 @@ impl Player {
         decide(tx, &self.trainer, &input, &moment).await?;
         let chosen = self.settings(item, days_ago).await?;
         let mut tx = self.stage().tx(&self.trainer).await?;
-        if plan_draft_item::find(&mut tx, self.id, line).await?.is_some_and(|kept| kept != chosen) {
-            edit_draft_item(tx, &self.trainer, self.id, line, &chosen, &moment).await?;
+        if let Some(kept) =
+            plan_draft_item::find(&mut tx, self.id, line).await?.filter(|kept| *kept != chosen)
+        {
+            edit_draft_item(tx, &self.trainer, self.id, line, &chosen, &stamp(&kept), &moment).await?;
         }
         Ok(())
     }

@@ -176,7 +176,7 @@ impl Grounds {
                 Certainty::Verified,
             );
             self.ground(
-                "pups of one weight differ: the range reaches a fifth below and above",
+                "pups of one weight differ: the range reaches a fifth below the lower of these figures and above the higher",
                 "Common practice. Grown dogs of one weight differ up to threefold: Merck Veterinary Manual (second-hand)",
                 Certainty::CommonPractice,
             );

@@ -48,7 +48,7 @@ pub fn share(earned: &Earned, need: Energy) -> Share {
 pub fn percent(share: f64, ceiling: f64) -> String {
     let percent = share * 100.0;
     let whole = if share > ceiling { percent.ceil() } else { percent.round() };
-    if percent > 0.0 && whole < 1.0 { "under 1 %".to_owned() } else { format!("{} %", whole.max(0.0)) }
+    if percent > 0.0 && whole < 1.0 { "under 1 %".to_owned() } else { format!("{} %", whole.max(0.0) + 0.0) }
 }
 
 #[cfg(test)]
@@ -95,6 +95,7 @@ mod tests {
     fn a_share_is_said_in_whole_per_cent() {
         for (share, said) in [
             (0.0, "0 %"),
+            (-0.0, "0 %"),
             (0.002, "under 1 %"),
             (0.072, "7 %"),
             (0.1, "10 %"),

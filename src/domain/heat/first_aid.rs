@@ -1,8 +1,8 @@
 //! First aid for a dog that may be overheated. A veterinary surgeon decides; cooling comes before the drive.
 
 /// What comes first.
-pub const COOL_FIRST: &str =
-    "Stop, and go into the shade. Cool first, transport second, and ring your vet while you cool.";
+pub const COOL_FIRST: &str = "Stop, and go into the shade. Muzzle, coat and tight collar off if the dog lets you. Cool first, transport second, and ring \
+    your vet while you cool.";
 
 /// How to cool, for whom.
 pub const COOLING: [(&str, &str); 2] = [
@@ -17,8 +17,8 @@ pub const COOLING: [(&str, &str); 2] = [
 ];
 
 /// Whom to ring.
-pub const WHOM_TO_RING: &str = "Ring your vet even if your dog seems better, and go as they say. Offer small drinks, never \
-    force them. Nobody but a vet can tell how bad it is.";
+pub const WHOM_TO_RING: &str = "Ring your vet even if your dog seems better, and go as they say. Small drinks for a fully awake dog \
+    only, never forced. Nobody but a vet can tell how bad it is.";
 
 /// What to watch for, mild before grave.
 pub const SIGNS: [&str; 3] = [

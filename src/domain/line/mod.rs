@@ -1,6 +1,6 @@
 //! What a line does when a running dog comes to its end.
 //!
-//! Textbook mechanics with generous assumptions, so every pull is an upper bound: a handler who gives way, a dog that
+//! Textbook mechanics with generous assumptions, so a pull is on the high side for most dogs, though no bound: a handler who gives way, a dog that
 //! brakes or an elastic piece in the line lower it. It says why a long line belongs on a harness and how little slack
 //! is enough. A harness on its back ring spares the neck; it does not make a dog pull less.
 

@@ -22,7 +22,7 @@ pub struct Tight {
     pub speed: f64,
     /// Kinetic energy, J.
     pub energy: f64,
-    /// Peak pull, N: an upper bound.
+    /// Peak pull, N: an estimate on the high side for most dogs, not a bound.
     pub peak: f64,
     /// The same in weights of the dog.
     pub body_weights: f64,

@@ -1,6 +1,6 @@
 //! Calm time: never ask for more than the dog has shown. Common practice in teaching stays, settling and being alone.
 
-use super::measured::{days, said};
+use super::measured::days;
 use super::{Ease, Measured, OutcomeAdvice};
 use crate::domain::figure::Figure;
 use crate::domain::vocabulary::Choice;
@@ -32,7 +32,7 @@ pub(super) fn advise(sittings: &[Measured], planned: Option<i16>) -> Option<Outc
             Choice::MakeEasier,
             "Shorter",
             format!("The plan asks for more than the dog has shown: {most} at most."),
-            format!("Keep it shorter for now: {most} is enough. Stop while it is still calm."),
+            format!("About {most} for now; what the plan says comes later. Stop while it is still calm."),
         )
     } else if planned.is_some_and(|planned| is_reached(sittings, planned)) {
         (
@@ -56,12 +56,19 @@ pub(super) fn advise(sittings: &[Measured], planned: Option<i16>) -> Option<Outc
     Some(OutcomeAdvice { choice, word, for_trainer, for_owner, figures, source: SOURCE })
 }
 
+/// Minutes as people keep them, never more than were shown: "2 and a half minutes".
 fn minutes(minutes: f64) -> String {
-    format!("{} min", said(minutes))
+    let halves = (minutes * 2.0).floor();
+    match (halves / 2.0).floor() {
+        whole if whole < 1.0 => "less than a minute".to_owned(),
+        whole if halves > 2.0 * whole => format!("{whole} and a half minutes"),
+        1.0 => "1 minute".to_owned(),
+        whole => format!("{whole} minutes"),
+    }
 }
 
 fn shorter(most: f64) -> (Choice, &'static str, String, String) {
-    let most = if most < 1.0 { "less than a minute".to_owned() } else { minutes(most) };
+    let most = minutes(most);
     (
         Choice::MakeEasier,
         "Shorter",
@@ -115,14 +122,14 @@ mod tests {
     fn a_plan_that_asks_for_more_than_was_shown_is_made_shorter() {
         let found = advice(&[(0, 4.0, Easy), (1, 6.0, Easy)], 7);
         assert_eq!(found.choice, Choice::MakeEasier);
-        assert!(found.for_owner.contains("6 min is enough"), "{}", found.for_owner);
+        assert!(found.for_owner.contains("About 6 minutes for now"), "{}", found.for_owner);
         assert_eq!(advice(&[(0, 4.0, Easy), (1, 6.0, Easy)], 6).choice, Choice::Repeat);
     }
 
     #[test]
     fn after_a_hard_time_half_is_enough_and_it_does_not_count_as_calm() {
         let found = advice(&[(0, 6.0, Easy), (1, 9.0, Reaction)], 6);
-        assert!(found.for_trainer.contains("Ask for 3 min"), "{}", found.for_trainer);
+        assert!(found.for_trainer.contains("Ask for 3 minutes"), "{}", found.for_trainer);
         assert!(advice(&[(0, 1.0, Reaction)], 1).for_owner.contains("less than a minute"));
     }
 

@@ -133,8 +133,8 @@ impl Verdict {
                     .to_owned()
             }
             Self::Relapse => {
-                "Slipping since you moved on: more misses than a dog makes that is ready. Go back to the last step at \
-                 which the counts were there."
+                "Slipping since you moved on: more misses than a dog makes that is ready. Think of pain, tiredness or a \
+                 harder place first, then go back to the last step at which the counts were there."
                     .to_owned()
             }
         }
@@ -153,7 +153,8 @@ impl Verdict {
                 "You have put a lot into this step. Your trainer will look at how to make it easier."
             }
             Self::Relapse => {
-                "This step is a little too hard just now. Your trainer will look at going back to what worked."
+                "The last few were harder than before. Your trainer will look at going back to what worked. If your dog \
+                 seems stiff or sore, tell your vet."
             }
         }
         .to_owned()

@@ -118,4 +118,60 @@ pub(super) const ENTRIES: &[StarterExercise] = &[
                   not think less of you.",
         ..KEPT
     },
+    StarterExercise {
+        key: "no-greetings",
+        name: "No greetings for now",
+        purpose: "Takes strangers, hands and other dogs out of the first weeks, so that nothing has to be coped with.",
+        owner_why: "A dog who has just moved has enough to take in. Nobody has to be met: people and dogs can be looked at from \
+                    far away, and that is plenty.",
+        criterion: "Nobody reaches for the dog, and no dog is met nose to nose. You step aside, or in between, every time.",
+        set_up: "A sentence that you have ready: \"Not today, thank you.\" A side of the path to step to.",
+        delivery: "See somebody, turn away early, pay your dog for coming along. Visitors sit down and look elsewhere.",
+        caution: "If your dog freezes, hides, growls or snaps at people at home, keep everybody apart and ring your trainer.",
+        ..KEPT
+    },
+    StarterExercise {
+        key: "two-attachments",
+        name: "Two attachments on every walk",
+        purpose: "A frightened dog that backs out of one piece of equipment is still held by the other.",
+        owner_why: "Most dogs who get lost in their first weeks slip out of something. With two attachments one may slip and \
+                    you still have your dog.",
+        criterion: "Outside the door or the car there are always two: the lead on the harness, and a second one on a collar \
+                    that cannot pull tight.",
+        set_up: "Fit both indoors: two fingers under every strap. A tag with your number on the collar, and a chip that is \
+                 registered to you.",
+        delivery: "Door shut, put both on, check, door open. The second one hangs loose and never takes the pull.",
+        equipment_note: "Harness with a second lead on a flat collar. Doors of the car open only when a hand is on both.",
+        line: Line::ShortLead,
+        clip: Some(Clip::HarnessBack),
+        caution: "A dog that has got away is not chased: stop, sit, food on the ground, ring your trainer, the chip register, \
+                  vets nearby.",
+        ..KEPT
+    },
+    StarterExercise {
+        key: "puppy-sleep",
+        name: "Sleep comes first",
+        purpose: "Overtired puppies bite and race; rest removes most of it.",
+        owner_why: "A puppy sleeps most of the day, and one that does not gets wild and nippy in the evening. Sleep is the \
+                    easiest exercise on this plan.",
+        criterion: "An hour awake is followed by sleep, in a place where nobody wakes the puppy.",
+        set_up: "A pen or crate with an open door, near you, in the dim. Chew, water, a blanket.",
+        delivery: "Before the wild phase comes: out to the garden, then to bed with something to chew, and stay near until it \
+                   sleeps.",
+        caution: "A puppy who sleeps much more than before, does not eat, or has loose stools needs the vet the same day.",
+        source: "common practice; how much puppies sleep differs widely",
+        ..KEPT
+    },
+    StarterExercise {
+        key: "puppy-toilet",
+        name: "Out before it is urgent",
+        purpose: "House training by prevention: no accidents rehearsed, no scolding.",
+        owner_why: "A puppy cannot hold on for long, and learns the place where it goes most often. Be early, and it is soon \
+                    done.",
+        criterion: "Out after sleep, food, play, and every hour in between while awake; paid on the spot when it is done.",
+        set_up: "Lead and food by the door, one place that is always the same.",
+        delivery: "Stand still and dull, wait, say a quiet \"yes\" when it is finished, pay at once, then a minute of play.",
+        caution: "An accident is wiped away without a word. Straining, blood, or many tiny puddles: ring the vet.",
+        ..KEPT
+    },
 ];

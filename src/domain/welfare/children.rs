@@ -32,8 +32,7 @@ pub static CHILD_HELD_LINE: Rule = Rule {
                  grown-up on the line.",
     owner_do: "From now on a grown-up holds the line. Your child can count the tries, choose the treats, or scatter them.",
     owner_why: "Even a small dog can pull a child over or into a road. Children can help in many other ways.",
-    source: "Common practice. Most people hurt by leads were pulled: 54 % of an estimated 356,746 treated in US emergency \
-             departments 2001–2018, Am J Emerg Med 2020 38(9):1782–1786.",
+    source: "Common practice. Most people hurt by leads were pulled: US emergency departments 2001–2018, Am J Emerg Med 2020 38(9):1782–1786.",
     certainty: Certainty::CommonPractice,
     parameters: &[],
 };

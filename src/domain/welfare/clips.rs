@@ -75,7 +75,7 @@ pub static CHASE_WITHOUT_HARNESS: Rule = Rule {
     trainer_do: "Move the clip to the back ring of a harness in the plan, and show the owner.",
     owner_do: "For anything fast, clip the line to the ring on the back of the harness.",
     owner_why: "When a running dog is stopped, the jerk goes where the line clips. A harness spares the neck.",
-    source: "Carter, Roshier & McNally 2020, Vet Rec 187(7):e52: every collar under a modelled pull pressed hard on the neck. \
+    source: "Carter, Roshier & McNally 2020, Vet Rec 187(7):e52: none of the collars tried was judged gentle to the neck. \
              Harness for running work: common practice.",
     certainty: Certainty::Verified,
     parameters: &[],
@@ -111,8 +111,9 @@ pub static EQUIPMENT_FAILED: Rule = Rule {
     why: "What slipped once slips again, and the next time may be by a road.",
     trainer_do: "Ask what gave way and look at the fit in person. Add a second point of attachment until it is right. Rest \
                  line work near roads.",
-    owner_do: "Do not use it again until it has been looked at. Clip to two things at once, such as harness and collar, and \
-               stay away from roads. Show your trainer how it fits.",
+    owner_do: "Do not use what slipped or broke. Until your trainer has looked: another harness or well-fitting collar on a \
+               short lead, with a second clip to something sound, away from roads. If nothing is sound, stay in the house or a \
+               fenced garden.",
     owner_why: "Dogs grow, lose coat and learn to back out of a harness. Two fingers under every strap is a good start.",
     source: "Common practice.",
     certainty: Certainty::CommonPractice,
@@ -137,9 +138,9 @@ pub static HAND_IN_LOOP: Rule = Rule {
     trainer_do: "Show how to hold it: folded in the hand, both hands on it, nothing wrapped. Gloves for a long line.",
     owner_do: "Hold the line folded in your hand, with nothing wrapped around fingers or wrist, so that you can let go.",
     owner_why: "A line around a hand has broken many fingers and pulled people over. An open hand is quicker.",
-    source: "In one hand-surgery practice 2016–2021, 75.9 % of 443 people hurt by dog leads had a limb caught in one. Of an estimated \
-             356,746 treated in US emergency departments 2001–2018, 54 % were pulled: Am J Emerg Med 2020 38(9):1782–1786. \
-             How to hold a line: common practice.",
+    source: "Most people hurt by dog leads in one hand-surgery practice 2016–2021 had a limb caught in one; most of those treated \
+             in US emergency departments 2001–2018 were pulled: Am J Emerg Med 2020 38(9):1782–1786. How to hold a line: common \
+             practice.",
     certainty: Certainty::CommonPractice,
     parameters: &[],
 };

@@ -18,8 +18,8 @@ pub static SHUT_DOWN: Rule = Rule {
                  place where food is taken easily. If it is new or without a cause, think of pain and a vet first.",
     owner_do: "Stop for today and go somewhere quiet and familiar. No coaxing. Leave this exercise until your trainer has \
                answered; everything that keeps you safe goes on.",
-    owner_why: "A dog that freezes or looks worried and will not eat is telling us that it is too much. Stopping there \
-                keeps trust.",
+    owner_why: "A dog that freezes or looks worried and will not eat is often telling us that it is too much. If it will \
+                not eat at home either, or this is new, ring your vet today. Stopping there keeps trust.",
     source: "Common practice. Pain is behind many sudden changes: Mills et al. 2020, Animals 10(2):318.",
     certainty: Certainty::CommonPractice,
     parameters: &[],

@@ -20,10 +20,13 @@ pub static LONG_LINE_WITHOUT_HARNESS: Rule = Rule {
     raises: "A held long line and no harness stated: caution. On a collar, head collar, slip lead, choke or prong: \
              stop. A trailing line is no fault. What was assumed as planned counts as the plan says.",
     why: "A dog that reaches the end of a long line at speed is stopped by its neck when the line is on a collar.",
-    trainer_do: "Rest this exercise. Fit a harness with the owner, line on the back ring, and see one sitting on it \
+    trainer_do: "Ask first whether the dog hit the end, and about cough, breathing, neck and eyes; any of them: a vet today. \
+                 Rest this exercise. Fit a harness with the owner, line on the back ring, and see one sitting on it \
                  before the line work goes on. Write the clip into the plan.",
-    owner_do: "Leave the long line at home until a well-fitting harness is on. Then clip it to the ring on the back. A \
-               short lead is fine meanwhile.",
+    owner_do: "If your dog hit the end hard on a collar, look now. Hard or noisy breathing, collapse, wobbling, a swollen neck: \
+               ring your vet now. Coughing, gagging, a changed voice, a sore or stiff neck, a red or half-shut eye: ring your \
+               vet today, even if it has passed. Then leave the long line at home until a well-fitting harness is on, and \
+               clip it to the ring on the back. Meanwhile use a short lead, in quiet places.",
     owner_why: "When a running dog comes to the end of a long line, the whole jerk goes where the line clips. A harness \
                 spreads it over the chest and spares the neck.",
     source: SOURCE,
@@ -42,7 +45,7 @@ pub static PLANNED_LONG_LINE_ON_COLLAR: Rule = Rule {
     raises: "A held long line with no clip said: caution. On a collar, head collar, slip lead, choke or prong: stop.",
     why: "A dog that reaches the end of a long line at speed is stopped by its neck when the line is on a collar.",
     trainer_do: "Choose the back ring of a harness for the long line, or plan a short lead until a harness fits.",
-    owner_do: "Wait with the long line until a well-fitting harness is on. A short lead is fine meanwhile.",
+    owner_do: "Wait with the long line until a well-fitting harness is on. Meanwhile use a short lead, in quiet places.",
     owner_why: "A harness spreads the jerk of the line over the chest and spares the neck.",
     source: SOURCE,
     certainty: Certainty::Verified,

@@ -41,7 +41,7 @@ pub static HARMFUL_FOOD_PAID: Rule = Rule {
     group: Group::Food,
     looks_at: LooksAt::Log,
     title: "Paid with a harmful food",
-    owner_title: "Pause this and ring your vet now",
+    owner_title: "If your dog ate this, ring your vet now",
     raises: "A sitting that says pieces were given, with a reinforcer whose words name a food that is poisonous to dogs: stop. Cooked \
              bones and the like: caution.",
     why: "Some foods of people poison dogs in amounts that a treat pouch holds, and signs may come hours or days later. Only a veterinary \

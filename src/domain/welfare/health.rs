@@ -29,7 +29,7 @@ pub static VET_NOW: Rule = Rule {
     trainer_do: "Ring the owner now and make sure that a vet has been rung. All exercises rest until a vet has cleared \
                  the dog; what keeps everyone safe goes on.",
     owner_do: "Ring your vet now, or the emergency vet if they are closed, and say what you see. Keep your dog quiet, \
-                lying as it likes. Hot, or just worked: water and moving air before you drive. In a fit, clear the \
+                lying as it likes. Take off a muzzle if you can do so safely. Hot, or just worked: water and moving air before you drive. In a fit, clear the \
                 space, do not hold it down, and keep hands away from the mouth. If something may have been eaten, take \
                 the packet along and do not make your dog sick unless the vet says so.",
     owner_why: "These signs can become serious quickly. Your vet would rather hear from you once too often.",
@@ -50,10 +50,11 @@ pub static HEAT_ILLNESS: Rule = Rule {
     why: "About one in seven dogs seen for heat illness died. Exertion is as deadly as a hot car, and half of the cases \
           came on days cooler than 17 °C.",
     trainer_do: "Ring the owner now: cooling first, then the vet. All exercises rest until a vet has cleared the dog.",
-    owner_do: "Stop and go into the shade. Cool first: wet your dog all over with water cooler than the dog and move \
+    owner_do: "Stop and go into the shade. Take off muzzle, coat and tight collar if you can do so safely, and keep your \
+                dog on a lead. Cool first: wet it all over with water cooler than the dog, not into nose or mouth, and move \
                 air over it. Only a young, healthy, fully awake dog may stand in water, head well above it. Ring your \
-                vet, or the emergency vet, while you cool, even if it seems better, and go as they say. Offer small \
-                drinks, never force them.",
+                vet, or the emergency vet, while you cool, even if it seems better, and go as they say. Small \
+                drinks only for a fully awake dog, never forced.",
     owner_why: "Overheating harms quickly, and cooling before the drive gives the best chance.",
     source: "Hall, Carter & O'Neill 2020, Sci Rep 10:9128 and Animals 10(8):1324; Hall et al. 2022, Vet Sci \
                 9(5):231; cool first, transport second: ACVECC Vet-COT prehospital guidelines 2016 (Hanel et al.), \
@@ -76,9 +77,10 @@ pub static VET_SOON: Rule = Rule {
     why: "Pain stands behind a good part of behaviour cases, and training through it can make both worse.",
     trainer_do: "Ask for a vet's look before changing the plan. Until then no running, jumping or repeated sits and downs; \
                  write what was seen, and when, for the vet.",
-    owner_do: "Ring your vet today or tomorrow and say what you saw. Ring now if it strains and passes nothing, there \
-                is blood, a leg bears no weight, it gets worse, or it is a puppy that will not eat or keeps being \
-                sick. Until then only short, slow walks on a lead, if your dog wants them.",
+    owner_do: "Ring your vet today and say what you saw; for stiffness alone, tomorrow will do. Ring now if it retches and \
+                nothing comes up, the belly is tight or swollen, it cannot keep water down, it is weak, it strains and \
+                passes nothing, there is blood, a leg bears no weight, it gets worse, or it is a puppy that will not eat or \
+                keeps being sick. Until then only short, slow walks on a lead, if your dog wants them.",
     owner_why: "Dogs hide pain well. A change like this may be nothing, and may be why something has become hard.",
     source: "Mills et al. 2020, Animals 10(2):318: pain in about a third of referred behaviour cases, counted cautiously; \
              signs: WSAVA and \

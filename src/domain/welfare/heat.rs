@@ -58,10 +58,9 @@ pub static HEAT_AT_WORK: Rule = Rule {
     trainer_do: "Ask how the breathing was afterwards and pass on the signs to watch. Move this exercise to a cooler hour or \
                  indoors, in the shade and shorter, and let the dog rest and drink between goes. A dog with a short nose, or \
                  with heart or breathing affected, wants its vet’s word on work in warm weather.",
-    owner_do: "Rest in the shade with water now, and watch for an hour or two. Panting that will not slow, noisy \
-                breathing or unusual tiredness: cool your dog with water and moving air, and ring your vet while you \
-                do. Vomiting, stumbling, a collapse or a fit: cool first, and ring your vet while you cool. Next time, \
-                choose an early or late hour, shade, and less of it.",
+    owner_do: "Rest in the shade with water now, muzzle and coat off if your dog lets you, and watch for an hour or two. Any of \
+                panting that will not slow, noisy breathing, unusual tiredness, vomiting, stumbling, collapse or a fit: \
+                cool your dog with water and moving air, and ring your vet while you do. Next time, choose an early or late hour, shade, and less of it.",
     owner_why: "Dogs cannot sweat as we do; they pant. Work warms them from inside, on mild days too, and some dogs get \
                 into trouble long before we feel the heat.",
     source: "Exertion set off about three in four of 1,259 events: Hall, Carter & O'Neill 2020, Animals 10(8):1324; who is at risk: the \

@@ -79,7 +79,7 @@ pub static REACTION_IN_FEAR_WORK: Rule = Rule {
     owner_title: "Further away next time",
     raises: "In an exercise that is measured in comfortable distance: frozen, food refused, or arousal of 5 at the end: \
              caution. It ends the exercise for the day.",
-    why: "In this work a reaction is not a try that went wrong but harm: the dog has learnt once more that it is frightening.",
+    why: "In this work a reaction is more than a try that went wrong: the dog may learn once more that it is frightening.",
     trainer_do: "End it for the day, and go back to a distance that was easy on two earlier days. Ask what was different.",
     owner_do: "Walk away and let your dog sniff. Leave it for today. Next time stay much further away, where food is eaten \
                gladly.",

@@ -41,16 +41,17 @@ pub static BITE: Rule = Rule {
     raises: "Teeth touched a person or animal: caution. Skin broken, a child bitten, or the handler or someone at home \
              bitten: stop. A loose, playful puppy under 26 weeks that broke no skin has a rule of its own. Skin not \
              stated is not taken as unbroken.",
-    why: "A bite tells that a dog was out of other answers. Another one is likelier until what led to it is understood \
+    why: "Many dogs bite when they are out of other answers. Another one is likelier until what led to it is understood \
           and kept away.",
     trainer_do: "Ring today. First aid and a doctor or vet first, then space: gate, lead, muzzle if it is trained. Take \
                  down what happened before, during and after, skin, punctures, care. Ask for a vet's check, refer to a \
                  qualified behaviourist, and follow local law on reporting. Stop everything near what it was about.",
     owner_do: "First, space: put the dog calmly behind a door or on a lead, with no scolding. If it bleeds hard, \
-                press a clean cloth on it and go now; go now too for a face or a child. Wash a person's wound with \
+                press hard with a clean cloth and ring 112, 999 or your emergency number. For a face, a child, a hand or a \
+                deep wound go to an emergency department now. Wash a person's wound with \
                 soap and running water for several minutes, and see a doctor the same day. For an animal, no soap: \
                 ring a vet. Keep away from what it was about until your trainer has rung.",
-    owner_why: "A bite is a dog saying that it had no other way out. The next days are about safety and finding out why, \
+    owner_why: "Many dogs bite when they are frightened, sore or see no other way; which it was we do not know yet. The next days are about safety and finding out why, \
                 with a vet's check for pain, not about blame.",
     source: REFERRAL,
     certainty: Certainty::CommonPractice,

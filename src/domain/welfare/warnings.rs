@@ -23,8 +23,9 @@ pub static GUARDING: Rule = Rule {
     trainer_do: "Ring. Nobody takes things by hand; feed and chew apart; swap for something better from a distance. With \
                  freezing or a child, ask for a vet's check and refer to a qualified behaviourist before any exercise.",
     owner_do: "Leave your dog in peace with food, chews and bed, behind a gate if need be. Take nothing out of mouth or bowl; \
-               to get something back, throw something better away from it. Keep children well apart.",
-    owner_why: "Guarding is a dog being afraid to lose something. Room and good swaps make it feel safer.",
+               to get something back, throw something better away from it. If it may be poison or a danger, throw a handful of food \
+               well away, shut the door on what is left, and ring your vet now. Keep children well apart.",
+    owner_why: "Guarding is often a dog being afraid to lose something. Room and good swaps make it feel safer.",
     source: REFERRAL,
     certainty: Certainty::CommonPractice,
     parameters: &[],

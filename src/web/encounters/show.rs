@@ -132,7 +132,7 @@ pub(super) fn told(met: &Encounter, triggers: &[Trigger], zone: &str, today: Dat
 fn lead(kind: EncounterKind, watch: &[Watch], trainer: &str) -> String {
     match (kind, watch.is_empty()) {
         (EncounterKind::NotCoping, _) => format!(
-            "{trainer} is asked to answer today: on the list only safety and health stand before it. You do not have \
+            "{trainer} is asked to answer as soon as possible, within a day: on the list only safety and health stand before it. You do not have \
              to solve this alone, and nothing has to be practised before there is an answer."
         ),
         (_, true) => {

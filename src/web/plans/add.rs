@@ -13,6 +13,7 @@ use uuid::Uuid;
 use crate::actions::Refusal;
 use crate::actions::add_draft_item::add_draft_item;
 use crate::app::App;
+use crate::clock::Moment;
 use crate::domain::vocabulary::ItemKind;
 use crate::ids::{DogId, ExerciseId, LineId};
 use crate::store::dog::Dog;
@@ -94,6 +95,41 @@ pub async fn add_page(
     let search =
         query.get("q").map(|text| text.trim().chars().take(LONGEST_SEARCH).collect()).unwrap_or_default();
     Ok(page(&mut who, dog, search, Form::blank(), app.moment().id()).await?.into_response())
+}
+
+/// An id for one showing of a page that adds.
+pub fn page_id(moment: &Moment) -> String {
+    let id: Uuid = moment.id();
+    id.to_string()
+}
+
+/// Adds what was typed by its name, and stays in the draft; what the library does not have leads to a search for it.
+pub async fn add_named(
+    State(app): State<App>,
+    At(dog): At<String>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let dog = dog_of(&mut who, &dog).await?;
+    let (name, page_id) = (form.text("name", LONGEST_SEARCH), form.id::<Uuid>("id"));
+    if !form.is_fine() {
+        let id = app.moment().id();
+        let search = name.chars().take(LONGEST_SEARCH).collect();
+        let page = page(&mut who, dog, search, form, id).await?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    }
+    let Some(exercise) = exercise::named(&mut who.tx, &name).await? else {
+        let search: String = form_urlencoded::byte_serialize(name.as_bytes()).collect();
+        return Ok(Redirect::to(&format!("/dogs/{}/plan/add?q={search}", dog.id)).into_response());
+    };
+    let moment = app.moment();
+    let line = line_of(page_id.unwrap_or_else(|| moment.id()), dog.id, exercise);
+    let to = match add_draft_item(who.tx, &who.actor, dog.id, exercise, line, &moment).await {
+        Ok(line) => format!("/dogs/{}/plan/edit?notice=plan-added-here#item-{line}", dog.id),
+        Err(Refusal::Field { .. }) => format!("/dogs/{}/plan/edit?notice=plan-full", dog.id),
+        Err(other) => return Err(other.into()),
+    };
+    Ok(Redirect::to(&to).into_response())
 }
 
 /// The line that an exercise gets from one showing of the page: one page offers many, and each at most once.

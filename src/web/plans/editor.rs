@@ -7,14 +7,15 @@ use askama_web::WebTemplate;
 use axum::extract::{Query, State};
 use axum::response::{IntoResponse, Redirect};
 
-use crate::actions::check_plan::check_plan;
 use crate::actions::move_draft_item::move_draft_item;
 use crate::app::App;
 use crate::domain::plan_order::Way;
 use crate::store::dog::Dog;
-use crate::store::{plan, plan_draft};
+use crate::store::exercise::{self, Wanted};
+use crate::store::plan_draft;
 use crate::web::plans::card::Cards;
-use crate::web::plans::{changes, checks, dog_of, id};
+use crate::web::plans::panel::Panel;
+use crate::web::plans::{add, dog_of, id, others};
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
 
 #[derive(Template, WebTemplate)]
@@ -24,11 +25,12 @@ struct EditPage {
     dog: Dog,
     tab: &'static str,
     cards: Cards,
-    checks: Vec<checks::Check>,
-    load: checks::Load,
-    changes: Vec<changes::Change>,
+    panel: Panel,
     changed: String,
-    is_published: bool,
+    others: String,
+    /// The names of the library, to add by typing.
+    names: Vec<String>,
+    id: String,
 }
 
 /// The editor.
@@ -39,28 +41,25 @@ pub async fn edit(
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
+    let moment = app.moment();
     let draft = plan_draft::find(&mut who.tx, dog.id).await?;
-    let items = plan_draft::items(&mut who.tx, dog.id).await?;
-    let published = match plan::current(&mut who.tx, dog.id).await? {
-        Some(version) => Some(plan::items(&mut who.tx, version.id).await?),
-        None => None,
-    };
-    let findings = check_plan(&mut who.tx, dog.id, &items, &app.moment()).await?;
+    let (panel, items) = Panel::of(&mut who.tx, &dog, &moment).await?;
     let zone = &who.practice.zone;
-    let today = zones::local_date(app.moment().at, zone);
+    let today = zones::local_date(moment.at, zone);
     let changed = draft
         .map(|d| format!("Last changed by {}, {}.", d.by, zones::day_and_time(d.updated_at, zone, today)))
         .unwrap_or_default();
+    let library = exercise::list(&mut who.tx, &Wanted::default()).await?;
     let page = EditPage {
+        others: others::lately(&mut who, dog.id, &moment).await?,
         page: Page::of(&who, format!("{}: edit the draft", dog.name), "caseload")
             .with_notice(notice::of(&query)),
         tab: "plan",
         cards: Cards::of(&items),
-        checks: checks::of(findings, &items),
-        load: checks::Load::of(&items),
-        changes: changes::between(published.as_deref().unwrap_or_default(), &items, changes::Reader::Trainer),
+        panel,
         changed,
-        is_published: published.is_some(),
+        names: library.into_iter().map(|exercise| exercise.name).collect(),
+        id: add::page_id(&moment),
         dog,
     };
     Ok(page.into_response())

@@ -9,8 +9,9 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
 use crate::actions::Refusal;
-use crate::actions::edit_draft_item::edit_draft_item;
+use crate::actions::edit_draft_item::{edit_draft_item, stamp};
 use crate::actions::plan_draft::checked;
+use crate::actions::try_draft_item::try_draft_item;
 use crate::app::App;
 use crate::domain::vocabulary::{Clip, ItemKind, Line, Word};
 use crate::ids::LineId;
@@ -19,8 +20,10 @@ use crate::store::exercise::{self, Exercise};
 use crate::store::plan_draft_item::{self, LineSettings};
 use crate::store::sign_in::SignedIn;
 use crate::store::step::{self, Step};
-use crate::store::{place, reinforcer};
-use crate::web::plans::{dog_of, id};
+use crate::store::{place, plan_draft, reinforcer};
+use crate::web::plans::card::Card;
+use crate::web::plans::panel::Panel;
+use crate::web::plans::{dog_of, id, others};
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice};
 
 type Choices = Vec<(String, String)>;
@@ -40,6 +43,15 @@ struct ItemPage {
     reinforcers: Choices,
     lines: Choices,
     clips: Choices,
+    panel: Panel,
+    /// The mark of the state that the form was made on.
+    seen: String,
+    /// The line as it stands now, where somebody changed it while the form was open.
+    meanwhile: Option<Card>,
+    /// Who else has worked on this draft lately, and when; empty for nobody.
+    others: String,
+    /// Who writes: what is typed is kept on their device alone.
+    keeper: String,
 }
 
 /// Which parts of the form a kind of item has.
@@ -108,16 +120,20 @@ fn parsed(form: &mut Form, exercise: &Exercise, asks: Asks) -> LineSettings {
     }
 }
 
+/// The page of a line whose form was made on the state `seen`, with the draft as it stands in this transaction beside it.
 async fn page(
+    app: &App,
     who: &mut SignedIn,
     dog: Dog,
-    line: LineId,
-    exercise: Exercise,
+    (line, exercise, seen): (LineId, Exercise, String),
     form: Form,
 ) -> Result<ItemPage, WebError> {
     let steps = step::of_exercise(&mut who.tx, exercise.id).await?;
     let places = place::of_dog(&mut who.tx, dog.id).await?;
     let reinforcers = reinforcer::of_dog(&mut who.tx, dog.id).await?;
+    let moment = app.moment();
+    let (panel, _) = Panel::of(&mut who.tx, &dog, &moment).await?;
+    let others = others::lately(who, dog.id, &moment).await?;
     let described = |step: &Step| format!("{}. {}", step.position, step.name);
     Ok(ItemPage {
         page: Page::of(who, format!("{}: {}", dog.name, exercise.name), "caseload").with_errors(&form),
@@ -138,6 +154,11 @@ async fn page(
             .collect(),
         lines: words::<Line>(),
         clips: words::<Clip>(),
+        panel,
+        seen,
+        meanwhile: None,
+        others,
+        keeper: who.actor.membership.to_string(),
     })
 }
 
@@ -149,6 +170,7 @@ async fn line_of(who: &mut SignedIn, dog: &Dog, line: LineId) -> Result<(LineSet
 
 /// The form, as the line stands.
 pub async fn item_page(
+    State(app): State<App>,
     At((dog, line)): At<(String, String)>,
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
@@ -156,12 +178,51 @@ pub async fn item_page(
     let dog = dog_of(&mut who, &dog).await?;
     let line = id(&line)?;
     let (chosen, exercise) = line_of(&mut who, &dog, line).await?;
-    let mut page = page(&mut who, dog, line, exercise, filled(&chosen)).await?;
+    let seen = stamp(&chosen);
+    let mut page = page(&app, &mut who, dog, (line, exercise, seen), filled(&chosen)).await?;
     page.page = page.page.with_notice(notice::of(&query));
     Ok(page.into_response())
 }
 
-/// Saves the line.
+/// What a form says of a line, with what is wrong with it in the form.
+async fn read(
+    who: &mut SignedIn,
+    dog: &Dog,
+    exercise: &Exercise,
+    form: &mut Form,
+) -> Result<LineSettings, WebError> {
+    let chosen = parsed(form, exercise, Asks::of(exercise.kind));
+    if form.is_fine()
+        && let Err(refusal) = checked(&mut who.tx, dog.id, &chosen).await
+    {
+        match refusal {
+            Refusal::Field { field, message } => form.refuse(field, message),
+            other => return Err(other.into()),
+        }
+    }
+    Ok(chosen)
+}
+
+/// Shows what the rules would find and what the plan would ask with the line as it is typed. Keeps nothing.
+pub async fn check_item(
+    State(app): State<App>,
+    At((dog, line)): At<(String, String)>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let dog = dog_of(&mut who, &dog).await?;
+    let line = id(&line)?;
+    let (_, exercise) = line_of(&mut who, &dog, line).await?;
+    let chosen = read(&mut who, &dog, &exercise, &mut form).await?;
+    if form.is_fine() {
+        try_draft_item(&mut who.tx, &who.actor, dog.id, line, &chosen).await?;
+    }
+    let (status, seen) = (form.status(), form.value("seen").to_owned());
+    let page = page(&app, &mut who, dog, (line, exercise, seen), form).await?;
+    Ok((status, page).into_response())
+}
+
+/// Saves the line. Where somebody else was first, the form comes again with what it says now above what was typed.
 pub async fn save_item(
     State(app): State<App>,
     At((dog, line)): At<(String, String)>,
@@ -171,20 +232,27 @@ pub async fn save_item(
     let dog = dog_of(&mut who, &dog).await?;
     let line = id(&line)?;
     let (_, exercise) = line_of(&mut who, &dog, line).await?;
-    let chosen = parsed(&mut form, &exercise, Asks::of(exercise.kind));
-    if form.is_fine()
-        && let Err(refusal) = checked(&mut who.tx, dog.id, &chosen).await
-    {
-        match refusal {
-            Refusal::Field { field, message } => form.refuse(field, message),
-            other => return Err(other.into()),
-        }
-    }
+    let chosen = read(&mut who, &dog, &exercise, &mut form).await?;
+    let seen = form.text("seen", 32);
     if !form.is_fine() {
-        let page = page(&mut who, dog, line, exercise, form).await?;
+        let page = page(&app, &mut who, dog, (line, exercise, seen), form).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
-    edit_draft_item(who.tx, &who.actor, dog.id, line, &chosen, &app.moment()).await?;
-    Ok(Redirect::to(&format!("/dogs/{}/plan/edit?notice=plan-item-saved#item-{line}", dog.id))
-        .into_response())
+    match edit_draft_item(who.tx, &who.actor, dog.id, line, &chosen, &seen, &app.moment()).await {
+        Ok(()) => {
+            let to = format!("/dogs/{}/plan/edit?notice=plan-item-saved#item-{line}", dog.id);
+            Ok(Redirect::to(&to).into_response())
+        }
+        Err(Refusal::Field { field, message }) => {
+            form.refuse(field, message);
+            who.tx = app.db.for_member(who.practice.id, who.member.id).await?.ok_or(WebError::NotFound)?;
+            let (now, exercise) = line_of(&mut who, &dog, line).await?;
+            let items = plan_draft::items(&mut who.tx, dog.id).await?;
+            let meanwhile = items.iter().find(|item| item.line_id == line).map(Card::from);
+            let page = page(&app, &mut who, dog, (line, exercise, stamp(&now)), form).await?;
+            let page = ItemPage { meanwhile, ..page };
+            Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response())
+        }
+        Err(other) => Err(other.into()),
+    }
 }

@@ -7,20 +7,26 @@ mod checks;
 mod confirm;
 mod editor;
 mod item;
+mod others;
 mod owner;
+mod panel;
 mod preview;
 mod publish;
 mod share;
+mod start;
+mod template;
 mod view;
 pub mod words;
 
-pub use add::{add, add_page};
+pub use add::{add, add_named, add_page};
 pub use confirm::{remove, remove_page, restart, restart_page};
 pub use editor::{edit, move_item};
-pub use item::{item_page, save_item};
+pub use item::{check_item, item_page, save_item};
 pub use owner::plan;
 pub use preview::preview;
 pub use publish::{keep_note, publish, publish_page};
+pub use start::{start, start_page};
+pub use template::{keep, keep_page, remove as remove_template, remove_page as remove_template_page};
 pub use view::{current, version};
 
 use std::str::FromStr;

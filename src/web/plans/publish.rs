@@ -35,6 +35,7 @@ struct PublishPage {
     has_stop: bool,
     load: checks::Load,
     changes: Vec<changes::Change>,
+    keeper: String,
 }
 
 async fn page(who: &mut SignedIn, dog: Dog, form: Form, moment: &Moment) -> Result<PublishPage, WebError> {
@@ -55,6 +56,7 @@ async fn page(who: &mut SignedIn, dog: Dog, form: Form, moment: &Moment) -> Resu
         checks,
         load: checks::Load::of(&items),
         changes: changes::between(&published, &items, changes::Reader::Trainer),
+        keeper: who.actor.membership.to_string(),
     })
 }
 
@@ -85,7 +87,7 @@ pub async fn publish(
     let number = form.text("number", 9).parse().ok();
     let moment = app.moment();
     let findings = check_plan(&mut who.tx, dog.id, &items, &moment).await?;
-    let publication = Publication { note, despite_stop: form.tick("despite_stop"), number };
+    let publication = Publication { note, despite_stop: form.text("despite_stop", 1000), number };
     if let Some(Refusal::Field { field, message }) = publication.objection(&items, &findings) {
         form.refuse(field, message);
     }

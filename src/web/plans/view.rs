@@ -38,6 +38,7 @@ struct CurrentPage {
     versions: Vec<VersionRow>,
     drafted: usize,
     changes: Vec<changes::Change>,
+    despite_stop: String,
     share: String,
     address: String,
 }
@@ -51,6 +52,11 @@ struct VersionPage {
     version: VersionRow,
     note: String,
     cards: Cards,
+    despite_stop: String,
+    /// The other versions, to compare with.
+    others: Vec<VersionRow>,
+    /// What this version changes against the one that it is compared with.
+    compared: Option<(i32, Vec<changes::Change>)>,
 }
 
 fn row(version: &PlanVersion, current: Option<PlanVersionId>, zone: &str, app: &App) -> VersionRow {
@@ -86,6 +92,7 @@ pub async fn current(
     let from = version.as_ref().map(|v| format!("From {}, {}", v.by, v.when)).unwrap_or_default();
     let note = newest.map(|v| v.note.clone()).unwrap_or_default();
     let page = CurrentPage {
+        despite_stop: newest.map(|v| v.despite_stop.clone()).unwrap_or_default(),
         page: Page::of(&who, format!("{}: plan", dog.name), "caseload").with_notice(notice::of(&query)),
         tab: "plan",
         share: share::text(&dog.name, &from, &note, &cards),
@@ -109,13 +116,28 @@ pub async fn current(
 pub async fn version(
     State(app): State<App>,
     At((dog, version)): At<(String, String)>,
+    Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
     let found = plan_version::find(&mut who.tx, dog.id, id(&version)?).await?.ok_or(WebError::NotFound)?;
     let current = plan::current(&mut who.tx, dog.id).await?.map(|v| v.id);
     let items = plan::items(&mut who.tx, found.id).await?;
+    let compared = match query.get("against").filter(|against| !against.is_empty()) {
+        Some(against) => {
+            let other =
+                plan_version::find(&mut who.tx, dog.id, id(against)?).await?.ok_or(WebError::NotFound)?;
+            let before = plan::items(&mut who.tx, other.id).await?;
+            Some((other.number, changes::between(&before, &items, changes::Reader::Trainer)))
+        }
+        None => None,
+    };
+    let versions = plan::versions(&mut who.tx, dog.id).await?;
+    let others = versions.iter().filter(|v| v.id != found.id);
     let page = VersionPage {
+        others: others.map(|v| row(v, current, &who.practice.zone, &app)).collect(),
+        compared,
+        despite_stop: found.despite_stop.clone(),
         page: Page::of(&who, format!("{}: plan {}", dog.name, found.number), "caseload"),
         tab: "plan",
         version: row(&found, current, &who.practice.zone, &app),

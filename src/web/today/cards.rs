@@ -1,6 +1,7 @@
 //! One exercise as its card reads it.
 
-use crate::domain::vocabulary::{ItemKind, Outcome};
+use crate::domain::outcomes::OutcomeAdvice;
+use crate::domain::vocabulary::{Choice, ItemKind, Outcome};
 use crate::domain::week::Habit;
 use crate::ids::PracticeLogId;
 use crate::store::dog::Dog;
@@ -24,6 +25,8 @@ pub struct Card {
     pub wear: String,
     /// How much, how long.
     pub dose: String,
+    /// What is enough for now, where that is less than the plan says; empty otherwise.
+    pub less: String,
     /// How to come down.
     pub then: String,
     /// What today's sitting is tied to; empty where the week, laid out, has none.
@@ -69,6 +72,12 @@ impl Card {
         Self { when: habit.map(Habit::in_words).unwrap_or_default(), ..self }
     }
 
+    /// This card, where less than the plan says is enough for now.
+    pub fn eased_by(self, advice: Option<OutcomeAdvice>) -> Self {
+        let eased = advice.filter(|advice| advice.choice == Choice::MakeEasier);
+        Self { less: eased.map(|advice| advice.for_owner).unwrap_or_default(), ..self }
+    }
+
     /// The card of an item; `(this_week, today)` are the sittings since Monday and today's among them.
     pub fn new(item: PlanItem, (this_week, today): (i64, i64), dog: &Dog, id: PracticeLogId) -> Self {
         let counted = is_counted(&item);
@@ -80,6 +89,7 @@ impl Card {
                 wear => wear,
             },
             dose: words::dose(item.attempts.filter(|_| counted), None, item.minutes),
+            less: String::new(),
             when: "",
             week: words::week(item.times_a_week, this_week),
             then: words::cool_down(item.cool_down_minutes, &item.cool_down_way),

@@ -20,6 +20,7 @@ use crate::store::dog::Dog;
 use crate::store::flag::{self, Flag, Found, Wanted};
 use crate::store::plan::{self, PlanItem};
 use crate::store::sign_in::SignedIn;
+use crate::web::practice_logs::advice;
 use crate::web::watch::Watch;
 use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
 use cards::{Card, TapWhat};
@@ -111,8 +112,9 @@ async fn with_plan(
     let (mut now, mut paused, mut later) = (Vec::new(), Vec::new(), Vec::new());
     for (index, item) in practised.into_iter().enumerate() {
         let exercise = &week.exercises[index];
+        let measures = advice(&mut who.tx, &item).await?;
         let card = Card::new(item, (exercise.this_week, exercise.today), &dog, moment.id());
-        let card = card.tied_to(week.habits[index].filter(|_| exercise.today == 0));
+        let card = card.eased_by(measures).tied_to(week.habits[index].filter(|_| exercise.today == 0));
         match (exercise.paused, enough.today.contains(&index)) {
             (true, _) => paused.push(card),
             (false, true) => now.push(card),

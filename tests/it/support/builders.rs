@@ -125,13 +125,23 @@ impl Practice {
         published.redirects_to(&format!("/dogs/{dog}/plan?notice=plan-published"));
     }
 
+    /// Keeps a dog's draft to start other plans from.
+    pub async fn template(&mut self, dog: Uuid) {
+        let page = self.lead.get(&format!("/dogs/{dog}/plan/template")).await;
+        self.lead.submit(&page, "main form", &[("name", "Kept for others")]).await.expect(303);
+    }
+
     /// Finds the ids of what was made for a dog, for the walks.
     pub async fn look_up_things(&mut self, world: &World, dog: Uuid) {
-        let queries: [(&'static str, &'static str); 6] = [
+        let queries: [(&'static str, &'static str); 7] = [
             ("version", "select id from plan_version where dog_id = $1"),
             ("item", "select id from plan_item where dog_id = $1 and step_id is not null"),
             ("log", "select id from practice_log where dog_id = $1"),
             ("encounter", "select id from encounter where dog_id = $1"),
+            (
+                "template",
+                "select t.id from plan_template t join dog d on d.practice_id = t.practice_id where d.id = $1",
+            ),
             ("flag", "select id from welfare_flag where dog_id = $1"),
             ("exercise", "select exercise_id from plan_item where dog_id = $1"),
         ];

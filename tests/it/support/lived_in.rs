@@ -82,6 +82,7 @@ impl LivedIn {
         let mut owner = practice.owner(world, household, names.household[2]).await;
         practice.owner_to_come(household, names.household[3]).await;
         practice.publish_plan(dog, &["Moving search"]).await;
+        practice.template(dog).await;
         let [place, trigger, reinforcer] = names.facts;
         practice.place(dog, place).await;
         let page = practice.lead.get(&format!("/dogs/{dog}/triggers/new")).await;

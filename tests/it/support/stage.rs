@@ -87,6 +87,7 @@ async fn beginning(world: &World) -> (Practice, Browser, Browser, Browser) {
     let moss = practice.dog(household, "Moss").await;
     let mut ada = practice.owner(world, household, "Ada Okoro").await;
     practice.publish_plan(moss, &["Moving search"]).await;
+    practice.template(moss).await;
     crate::journey::log_on_the_collar(&mut ada, moss).await;
     let page = ada.get(&format!("/dogs/{moss}/encounters/new")).await;
     let form = format!("main form[action='/dogs/{moss}/encounters']");
