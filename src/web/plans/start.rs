@@ -88,16 +88,18 @@ fn read(form: &mut Form) -> Option<StartFrom> {
         }
         return dog.map(StartFrom::Dog);
     }
-    let template = template.parse().ok();
-    let found = match (starting_points::find(&point), template) {
-        (Some(point), _) => Some(StartFrom::Point(point)),
-        (None, Some(template)) if point.is_empty() => Some(StartFrom::Template(template)),
-        _ => None,
-    };
+    if !template.is_empty() && point.is_empty() {
+        let kept = template.parse().ok();
+        if kept.is_none() {
+            form.refuse("template", "Template: choose one of those that are kept.");
+        }
+        return kept.map(StartFrom::Template);
+    }
+    let found = starting_points::find(&point);
     if found.is_none() {
         form.refuse("point", "Choose what to start from.");
     }
-    found
+    found.map(StartFrom::Point)
 }
 
 /// Adds it to the draft.
