@@ -24,7 +24,7 @@ use crate::web::plans::dog_of;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError};
 
 /// The most characters of a search.
-const LONGEST_SEARCH: usize = 100;
+pub const LONGEST_SEARCH: usize = 100;
 
 /// One offer.
 struct Offer {
@@ -103,37 +103,8 @@ pub fn page_id(moment: &Moment) -> String {
     id.to_string()
 }
 
-/// Adds what was typed by its name, and stays in the draft; what the library does not have leads to a search for it.
-pub async fn add_named(
-    State(app): State<App>,
-    At(dog): At<String>,
-    TrainerOnly(mut who): TrainerOnly,
-    mut form: Form,
-) -> Answer {
-    let dog = dog_of(&mut who, &dog).await?;
-    let (name, page_id) = (form.text("name", LONGEST_SEARCH), form.id::<Uuid>("id"));
-    if !form.is_fine() {
-        let id = app.moment().id();
-        let search = name.chars().take(LONGEST_SEARCH).collect();
-        let page = page(&mut who, dog, search, form, id).await?;
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
-    }
-    let Some(exercise) = exercise::named(&mut who.tx, &name).await? else {
-        let search: String = form_urlencoded::byte_serialize(name.as_bytes()).collect();
-        return Ok(Redirect::to(&format!("/dogs/{}/plan/add?q={search}", dog.id)).into_response());
-    };
-    let moment = app.moment();
-    let line = line_of(page_id.unwrap_or_else(|| moment.id()), dog.id, exercise);
-    let to = match add_draft_item(who.tx, &who.actor, dog.id, exercise, line, &moment).await {
-        Ok(line) => format!("/dogs/{}/plan/edit?notice=plan-added-here#item-{line}", dog.id),
-        Err(Refusal::Field { .. }) => format!("/dogs/{}/plan/edit?notice=plan-full", dog.id),
-        Err(other) => return Err(other.into()),
-    };
-    Ok(Redirect::to(&to).into_response())
-}
-
 /// The line that an exercise gets from one showing of the page: one page offers many, and each at most once.
-fn line_of(page: Uuid, dog: DogId, exercise: ExerciseId) -> LineId {
+pub fn line_of(page: Uuid, dog: DogId, exercise: ExerciseId) -> LineId {
     let hash = Sha256::digest(format!("draft item 1|{page}|{dog}|{exercise}").as_bytes());
     let mut bytes = [0; 16];
     bytes.copy_from_slice(&hash[..16]);

@@ -18,9 +18,9 @@ mod template;
 mod view;
 pub mod words;
 
-pub use add::{add, add_named, add_page};
+pub use add::{add, add_page};
 pub use confirm::{remove, remove_page, restart, restart_page};
-pub use editor::{edit, move_item};
+pub use editor::{add_named, edit, move_item};
 pub use item::{check_item, item_page, save_item};
 pub use owner::plan;
 pub use preview::preview;
