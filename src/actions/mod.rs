@@ -27,6 +27,7 @@ pub mod edit_practice_log;
 pub mod end_sign_ins;
 mod fold_readiness;
 pub mod grant_off_lead;
+pub mod import_exercises;
 mod incidents;
 pub mod invite_trainer;
 #[cfg(feature = "passkeys")]
