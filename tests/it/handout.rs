@@ -39,7 +39,8 @@ impl Home {
 /// What the code on a page says, read from its picture by a decoder that shares nothing with the one that wrote it.
 fn scanned(page: &Answer) -> String {
     const SCALE: usize = 6;
-    let side: usize = page.attribute("svg.qr", "viewBox").rsplit(' ').next().expect("a side").parse().expect("a side");
+    let side: usize =
+        page.attribute("svg.qr", "viewBox").rsplit(' ').next().expect("a side").parse().expect("a side");
     let path = page.attribute("svg.qr path", "d");
     let mut dark = vec![false; side * side];
     for run in path.split_terminator('z') {
@@ -86,13 +87,23 @@ async fn each_exercise_has_a_page_with_what_it_needs_and_a_table() {
     assert_eq!(page.count(".leaf"), 3, "the first, and one for each exercise");
     assert_eq!(page.count(".leaf table"), 2);
     let terms = page.texts(".leaf:nth-of-type(2) dt");
-    for term in ["Step", "Earns the “yes”", "Why", "Set-up", "How", "How much", "Wear", "Equipment", "Then", "Take care"] {
+    for term in [
+        "Step",
+        "Earns the “yes”",
+        "Why",
+        "Set-up",
+        "How",
+        "How much",
+        "Wear",
+        "Equipment",
+        "Then",
+        "Take care",
+    ] {
         assert!(terms.iter().any(|said| said == term), "{term} is not among {terms:?}");
     }
     assert!(page.text(".leaf:nth-of-type(2) dl").contains("Long line, clipped to the back of the harness"));
     let columns = page.texts(".leaf:nth-of-type(2) thead th");
-    let wanted =
-        ["Day", "Pieces put out", "Left", "Line clipped to", "Calm ending", "Anything unlike Moss"];
+    let wanted = ["Day", "Pieces put out", "Left", "Line clipped to", "Calm ending", "Anything unlike Moss"];
     assert_eq!(columns, wanted);
     assert_eq!(page.count(".leaf:nth-of-type(2) tbody tr"), 7);
     assert!(page.text(".vet").contains("Ring now"), "when to ring a vet");

@@ -21,7 +21,11 @@ async fn it_is_found_by_every_word_kind_line_and_first_step() {
     for level in 1..=5 {
         by_level += names(&mut lead, &format!("level={level}")).await.len();
     }
-    assert!(by_level > 0 && by_level < all.len(), "{by_level} of {}: what has no step has no level", all.len());
+    assert!(
+        by_level > 0 && by_level < all.len(),
+        "{by_level} of {}: what has no step has no level",
+        all.len()
+    );
     assert_eq!(names(&mut lead, "line=rope&level=9").await, all, "odd words narrow nothing");
     let page = lead.get("/library?q=come&line=long_line&level=1&show=exercise").await;
     let archived = page.link("Archived");

@@ -139,7 +139,6 @@ impl Judge<'_> {
 /// A text as forms keep it.
 pub(super) fn clean(text: &str) -> String {
     let text = text.replace("\r\n", "\n");
-    let text: String =
-        text.trim().chars().filter(|c| *c == '\n' || *c == '\t' || !c.is_control()).collect();
+    let text: String = text.trim().chars().filter(|c| *c == '\n' || *c == '\t' || !c.is_control()).collect();
     text.trim().to_owned()
 }

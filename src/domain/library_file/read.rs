@@ -116,8 +116,15 @@ fn entry(
     problems: &mut Vec<Problem>,
 ) -> Option<Entry> {
     let called: Called = serde_json::from_str(text).unwrap_or_default();
-    let called: String =
-        called.name.as_ref().and_then(Value::as_str).map(clean).unwrap_or_default().chars().take(120).collect();
+    let called: String = called
+        .name
+        .as_ref()
+        .and_then(Value::as_str)
+        .map(clean)
+        .unwrap_or_default()
+        .chars()
+        .take(120)
+        .collect();
     let mut judge = Judge { place: place(&called, number), fields, problems };
     let raw: RawEntry = match object(text) {
         Ok(raw) => raw,
@@ -128,7 +135,9 @@ fn entry(
     };
     let line = judge.word("line", raw.line).unwrap_or(Line::None);
     let clip = judge.word("clip", raw.clip).filter(|_| line != Line::None);
-    if line == Line::LongLine && clip.is_none() {
+    let kind = judge.word("kind", raw.kind).unwrap_or(ItemKind::Exercise);
+    // a skill is learnt without the dog: nothing is clipped
+    if line == Line::LongLine && clip.is_none() && kind != ItemKind::OwnerSkill {
         judge.refuse("clip", "a long line needs to say where it is clipped.");
     }
     let steps = raw.steps.unwrap_or_default();
@@ -136,7 +145,7 @@ fn entry(
         judge.refuse("steps", format!("an exercise has at most {MOST_STEPS}."));
     }
     let mut entry = Entry {
-        kind: judge.word("kind", raw.kind).unwrap_or(ItemKind::Exercise),
+        kind,
         name: judge.text("name", raw.name),
         purpose: judge.text("purpose", raw.purpose),
         owner_why: judge.text("owner_why", raw.owner_why),

@@ -27,7 +27,8 @@ fn what_is_left_out_is_as_in_a_new_form() {
 
 #[test]
 fn every_problem_is_named_with_its_exercise_step_and_field() {
-    let text = one(r#"{"kind": "trick", "name": "Come", "criterion": 7, "line": "long_line", "impact": "yes",
+    let text =
+        one(r#"{"kind": "trick", "name": "Come", "criterion": 7, "line": "long_line", "impact": "yes",
         "usual_attempts": 0, "steps": [{"name": "Near", "criterion": "Turns", "distraction": 9},
         {"criterion": "Turns", "distraction": 1, "colour": "red"}, 4]},
         {"kind": "exercise", "name": "Come", "criterion": "Turns"}"#);

@@ -80,7 +80,8 @@ fn rearranged(who: &SignedIn, id: Option<ExerciseId>, mut form: Form) -> Result<
         }
         _ => {
             if !form.text("csv", MOST_OF_A_TABLE).is_empty() {
-                let message = "The table is not in the steps yet: put them in and look at them, or empty this field.";
+                let message =
+                    "The table is not in the steps yet: put them in and look at them, or empty this field.";
                 form.refuse("csv", message);
             }
             return Err(form);

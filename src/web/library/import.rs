@@ -121,7 +121,8 @@ fn chosen(form: &mut Form, entries: Vec<Entry>, rows: &[Row]) -> Vec<Entry> {
         if row.choices.is_empty() && said.is_empty() {
             wanted.push(entry);
         } else if row.choices.iter().all(|(value, _)| *value != said) {
-            let message = "The library changed after you checked the file. Nothing was added: look at the list again.";
+            let message =
+                "The library changed after you checked the file. Nothing was added: look at the list again.";
             form.forget(&row.field);
             form.refuse("text", message);
         } else if !said.is_empty() {
@@ -130,7 +131,10 @@ fn chosen(form: &mut Form, entries: Vec<Entry>, rows: &[Row]) -> Vec<Entry> {
         }
     }
     if wanted.is_empty() {
-        form.refuse("text", "There is nothing to add: the library has every name already. Choose copies, or leave it.");
+        form.refuse(
+            "text",
+            "There is nothing to add: the library has every name already. Choose copies, or leave it.",
+        );
     }
     wanted
 }

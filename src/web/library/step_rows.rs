@@ -113,7 +113,9 @@ pub fn with_table(form: &mut Form, rows: &[Row]) -> Result<(), Vec<String>> {
         let said = |number: usize, what: &str| filled.value(&field(number, what)).trim().to_owned();
         let same = (1..=all).find(|number| said(*number, "name") == row[0] && !row[0].is_empty());
         let is_free = |number: &usize| {
-            ["id", "name", "criterion", "distance", "duration"].iter().all(|what| said(*number, what).is_empty())
+            ["id", "name", "criterion", "distance", "duration"]
+                .iter()
+                .all(|what| said(*number, what).is_empty())
         };
         let number = same.or_else(|| (1..=all).find(is_free)).unwrap_or(all + 1);
         if number > MOST {

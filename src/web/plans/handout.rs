@@ -15,7 +15,7 @@ use crate::store::plan::{self, PlanItem};
 use crate::web::plans::card::{Card, Cards};
 use crate::web::plans::dog_of;
 use crate::web::qr::{self, Qr};
-use crate::web::{AnyMember, Answer, At, Page, own_dog, zones};
+use crate::web::{Answer, AnyMember, At, Page, own_dog, zones};
 
 /// The days of a table, a week of them.
 const DAYS: [&str; 7] = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
