@@ -28,6 +28,7 @@ pub mod end_sign_ins;
 mod fit_to_dog;
 mod fold_readiness;
 pub mod grant_off_lead;
+pub mod import_exercises;
 mod incidents;
 pub mod invite_trainer;
 #[cfg(feature = "passkeys")]

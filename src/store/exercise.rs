@@ -1,5 +1,7 @@
 //! The practice's library: exercises, standing arrangements and owner's skills.
 
+use std::collections::HashSet;
+
 use time::OffsetDateTime;
 
 use crate::domain::vocabulary::{Clip, Energy, ItemKind, Line, Outcome, SkillClass, Word};
@@ -59,8 +61,12 @@ pub struct Exercise {
 /// Which entries a list shows.
 #[derive(Debug, Clone, Default)]
 pub struct Wanted {
-    /// Words that name, purpose or criterion hold; empty for all.
+    /// Words that name, purpose, criterion or equipment hold, each of them somewhere; empty for all.
     pub search: String,
+    /// Only what is done on this line.
+    pub line: Option<Line>,
+    /// Only what begins, on its first step, in a place as distracting as this, 1–5.
+    pub level: Option<i16>,
     /// Only this kind.
     pub kind: Option<ItemKind>,
     /// The archived ones instead of the offered ones.
@@ -126,6 +132,7 @@ impl TryFrom<Row> for Exercise {
 /// The entries wanted, by name; at most 500.
 pub async fn list(tx: &mut Tx, wanted: &Wanted) -> Result<Vec<Exercise>> {
     let practice = tx.practice();
+    let words: Vec<String> = wanted.search.split_whitespace().map(str::to_owned).collect();
     let rows = sqlx::query_as!(
         Row,
         "select id, kind, name, purpose, owner_why, criterion, set_up, delivery, equipment_note, line, clip, energy,
@@ -133,17 +140,48 @@ pub async fn list(tx: &mut Tx, wanted: &Wanted) -> Result<Vec<Exercise>> {
                 source, archived_at
          from exercise
          where practice_id = $1 and (archived_at is not null) = $2 and ($3::text is null or kind = $3)
-           and ($4 = '' or strpos(lower(name || ' ' || purpose || ' ' || criterion), lower($4)) > 0)
+           and not exists (select from unnest($4::text[]) as said (word)
+                           where strpos(lower(concat_ws(' ', name, purpose, criterion, equipment_note)), lower(word)) = 0)
+           and ($5::text is null or line = $5)
+           and ($6::smallint is null or exists (select from step s where s.practice_id = $1 and s.exercise_id = exercise.id
+                                                  and s.position = 1 and s.distraction = $6))
          order by lower(name), id
          limit 500",
         practice.0,
         wanted.archived,
         wanted.kind.map(Word::stored),
-        wanted.search
+        &words,
+        wanted.line.map(Word::stored),
+        wanted.level
     )
     .fetch_all(tx.conn())
     .await?;
     rows.into_iter().map(Exercise::try_from).collect()
+}
+
+/// Every entry that is offered for plans, by name.
+pub async fn offered(tx: &mut Tx) -> Result<Vec<Exercise>> {
+    let practice = tx.practice();
+    let rows = sqlx::query_as!(
+        Row,
+        "select id, kind, name, purpose, owner_why, criterion, set_up, delivery, equipment_note, line, clip, energy,
+                impact, class, outcome, cool_down_minutes, cool_down_way, usual_attempts, usual_times_a_week, caution,
+                source, archived_at
+         from exercise where practice_id = $1 and archived_at is null order by lower(name), id",
+        practice.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    rows.into_iter().map(Exercise::try_from).collect()
+}
+
+/// The names of all entries, offered or archived.
+pub async fn names(tx: &mut Tx) -> Result<HashSet<String>> {
+    let practice = tx.practice();
+    let rows = sqlx::query_scalar!("select name from exercise where practice_id = $1", practice.0)
+        .fetch_all(tx.conn())
+        .await?;
+    Ok(rows.into_iter().collect())
 }
 
 /// One entry, offered or archived.

@@ -1,10 +1,11 @@
 //! What a field is called in a message about it, so that the summary of a page can be read by itself.
 
 /// Fields whose names are not the words of their labels.
-const CALLED: [(&str, &str); 13] = [
+const CALLED: [(&str, &str); 15] = [
     ("at", "Time"),
     ("because", "Reason"),
     ("body", "Message"),
+    ("csv", "Steps from a table"),
     ("kg", "Weight"),
     ("on", "Day"),
     ("other", "Other health"),
@@ -13,6 +14,7 @@ const CALLED: [(&str, &str); 13] = [
     ("replies", "When owners may expect an answer"),
     ("set_up", "Set-up"),
     ("skin_broken", "Whether skin was broken"),
+    ("text", "The file"),
     ("what", "What it is"),
     ("zone", "Time zone"),
 ];

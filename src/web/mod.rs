@@ -38,6 +38,7 @@ pub mod plans;
 pub mod practice;
 pub mod practice_logs;
 pub mod progress;
+pub mod qr;
 pub mod revisions;
 pub mod routes;
 pub mod search;

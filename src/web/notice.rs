@@ -52,6 +52,7 @@ const TABLE: &[(&str, &str)] = &[
     ("off-lead-withdrawn", "Off lead is no longer allowed in that place."),
     ("weight-saved", "Weight saved."),
     ("exercise-added", "Added to the library."),
+    ("exercises-imported", "Added to the library."),
     ("archived", "Archived. Plans that hold it go on as they are."),
     ("restored", "Offered for plans again."),
     // plans

@@ -174,9 +174,10 @@ fn trainers_day() -> Vec<Route> {
 /// Plans.
 fn of_plans() -> Vec<Route> {
     use crate::web::plans;
-    use Who::{Owner, Trainer};
+    use Who::{Member, Owner, Trainer};
     vec![
         get(Trainer, "/dogs/{dog}/plan", plans::current),
+        get(Member, "/dogs/{dog}/plan/handout", plans::handout),
         get(Trainer, "/dogs/{dog}/plan/versions/{version}", plans::version),
         get(Trainer, "/dogs/{dog}/plan/edit", plans::edit),
         get(Trainer, "/dogs/{dog}/plan/preview", plans::preview),
@@ -249,7 +250,13 @@ fn of_library() -> Vec<Route> {
         get(Trainer, "/library", library::list),
         get(Trainer, "/library/new", library::edit::new),
         post(Trainer, "/library/new", library::edit::add),
+        get(Trainer, "/library/export.json", library::file::export),
+        get(Trainer, "/library/import", library::import::show),
+        post(Trainer, "/library/import", library::import::submit),
+        get(Trainer, "/library/format", library::format::show),
         get(Trainer, "/library/{exercise}", library::show),
+        get(Trainer, "/library/{exercise}/copy", library::edit::copy),
+        get(Trainer, "/library/{exercise}/steps.csv", library::file::steps),
         get(Trainer, "/library/{exercise}/edit", library::edit::show),
         post(Trainer, "/library/{exercise}/edit", library::edit::edit),
         post(Trainer, "/library/{exercise}/archive", library::archive),

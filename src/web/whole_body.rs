@@ -3,17 +3,24 @@
 //! A handler's first step opens a transaction; a phone with a weak signal must not hold one while its form trickles in.
 
 use axum::body::{Body, Bytes};
-use axum::extract::{FromRequest, Request};
+use axum::extract::{DefaultBodyLimit, FromRequest, Request};
 use axum::http::Method;
 use axum::middleware::Next;
 use axum::response::Response;
 
 use crate::web::error::error_page;
 
+/// Pages that take a whole file in a field, and the most that their form may send, in bytes. In a form every sign but
+/// letters and numbers is three bytes.
+const FILES: [(&str, usize); 1] = [("/library/import", 3 * 1024 * 1024)];
+
 /// Reads the body of an unsafe request, as far as the limit on bodies allows, and only then lets the request on.
-pub async fn read(request: Request, next: Next) -> Response {
+pub async fn read(mut request: Request, next: Next) -> Response {
     if matches!(*request.method(), Method::GET | Method::HEAD | Method::OPTIONS) {
         return next.run(request).await;
+    }
+    if let Some((_, most)) = FILES.iter().find(|(path, _)| request.uri().path() == *path) {
+        DefaultBodyLimit::max(*most).apply(&mut request);
     }
     let (parts, body) = request.into_parts();
     match Bytes::from_request(Request::from_parts(parts.clone(), body), &()).await {

@@ -27,6 +27,7 @@ const FLAGS = [
 ];
 
 let running;
+let databases = 0;
 
 /** The one browser of a run. */
 export async function browser() {
@@ -87,7 +88,8 @@ async function start(words, env, clean) {
 
 /** The service with an empty database of its own. `newPractice()` gives a set-up link. */
 export async function serve() {
-  const database = `journey_${process.pid}_${Date.now()}`;
+  databases += 1;
+  const database = `journey_${process.pid}_${databases}_${Date.now()}`;
   onServer(`create database ${database} owner settlebrook_owner template template0`);
   const env = {
     DATABASE_URL: url('settlebrook_app', database),

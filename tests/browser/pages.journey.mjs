@@ -35,7 +35,7 @@ const ARRIVALS = {
 
 /** Paths of our own that the open page links to. */
 function links(page) {
-  return page.$$eval('a[href^="/"]', (all) => all.map((a) => a.getAttribute('href').split('#')[0]));
+  return page.$$eval('a[href^="/"]:not([download])', (all) => all.map((a) => a.getAttribute('href').split('#')[0]));
 }
 
 /** One path of every kind that can be reached from `start`. */

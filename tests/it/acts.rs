@@ -33,7 +33,7 @@ const ACTS: &[(Action, On, &[&str])] = &[
     (SeeAudit, Practice, &["GET /practice/audit"]),
     (SeeCaseload, Practice, &["GET /caseload"]),
     (RunPractice, Practice, &["POST /practice/edit", "POST /practice/numbers", "POST /practice/records"]),
-    (KeepLibrary, Practice, &["POST /library/new", "POST /library/{exercise}/edit"]),
+    (KeepLibrary, Practice, &["POST /library/new", "POST /library/import", "POST /library/{exercise}/edit"]),
     (AddHousehold, Practice, &["POST /households/new"]),
     (
         KeepHousehold,

@@ -3,7 +3,7 @@
 use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::State;
-use axum::response::IntoResponse;
+use axum::response::{IntoResponse, Response};
 
 use crate::actions::add_exercise::add_exercise;
 use crate::actions::edit_exercise::{Ladder, edit_exercise, mark};
@@ -15,9 +15,13 @@ use crate::store::sign_in::SignedIn;
 use crate::store::{exercise, step};
 use crate::web::choices::{self, Choices};
 use crate::web::form_page::{FormPage, form_pages};
-use crate::web::library::entry_form;
+use crate::web::library::copy_name::copy_name;
 use crate::web::library::step_rows::{self, RowNames};
+use crate::web::library::{entry_form, ladder_csv};
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError};
+
+/// The most characters of a table of steps.
+const MOST_OF_A_TABLE: usize = 20_000;
 
 #[derive(Template, WebTemplate)]
 #[template(path = "library/edit.html")]
@@ -34,6 +38,8 @@ struct EditPage {
     classes: Choices,
     outcomes: Choices,
     levels: Choices,
+    /// What is wrong with a table that was to be read into the steps.
+    csv_problems: Vec<String>,
 }
 form_pages!(EditPage);
 
@@ -53,16 +59,35 @@ fn page(who: &SignedIn, id: Option<ExerciseId>, form: Form) -> EditPage {
         classes: choices::words::<SkillClass>(),
         outcomes: choices::words::<Outcome>(),
         levels: choices::scale(&scales::DISTRACTION),
+        csv_problems: Vec::new(),
     }
 }
 
-/// The form with a row added or moved, if that is what was asked for.
-fn rearranged(form: Form) -> Result<Form, Form> {
-    match form.value("do").to_owned().split_once('-') {
-        Some(("add", "step")) => Ok(step_rows::with_one_more(form)),
-        Some(("up", number)) => Ok(step_rows::moved_up(form, number.parse().unwrap_or(0))),
-        _ => Err(form),
-    }
+/// The page with a row added or moved, or with the steps of a table, if that is what was asked for; the form otherwise.
+fn rearranged(who: &SignedIn, id: Option<ExerciseId>, mut form: Form) -> Result<Response, Form> {
+    let asked = form.value("do").to_owned();
+    let form = match asked.split_once('-') {
+        Some(("add", "step")) => step_rows::with_one_more(form),
+        Some(("up", number)) => step_rows::moved_up(form, number.parse().unwrap_or(0)),
+        Some(("read", "csv")) => {
+            let text = form.text("csv", MOST_OF_A_TABLE);
+            let read = ladder_csv::read(&text).and_then(|rows| step_rows::with_table(&mut form, &rows));
+            let Err(problems) = read else { return Ok(page(who, id, form).into_response()) };
+            form.refuse("csv", "The table cannot be read as it is. The steps are as they were.");
+            let mut page = page(who, id, form);
+            page.csv_problems = problems;
+            return Ok(page.again());
+        }
+        _ => {
+            if !form.text("csv", MOST_OF_A_TABLE).is_empty() {
+                let message =
+                    "The table is not in the steps yet: put them in and look at them, or empty this field.";
+                form.refuse("csv", message);
+            }
+            return Err(form);
+        }
+    };
+    Ok(page(who, id, form).into_response())
 }
 
 /// The page for a new entry.
@@ -73,8 +98,8 @@ pub async fn new(TrainerOnly(who): TrainerOnly) -> Answer {
 
 /// Adds an entry.
 pub async fn add(State(app): State<App>, TrainerOnly(who): TrainerOnly, form: Form) -> Answer {
-    let mut form = match rearranged(form) {
-        Ok(form) => return Ok(page(&who, None, form).into_response()),
+    let mut form = match rearranged(&who, None, form) {
+        Ok(page) => return Ok(page),
         Err(form) => form,
     };
     let moment = app.moment();
@@ -86,6 +111,15 @@ pub async fn add(State(app): State<App>, TrainerOnly(who): TrainerOnly, form: Fo
     }
     let done = add_exercise(who.tx, &who.actor, &entry, &steps, &moment).await;
     page.settle(done, &format!("/library/{}?notice=exercise-added", entry.id))
+}
+
+/// The page for a new entry that begins as a copy of another.
+pub async fn copy(At(id): At<ExerciseId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+    let mut entry = exercise::find(&mut who.tx, id).await?.ok_or(WebError::NotFound)?;
+    let steps = step::of_exercise(&mut who.tx, id).await?;
+    entry.name = copy_name(&entry.name, &exercise::names(&mut who.tx).await?);
+    let form = step_rows::copied(entry_form::filled(&entry), &steps);
+    Ok(page(&who, None, form).into_response())
 }
 
 /// The page of an entry.
@@ -104,8 +138,8 @@ pub async fn edit(
     form: Form,
 ) -> Answer {
     exercise::find(&mut who.tx, id).await?.ok_or(WebError::NotFound)?;
-    let mut form = match rearranged(form) {
-        Ok(form) => return Ok(page(&who, Some(id), form).into_response()),
+    let mut form = match rearranged(&who, Some(id), form) {
+        Ok(page) => return Ok(page),
         Err(form) => form,
     };
     let moment = app.moment();

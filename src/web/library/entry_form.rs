@@ -94,7 +94,8 @@ pub fn read(form: &mut Form, id: ExerciseId) -> Exercise {
         source: form.required("source", 500, "Enter where this comes from, or \"common practice\"."),
         archived_at: None,
     };
-    if entry.line == Line::LongLine && entry.clip.is_none() {
+    // a skill is learnt without the dog: nothing is clipped
+    if entry.line == Line::LongLine && entry.clip.is_none() && entry.kind != ItemKind::OwnerSkill {
         form.refuse("clip", "A long line needs to say where it is clipped.");
     }
     entry

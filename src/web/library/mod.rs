@@ -1,7 +1,12 @@
 //! The practice's library: what plans are written from.
 
+pub mod copy_name;
 pub mod edit;
 pub mod entry_form;
+pub mod file;
+pub mod format;
+pub mod import;
+pub mod ladder_csv;
 pub mod step_rows;
 
 use std::collections::HashMap;
@@ -17,10 +22,11 @@ use crate::app::App;
 use crate::domain::access::Action;
 use crate::domain::dates::counted;
 use crate::domain::scales;
-use crate::domain::vocabulary::{ItemKind, Outcome, Word};
+use crate::domain::vocabulary::{ItemKind, Line, Outcome, Word};
 use crate::ids::ExerciseId;
 use crate::store::exercise::{self, Exercise, Wanted};
 use crate::store::step::{self, Step};
+use crate::web::choices::{self, Choices};
 use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, search};
 
 /// The entries of one kind.
@@ -37,6 +43,12 @@ struct ListPage {
     q: String,
     show: String,
     filters: Vec<(&'static str, &'static str)>,
+    line: &'static str,
+    lines: Choices,
+    level: String,
+    levels: Choices,
+    /// What else is asked for, as the filters' addresses carry it on.
+    rest: String,
     groups: Vec<Group>,
     found: usize,
 }
@@ -52,12 +64,14 @@ fn heading(kind: ItemKind) -> &'static str {
     }
 }
 
-/// The list, by kind; `?q=` and `?show=` narrow it.
+/// The list, by kind; `?q=`, `?show=`, `?line=` and `?level=` narrow it.
 pub async fn list(TrainerOnly(mut who): TrainerOnly, Query(query): Query<HashMap<String, String>>) -> Answer {
     let asked = query.get("show").map_or("", String::as_str);
     let (kind, archived) = (ItemKind::from_stored(asked), asked == ARCHIVED);
     let search = search::text(&query);
-    let wanted = Wanted { search: search.clone(), kind, archived };
+    let line = query.get("line").and_then(|text| Line::from_stored(text));
+    let level = query.get("level").and_then(|text| text.parse().ok()).filter(|level| (1..=5).contains(level));
+    let wanted = Wanted { search: search.clone(), line, level, kind, archived };
     let found = exercise::list(&mut who.tx, &wanted).await?;
     let counts = step::counts(&mut who.tx).await?;
     let mut groups: Vec<Group> = ItemKind::ALL
@@ -77,7 +91,27 @@ pub async fn list(TrainerOnly(mut who): TrainerOnly, Query(query): Query<HashMap
     filters.push((ARCHIVED, "Archived"));
     let page = Page::of(&who, "Library", "library").with_notice(notice::of(&query));
     let show = if archived { ARCHIVED } else { kind.map_or("", Word::stored) };
-    Ok(ListPage { page, q: search, show: show.to_owned(), filters, groups, found: total }.into_response())
+    let (line, level) = (line.map_or("", Word::stored), choices::number(level));
+    let mut rest = form_urlencoded::Serializer::new(String::new());
+    for (name, value) in [("q", search.as_str()), ("line", line), ("level", &level)] {
+        if !value.is_empty() {
+            rest.append_pair(name, value);
+        }
+    }
+    let list = ListPage {
+        page,
+        q: search,
+        show: show.to_owned(),
+        filters,
+        line,
+        lines: choices::words::<Line>(),
+        level,
+        levels: choices::scale(&scales::DISTRACTION),
+        rest: rest.finish(),
+        groups,
+        found: total,
+    };
+    Ok(list.into_response())
 }
 
 #[derive(Template, WebTemplate)]

@@ -4,6 +4,7 @@ use crate::clock::Moment;
 use crate::ids::{ExerciseId, StepId};
 use crate::store::step::Step;
 use crate::web::Form;
+use crate::web::library::ladder_csv::Row;
 
 /// The most steps a ladder has.
 pub const MOST: usize = 12;
@@ -91,11 +92,43 @@ fn with_row(form: Form, number: usize, values: [&str; 5]) -> Form {
 
 /// The form with the steps of an entry.
 pub fn filled(form: Form, steps: &[Step]) -> Form {
+    let form = copied(form, steps);
+    (1..).zip(steps).fold(form, |form, (number, step)| form.with(&field(number, "id"), step.id.to_string()))
+}
+
+/// The form with the same steps as new ones.
+pub fn copied(form: Form, steps: &[Step]) -> Form {
     (1..).zip(steps).fold(form, |form, (number, step)| {
         let level = step.distraction.to_string();
-        let values = [&*step.name, &*step.criterion, &*step.distance, &*step.duration, &*level];
-        with_row(form.with(&field(number, "id"), step.id.to_string()), number, values)
+        with_row(form, number, [&*step.name, &*step.criterion, &*step.distance, &*step.duration, &*level])
     })
+}
+
+/// Puts the steps of a table into the form: one that has the name of a row takes its place, the others go into the
+/// first rows that are empty and new. The table is forgotten then. Where there is no room, nothing is put.
+pub fn with_table(form: &mut Form, rows: &[Row]) -> Result<(), Vec<String>> {
+    let mut filled = form.clone();
+    for row in rows {
+        let all = count(&filled);
+        let said = |number: usize, what: &str| filled.value(&field(number, what)).trim().to_owned();
+        let same = (1..=all).find(|number| said(*number, "name") == row[0] && !row[0].is_empty());
+        let is_free = |number: &usize| {
+            ["id", "name", "criterion", "distance", "duration"]
+                .iter()
+                .all(|what| said(*number, what).is_empty())
+        };
+        let number = same.or_else(|| (1..=all).find(is_free)).unwrap_or(all + 1);
+        if number > MOST {
+            return Err(vec![format!("With the steps that are here already there are more than {MOST}.")]);
+        }
+        for what in FIELDS.into_iter().filter(|what| !["id", "remove"].contains(what)) {
+            filled.forget(&field(number, what));
+        }
+        filled = with_row(filled, number, std::array::from_fn(|n| row[n].as_str()));
+    }
+    filled.forget("csv");
+    *form = filled;
+    Ok(())
 }
 
 /// The form with a row and the one above it changed for each other.

@@ -112,6 +112,7 @@ const TABLE: &[(&str, &str)] = &[
     ("answer_flag", "answered a welfare flag"),
     // library
     ("add_exercise", "added {} to the library"),
+    ("import_exercises", "added {} to the library from a file"),
     ("edit_exercise", "changed {} in the library"),
     ("archive_exercise", "put {} away"),
     ("restore_exercise", "took {} out again"),
