@@ -55,7 +55,7 @@ async function onPaper(visitor, path, name) {
       await visitor.page.setViewportSize({ width, height: 1000 });
       assert.deepEqual(await misprints(visitor.page, width), [], here);
       await visitor.page.setViewportSize(usual);
-      await visitor.page.emulateMedia({ media: 'screen' });
+      await visitor.page.emulateMedia({ media: null });
     }
   }
 }
