@@ -26,7 +26,7 @@ pub async fn export(TrainerOnly(mut who): TrainerOnly) -> Answer {
             entry_of(exercise, steps)
         })
         .collect();
-    let text = library_file::write(&entries).map_err(WebError::Inside)?;
+    let text = library_file::write(&entries).map_err(|error| WebError::Inside(error.into()))?;
     Ok(file("application/json; charset=utf-8", "library.json", text))
 }
 
