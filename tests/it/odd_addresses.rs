@@ -14,7 +14,8 @@ fn twice(first: &str, second: &str) -> String {
 /// One of our pages, or a way to one.
 #[track_caller]
 fn is_ours(answer: &Answer) {
-    let ours = answer.location().is_some() || (answer.is_page() && answer.count("h1") == 1);
+    let is_file = answer.header("content-disposition").is_some_and(|how| how.starts_with("attachment"));
+    let ours = is_file || answer.location().is_some() || (answer.is_page() && answer.count("h1") == 1);
     assert!(ours, "{answer:?} says {:?}", answer.body());
 }
 
