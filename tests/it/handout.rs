@@ -107,6 +107,7 @@ async fn each_exercise_has_a_page_with_what_it_needs_and_a_table() {
     assert_eq!(columns, wanted);
     assert_eq!(page.count(".leaf:nth-of-type(2) tbody tr"), 7);
     assert!(page.text(".vet").contains("Ring now"), "when to ring a vet");
+    assert!(page.text(".vet").contains("for stiffness alone, tomorrow will do"), "vomiting does not wait");
     assert_eq!(page.attributes("head link[rel=stylesheet]", "href").len(), 3);
     assert!(page.attributes("head link", "href").iter().any(|href| href.contains("paper-a4")));
 }
