@@ -18,6 +18,8 @@ pub mod flag;
 pub mod food_paid;
 pub mod house;
 pub mod household;
+pub mod import;
+pub mod import_batch;
 pub mod link_token;
 pub mod membership;
 pub mod message;

@@ -3,17 +3,22 @@
 //! A handler's first step opens a transaction; a phone with a weak signal must not hold one while its form trickles in.
 
 use axum::body::{Body, Bytes};
-use axum::extract::{FromRequest, Request};
+use axum::extract::{DefaultBodyLimit, FromRequest, Request};
 use axum::http::Method;
 use axum::middleware::Next;
 use axum::response::Response;
 
 use crate::web::error::error_page;
+use crate::web::practice::import;
 
-/// Reads the body of an unsafe request, as far as the limit on bodies allows, and only then lets the request on.
-pub async fn read(request: Request, next: Next) -> Response {
+/// Reads the body of an unsafe request, as far as the limit on bodies allows, and only then lets the request on. A file
+/// to import may be longer than what people type.
+pub async fn read(mut request: Request, next: Next) -> Response {
     if matches!(*request.method(), Method::GET | Method::HEAD | Method::OPTIONS) {
         return next.run(request).await;
+    }
+    if request.uri().path() == import::PATH {
+        DefaultBodyLimit::max(import::FORM_BYTES).apply(&mut request);
     }
     let (parts, body) = request.into_parts();
     match Bytes::from_request(Request::from_parts(parts.clone(), body), &()).await {

@@ -18,6 +18,7 @@ mod forms;
 mod guide;
 mod heat;
 mod history;
+mod import;
 mod incidents;
 mod journey;
 mod line;
