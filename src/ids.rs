@@ -40,6 +40,8 @@ ids! {
     SignInId
     /// A passkey of one account.
     PasskeyId
+    /// A file that was checked to be imported.
+    ImportBatchId
     /// A household of one practice.
     HouseholdId
     /// A dog of one household.

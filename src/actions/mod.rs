@@ -9,6 +9,7 @@ pub mod add_owner;
 #[cfg(feature = "passkeys")]
 pub mod add_passkey;
 pub mod answer_flag;
+pub mod apply_import;
 pub mod archive_exercise;
 pub mod change_password;
 pub mod check_plan;
@@ -70,6 +71,7 @@ pub mod set_house_numbers;
 pub mod set_phase;
 pub mod set_up_practice;
 pub mod sign_in;
+pub mod stage_import;
 pub mod start_plan;
 pub mod submit_practice_log;
 pub mod take_up_invitation;

@@ -84,6 +84,8 @@ actions! {
     KeepTeam Lead "keep the team",
     /// Read who did what.
     SeeAudit LeadAlone "see the audit trail",
+    /// Take households, dogs and weights in from a file, or out into one.
+    ImportRecords Lead "import and export records",
     /// See who works here.
     SeeTeam Trainers "see the team",
     /// See every dog in order of need.

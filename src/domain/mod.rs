@@ -9,6 +9,7 @@ pub mod encounter;
 pub mod figure;
 pub mod food;
 pub mod heat;
+pub mod import;
 pub mod library_file;
 pub mod line;
 pub mod lists;

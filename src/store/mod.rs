@@ -19,6 +19,8 @@ pub mod food_paid;
 pub mod food_planned;
 pub mod house;
 pub mod household;
+pub mod import;
+pub mod import_batch;
 pub mod link_token;
 pub mod membership;
 pub mod message;

@@ -1,7 +1,7 @@
 //! What a field is called in a message about it, so that the summary of a page can be read by itself.
 
 /// Fields whose names are not the words of their labels.
-const CALLED: [(&str, &str); 15] = [
+const CALLED: [(&str, &str); 16] = [
     ("at", "Time"),
     ("because", "Reason"),
     ("body", "Message"),
@@ -12,6 +12,7 @@ const CALLED: [(&str, &str); 15] = [
     ("owner_why", "Why it is worth the owner's time"),
     ("place_name", "Place"),
     ("replies", "When owners may expect an answer"),
+    ("rows", "Rows of the file"),
     ("set_up", "Set-up"),
     ("skin_broken", "Whether skin was broken"),
     ("text", "The file"),

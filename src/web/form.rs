@@ -132,6 +132,12 @@ impl Form {
         text
     }
 
+    /// A long text exactly as it was sent, since its lines are counted. Refused where it was sent twice.
+    pub fn verbatim(&mut self, name: &str) -> String {
+        self.refuse_twice(name);
+        self.value(name).to_owned()
+    }
+
     /// A password exactly as typed: never trimmed, never cleaned.
     pub fn password(&mut self, name: &str) -> String {
         self.refuse_twice(name);

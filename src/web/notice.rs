@@ -69,6 +69,7 @@ const TABLE: &[(&str, &str)] = &[
     ("plan-note-kept", "The note is kept with the draft."),
     ("plan-published", "Published. The owner sees this plan from now on."),
     // practice
+    ("imported", "Imported."),
     // the owner's day
     ("message-sent", "Sent. Your trainer sees it with their other messages."),
     ("messages-read", "Marked as read."),

@@ -6,11 +6,12 @@
 use axum::extract::{FromRequestParts, RawPathParams};
 use axum::http::Method;
 use axum::http::request::Parts;
+use time::OffsetDateTime;
 use uuid::Uuid;
 
 use crate::domain::vocabulary::Role;
 use crate::store::sign_in::SignedIn;
-use crate::store::{self, dog, flag, household, membership};
+use crate::store::{self, dog, flag, household, import_batch, membership};
 use crate::web::WebError;
 
 /// 403 for an act on what they see, 404 otherwise.
@@ -41,6 +42,9 @@ async fn sees(who: &mut SignedIn, named: Option<(&str, &str)>) -> store::Result<
         },
         "household" if is_owner => who.actor.households.contains(&id.into()),
         "household" => household::find(tx, id.into()).await?.is_some(),
+        "batch" if !is_owner => {
+            import_batch::find(tx, id.into(), OffsetDateTime::UNIX_EPOCH).await?.is_some()
+        }
         "member" | "person" if !is_owner => membership::find(tx, id.into()).await?.is_some(),
         _ => false,
     })

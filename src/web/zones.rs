@@ -33,6 +33,11 @@ pub fn choices(now: &str) -> Zones {
     zones
 }
 
+/// Whether there is a zone of this name.
+pub fn is_known(zone: &str) -> bool {
+    TimeZone::get(zone).is_ok()
+}
+
 /// The zone in a field; refused when it is none that we know.
 pub fn read(form: &mut Form, field: &str) -> String {
     let zone = form.required(field, 64, "Choose a time zone.");

@@ -117,7 +117,7 @@ async fn bodies_that_are_no_form_are_refused_with_a_page() {
             is_helpful(&answer, name);
             let said_form = kind.is_some_and(|kind| kind.split(';').next() == Some(FORM));
             let said_json = kind == Some("application/json");
-            if size >= TOO_MUCH {
+            if size >= TOO_MUCH && !takes_files(&route) {
                 answer.expect(413);
             } else if !said_form && !said_json && answer.location().is_none() {
                 assert!(
@@ -127,6 +127,11 @@ async fn bodies_that_are_no_form_are_refused_with_a_page() {
             }
         }
     }
+}
+
+/// Whether a route takes whole files, which may be longer than what people type.
+fn takes_files(route: &Route) -> bool {
+    route.path == "/practice/import"
 }
 
 /// Whether a route is only a button, whose body nobody reads.

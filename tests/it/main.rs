@@ -19,6 +19,7 @@ mod guide;
 mod handout;
 mod heat;
 mod history;
+mod import;
 mod incidents;
 mod journey;
 mod library;

@@ -31,7 +31,7 @@ async fn load(who: &mut SignedIn, id: DogId) -> Result<Dog, WebError> {
 }
 
 /// The team, to choose a trainer from.
-async fn trainers(tx: &mut Tx) -> Result<Choices, WebError> {
+pub(in crate::web) async fn trainers(tx: &mut Tx) -> Result<Choices, WebError> {
     let team = membership::team(tx).await?;
     Ok(team.into_iter().map(|member| (member.id.to_string(), member.name)).collect())
 }

@@ -67,6 +67,7 @@ const TABLE: &[(&str, &str)] = &[
     ("set_house_number", "set a number of the rules"),
     ("set_equipment_policy", "changed which equipment is not used"),
     ("look_again", "let changed rules look at {} again"),
+    ("apply_import", "imported records from a file"),
     ("edit_practice", "changed what the practice says of itself"),
     ("add_household", "added the household {}"),
     ("edit_household", "changed the household {}"),

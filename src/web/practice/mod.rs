@@ -1,6 +1,9 @@
 //! The practice: what it says of itself, and who works in it.
 
 pub mod audit;
+pub mod export;
+pub mod import;
+pub mod import_batch;
 pub mod numbers;
 pub mod records;
 pub mod team;

@@ -73,6 +73,15 @@ impl Practice {
         path
     }
 
+    /// A file that was checked and waits to be imported: the path of its preview.
+    pub async fn checked_file(&mut self, rows: &str) -> String {
+        let page = self.lead.get("/practice/import").await;
+        let checked = self.lead.submit(&page, "main form", &[("rows", rows)]).await;
+        let path = sent_to(&checked);
+        self.things.insert("batch", id_in(&path, "import"));
+        path
+    }
+
     /// An owner of a household who has not come yet: the path of their link.
     pub async fn owner_to_come(&mut self, household: Uuid, name: &str) -> String {
         let page = self.lead.get(&format!("/households/{household}/owners/new")).await;

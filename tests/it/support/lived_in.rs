@@ -94,6 +94,8 @@ impl LivedIn {
         practice.lead.post(&format!("/dogs/{dog}/weights"), &weighed).await.expect(303);
         Self::practise(&mut owner, dog, names).await;
         practice.look_up_things(world, dog).await;
+        let rows = format!("household,dog\n{} again,{} again\n", names.household[0], names.household[1]);
+        practice.checked_file(&rows).await;
         let mut lived_in = Self { practice, trainer, owner, other_owner };
         lived_in.look_up_people(world, names).await;
         lived_in

@@ -167,6 +167,7 @@ async fn furnish_dog(practice: &mut Practice, ada: &mut Browser) {
 /// What the pages of a practice have on them.
 async fn furnish_practice(practice: &mut Practice, world: &World) {
     practice.trainer(world, "Ines Quill").await;
+    practice.checked_file("household,dog\nFenn,Teasel\n").await;
     let library = practice.lead.get("/library").await;
     let entries = library.attributes("main a[href^='/library/']", "href");
     let entry = entries.iter().rfind(|href| !href.ends_with("/new")).expect("the library has entries");
