@@ -9,6 +9,7 @@ pub mod encounter;
 pub mod figure;
 pub mod food;
 pub mod heat;
+pub mod intake;
 pub mod line;
 pub mod lists;
 pub mod outcomes;
