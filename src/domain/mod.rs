@@ -11,6 +11,7 @@ pub mod food;
 pub mod heat;
 pub mod import;
 pub mod library_file;
+pub mod intake;
 pub mod line;
 pub mod lists;
 pub mod outcomes;
