@@ -72,6 +72,12 @@ ids! {
     FlagId
     /// One recorded decision on a line.
     DecisionId
+    /// One lesson that was held.
+    LessonId
     /// One message of a household's conversation.
     MessageId
+    /// One answer of a trainer to an intake.
+    TriageId
+    /// What somebody agreed to, with their name under it.
+    ConsentId
 }

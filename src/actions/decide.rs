@@ -4,6 +4,8 @@
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
+use crate::domain::intake::takeover::added;
+use crate::domain::owner_words::step_changed;
 use crate::domain::readiness::rung_after;
 use crate::domain::vocabulary::{Choice, DecisionReason};
 use crate::ids::{DecisionId, DogId, PlanItemId, StepId};
@@ -13,7 +15,10 @@ use crate::store::plan::PlanItem;
 use crate::store::readiness::Kept;
 use crate::store::revision::told_after_all;
 use crate::store::step::{self, Step};
-use crate::store::{Tx, dog, dog_summary, plan, plan_draft_item, readiness};
+use crate::store::{Tx, dog, dog_summary, plan, plan_draft, plan_draft_item, readiness};
+
+/// The most characters of a plan's note to the owner.
+const LONGEST_NOTE: usize = 2000;
 
 /// What a trainer decides.
 #[derive(Debug, Clone)]
@@ -59,14 +64,29 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
     }
     let decided_at = told_after_all(&mut tx, dog.id, moment.at).await?;
     decision::add(&mut tx, &new, decided_at).await?;
-    let moved = match leads_to(&mut tx, &item, step, &kept, input.choice).await? {
+    let to = leads_to(&mut tx, &item, step, &kept, input.choice).await?;
+    let moved = match &to {
         Some(to) => decision::move_draft_step(&mut tx, dog.id, item.line_id, step, to.id).await?,
         None => false,
     };
+    if let Some(to) = to.filter(|_| moved) {
+        let counted = here.map(|here| (here.state.met, here.state.attempts));
+        say_why(&mut tx, dog.id, &step_changed(&item.name, input.choice, &to.name, counted)).await?;
+    }
     dog_summary::decisions_changed(&mut tx, dog.id).await?;
     audit::note(&mut tx, &AuditEvent::by(actor, "decide", "dog", dog.id.0, moment)).await?;
     tx.commit().await?;
     Ok(moved)
+}
+
+/// Adds to the draft's note why a step changed, so that the household reads it with the plan. A note that has no room
+/// stays as it is.
+async fn say_why(tx: &mut Tx, dog: DogId, why: &str) -> Done<()> {
+    let note = plan_draft::find(tx, dog).await?.map(|draft| draft.note).unwrap_or_default();
+    if let Some(note) = added(&note, why, LONGEST_NOTE) {
+        plan_draft::set_note(tx, dog, &note).await?;
+    }
+    Ok(())
 }
 
 /// The step that a choice leads to, where it leads to another one. Also for whoever asks before deciding.

@@ -6,12 +6,13 @@ use crate::actions::plan_draft::{authorised, finished};
 use crate::actions::{Done, Refusal};
 use crate::clock::Moment;
 use crate::domain::access::Actor;
+use crate::domain::intake::triage::Publishing;
 use crate::domain::plan_order::arranged;
 use crate::domain::vocabulary::{Phase, Severity};
 use crate::domain::welfare::Finding;
 use crate::ids::{DogId, LineId, PlanItemId, PlanVersionId};
 use crate::store::plan::PlanItem;
-use crate::store::{self, Tx, dog_summary, plan, plan_draft, plan_summary, plan_version};
+use crate::store::{self, Tx, dog_summary, plan, plan_draft, plan_summary, plan_version, triage};
 
 /// What a trainer says when publishing.
 #[derive(Debug, Clone, Default)]
@@ -68,6 +69,16 @@ async fn repeated(
     Ok(PublishedPlan { version, number, findings: Vec::new() })
 }
 
+/// Why an intake keeps every plan back, if it does.
+fn held_back(by: Publishing) -> Option<Refusal> {
+    let message = match by {
+        Publishing::Open | Publishing::VetFirst => return None,
+        Publishing::Unanswered => "Say first what you make of the intake.",
+        Publishing::Referred => "This dog was referred. A lead trainer releases it before a plan is published.",
+    };
+    Some(Refusal::Field { field: "triage", message })
+}
+
 /// For the record that a lead reads: "despite child_within_reach: …", as much of the reason as fits.
 fn despite(finding: &Finding, why: &str) -> String {
     format!("despite {}: {}", finding.rule.id, why.chars().take(400).collect::<String>())
@@ -84,6 +95,9 @@ pub async fn publish_plan(
 ) -> Done<PublishedPlan> {
     let dog = authorised(&mut tx, actor, dog).await?;
     store::dog::lock_summary(&mut tx, dog.id).await?;
+    if let Some(refusal) = held_back(triage::publishing_of(&mut tx, dog.id).await?) {
+        return Err(refusal);
+    }
     let next = plan::current(&mut tx, dog.id).await?.map_or(1, |version| version.number + 1);
     if let Some(number) = publication.number.filter(|number| *number != next) {
         return repeated(&mut tx, actor, dog.id, publication, number).await;

@@ -70,29 +70,41 @@ pub async fn submit_practice_log(
     today: Date,
     moment: &Moment,
 ) -> Done<Logged> {
-    let dog = authorised_dog(&mut tx, actor, Action::LogPractice, input.dog).await?;
-    let item = plan::item(&mut tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
-    dog::lock_summary(&mut tx, dog.id).await?;
+    let logged = log(&mut tx, actor, input, today, moment).await?;
+    tx.commit().await?;
+    Ok(logged)
+}
+
+/// The same inside a transaction that goes on.
+pub(super) async fn log(
+    tx: &mut Tx,
+    actor: &Actor,
+    input: LogInput,
+    today: Date,
+    moment: &Moment,
+) -> Done<Logged> {
+    let dog = authorised_dog(tx, actor, Action::LogPractice, input.dog).await?;
+    let item = plan::item(tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
+    dog::lock_summary(tx, dog.id).await?;
     let fingerprint = fingerprint(&input);
     let is_elsewhere = input.elsewhere.is_some();
     let mut new = complete(input, &dog, &item, actor, fingerprint, today, moment);
-    new.received_at = told_after_all(&mut tx, dog.id, moment.at).await?;
-    new.sitting.place.off_lead_allowed = off_lead_allowed(&mut tx, &item, &new, is_elsewhere).await?;
-    if !practice_log::add(&mut tx, &new).await? {
-        let first = practice_log::fingerprint(&mut tx, new.id).await?;
+    new.received_at = told_after_all(tx, dog.id, moment.at).await?;
+    new.sitting.place.off_lead_allowed = off_lead_allowed(tx, &item, &new, is_elsewhere).await?;
+    if !practice_log::add(tx, &new).await? {
+        let first = practice_log::fingerprint(tx, new.id).await?;
         return if first.as_deref() == Some(&fingerprint[..]) {
             Ok(Logged { id: new.id, repeat: true })
         } else {
             Err(Refusal::Clash)
         };
     }
-    dog_summary::log_added(&mut tx, dog.id, item.kind, new.started_at, new.sitting.local_date).await?;
-    look_for_trouble(&mut tx, &dog, &new, moment).await?;
+    dog_summary::log_added(tx, dog.id, item.kind, new.started_at, new.sitting.local_date).await?;
+    look_for_trouble(tx, &dog, &new, moment).await?;
     if let (Some(step), Some(counted)) = (new.sitting.step, CountedSitting::from_sitting(&new.sitting)) {
-        fold(&mut tx, &new, step, &counted).await?;
-        dog_summary::decisions_changed(&mut tx, dog.id).await?;
+        fold(tx, &new, step, &counted).await?;
+        dog_summary::decisions_changed(tx, dog.id).await?;
     }
-    tx.commit().await?;
     Ok(Logged { id: new.id, repeat: false })
 }
 

@@ -100,6 +100,8 @@ actions! {
     KeepHousehold TrainersInView "keep a household",
     /// Add a dog, change its facts or its phase.
     KeepDog TrainersInView "keep a dog",
+    /// Ask a household about a dog before the first lesson, and say what one makes of it.
+    KeepIntake TrainersInView "ask, and answer an intake",
     /// Write and publish a plan.
     KeepPlan TrainersInView "keep a plan",
     /// Say what was done about a finding.
@@ -118,6 +120,8 @@ actions! {
     Message Household "read and write messages",
     /// Invite another person of the household.
     InviteOwner Household "invite an owner",
+    /// Tell about a dog before the first lesson, and agree to what lessons need.
+    TellIntake OwnersAlone "fill in an intake",
     /// Say "I am not coping".
     SayNotCoping OwnersAlone "say they are not coping",
 }

@@ -89,6 +89,26 @@ impl Towards {
     }
 }
 
+/// The kind that a message seems to tell of, to be looked at by whoever records it: the gravest that one of its words speaks
+/// for. `None` where none does. The words are common practice.
+pub fn first_guess(message: &str) -> Option<EncounterKind> {
+    const SIGNS: [(EncounterKind, &[&str]); 5] = [
+        (EncounterKind::Bite, &["bit me", "bit my", "bit him", "bit his", "bit her", "bit the", "bit a", "bitten", "teeth", "nipped", "blood"]),
+        (EncounterKind::Bolted, &["bolted", "ran off", "ran away", "took off", "escaped", "chased"]),
+        (EncounterKind::EquipmentFailed, &["slipped out", "backed out", "snapped the", "clip broke", "harness broke"]),
+        (EncounterKind::GrowlOrSnap, &["growled", "growls", "growl", "snapped at", "snarled"]),
+        (EncounterKind::Reaction, &["barked", "barking", "lunged", "lunging", "reacted", "kicked off"]),
+    ];
+    let words: Vec<String> = message
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|word| !word.is_empty())
+        .map(str::to_lowercase)
+        .collect();
+    let spaced = format!(" {} ", words.join(" "));
+    let speaks = |sign: &&str| spaced.contains(&format!(" {sign} "));
+    SIGNS.iter().find(|(_, signs)| signs.iter().any(|sign| speaks(&sign))).map(|(kind, _)| *kind)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -103,6 +123,19 @@ mod tests {
         (encounter.reaction, encounter.distance_m) = (Some(5), Some(-1));
         let fields: Vec<_> = encounter.check().iter().map(|error| error.field).collect();
         assert_eq!(fields, ["distance_m", "reaction"]);
+    }
+
+    #[test]
+    fn the_gravest_word_of_a_message_is_the_guess() {
+        for (message, kind) in [
+            ("He barked at a van and then bit my sleeve", Some(EncounterKind::Bite)),
+            ("Ran off after a deer, back in ten minutes", Some(EncounterKind::Bolted)),
+            ("GROWLED at the postman.", Some(EncounterKind::GrowlOrSnap)),
+            ("A bit tired today, and lunged once", Some(EncounterKind::Reaction)),
+            ("Lovely walk, slept all afternoon", None),
+        ] {
+            assert_eq!(first_guess(message), kind, "{message}");
+        }
     }
 
     #[test]

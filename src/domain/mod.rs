@@ -10,6 +10,7 @@ pub mod figure;
 pub mod food;
 pub mod heat;
 pub mod import;
+pub mod lesson_note;
 pub mod library_file;
 pub mod intake;
 pub mod line;

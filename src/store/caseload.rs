@@ -21,6 +21,8 @@ pub struct Filter {
     pub search: String,
     /// Only those in this phase.
     pub phase: Option<Phase>,
+    /// Those that were put away. They are among the others as well while a stop, a question or "I am not coping" waits.
+    pub archived: bool,
 }
 
 /// One dog of the caseload.
@@ -203,6 +205,9 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
              and ($3 = '' or strpos(lower(d.name), lower($3)) > 0 or strpos(lower(h.name), lower($3)) > 0
                   or strpos(lower(d.breed), lower($3)) > 0)
              and ($4::text is null or d.phase = $4)
+             and case when $6 then d.archived_at is not null
+                 else d.archived_at is null or s.open_stops > 0 or s.not_coping_open
+                   or s.last_owner_message_at > coalesce(s.answered_to, '-infinity') end
            order by s.open_stops desc, s.not_coping_open desc, s.open_cautions desc, s.decisions_waiting desc,
              d.phase in ('settling_in', 'active') desc, s.last_trouble_at desc nulls last,
              s.last_owner_message_at desc nulls last, d.id
@@ -211,7 +216,8 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
         filter.trainer.map(|t| t.0),
         filter.search,
         filter.phase.map(Word::stored),
-        MOST
+        MOST,
+        filter.archived
     )
     .fetch_all(tx.conn())
     .await?;

@@ -208,3 +208,35 @@ pub async fn note_bite(tx: &mut Tx, dog: DogId) -> Result<()> {
         .await
         .map(drop)
 }
+
+/// Puts dogs away from the caseload, or takes them out again; gives how many of them are this practice's. One that is put
+/// away already stays so since when it was.
+pub async fn set_archived(tx: &mut Tx, dogs: &[DogId], at: Option<OffsetDateTime>) -> Result<usize> {
+    let practice = tx.practice();
+    let dogs: Vec<uuid::Uuid> = dogs.iter().map(|dog| dog.0).collect();
+    let done = sqlx::query!(
+        "update dog set archived_at = case when $3::timestamptz is null then null else coalesce(archived_at, $3) end
+         where practice_id = $1 and id = any($2)",
+        practice.0,
+        &dogs,
+        at
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(usize::try_from(done.rows_affected()).unwrap_or(usize::MAX))
+}
+
+/// Hands dogs to a trainer; gives how many of them are this practice's.
+pub async fn set_trainer(tx: &mut Tx, dogs: &[DogId], trainer: MembershipId) -> Result<usize> {
+    let practice = tx.practice();
+    let dogs: Vec<uuid::Uuid> = dogs.iter().map(|dog| dog.0).collect();
+    let done = sqlx::query!(
+        "update dog set trainer_id = $3 where practice_id = $1 and id = any($2)",
+        practice.0,
+        &dogs,
+        trainer.0
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(usize::try_from(done.rows_affected()).unwrap_or(usize::MAX))
+}

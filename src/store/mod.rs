@@ -6,6 +6,7 @@
 pub mod account;
 pub mod audit;
 pub mod caseload;
+pub mod consent;
 pub mod decision;
 pub mod dog;
 pub mod dog_facts;
@@ -21,6 +22,8 @@ pub mod house;
 pub mod household;
 pub mod import;
 pub mod import_batch;
+pub mod intake;
+pub mod lesson;
 pub mod link_token;
 pub mod membership;
 pub mod message;
@@ -45,6 +48,7 @@ pub mod setup_token;
 pub mod sign_in;
 pub mod step;
 pub mod token;
+pub mod triage;
 pub mod trigger;
 pub mod word;
 

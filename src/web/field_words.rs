@@ -1,12 +1,18 @@
 //! What a field is called in a message about it, so that the summary of a page can be read by itself.
 
 /// Fields whose names are not the words of their labels.
-const CALLED: [(&str, &str); 16] = [
+const CALLED: [(&str, &str); 22] = [
     ("at", "Time"),
     ("because", "Reason"),
     ("body", "Message"),
+    ("change", "What becomes of them"),
+    ("counted", "What you counted"),
     ("csv", "Steps from a table"),
+    ("ever", "Teeth on skin"),
     ("kg", "Weight"),
+    ("next_1", "Next 1"),
+    ("next_2", "Next 2"),
+    ("next_3", "Next 3"),
     ("on", "Day"),
     ("other", "Other health"),
     ("owner_why", "Why it is worth the owner's time"),
@@ -21,8 +27,21 @@ const CALLED: [(&str, &str); 16] = [
 ];
 
 /// Fields that a page sends by itself and that nobody sees.
-const UNSEEN: [&str; 11] =
-    ["after", "dog", "id", "instead_of", "item", "ladder", "message", "number", "revision", "saw", "seen"];
+const UNSEEN: [&str; 13] = [
+    "after",
+    "dog",
+    "id",
+    "incident",
+    "instead_of",
+    "item",
+    "ladder",
+    "log",
+    "message",
+    "number",
+    "revision",
+    "saw",
+    "seen",
+];
 
 /// What to call a field: `bite_on_record` is “Bite on record”, `step-3-name` is “Step 3, name”.
 pub fn called(name: &str) -> String {

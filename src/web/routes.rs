@@ -54,6 +54,7 @@ pub fn table() -> Vec<Route> {
         trainers_day(),
         of_plans(),
         of_dogs(),
+        of_intake(),
         of_library(),
         owners_day(),
         logging(),
@@ -158,10 +159,14 @@ fn of_practice() -> Vec<Route> {
 
 /// A trainer's caseload, and what waits about a dog.
 fn trainers_day() -> Vec<Route> {
-    use crate::web::{caseload, conversations, decisions, dog_page, flags};
+    use crate::web::{caseload, conversations, decisions, dog_page, encounters, flags, lessons};
     use Who::Trainer;
     vec![
         get(Trainer, "/caseload", caseload::show),
+        get(Trainer, "/caseload/several", caseload::several::show),
+        post(Trainer, "/caseload/several", caseload::several::change),
+        get(Trainer, "/dogs/{dog}/lessons", lessons::show),
+        post(Trainer, "/dogs/{dog}/lessons", lessons::keep),
         get(Trainer, "/dogs/{dog}", dog_page::show),
         post(Trainer, "/dogs/{dog}/phase", dog_page::change_phase),
         get(Trainer, "/dogs/{dog}/log", dog_page::log::show),
@@ -171,6 +176,7 @@ fn trainers_day() -> Vec<Route> {
         get(Trainer, "/dogs/{dog}/decide/{item}", decisions::show),
         post(Trainer, "/dogs/{dog}/decide/{item}", decisions::submit),
         get(Trainer, "/dogs/{dog}/messages", conversations::show),
+        post(Trainer, "/dogs/{dog}/pasted", encounters::pasted::open),
         post(Trainer, "/dogs/{dog}/messages", conversations::send),
         post(Trainer, "/dogs/{dog}/messages/settle", conversations::settle),
     ]
@@ -207,6 +213,23 @@ fn of_plans() -> Vec<Route> {
         post(Trainer, "/dogs/{dog}/plan/publish", plans::publish),
         post(Trainer, "/dogs/{dog}/plan/note", plans::keep_note),
         get(Owner, "/plan", plans::plan),
+    ]
+}
+
+/// What a household tells before the first lesson.
+fn of_intake() -> Vec<Route> {
+    use crate::web::intake;
+    use Who::{Member, Owner, Trainer};
+    vec![
+        get(Trainer, "/dogs/{dog}/intake", intake::show),
+        post(Trainer, "/dogs/{dog}/intake/ask", intake::ask),
+        post(Trainer, "/dogs/{dog}/intake/triage", intake::answer),
+        get(Owner, "/dogs/{dog}/tell", intake::tell::show),
+        post(Owner, "/dogs/{dog}/tell", intake::tell::send),
+        get(Owner, "/dogs/{dog}/tell/{section}", intake::tell::page),
+        post(Owner, "/dogs/{dog}/tell/{section}", intake::tell::keep),
+        get(Member, "/dogs/{dog}/consent", intake::consent::show),
+        post(Owner, "/dogs/{dog}/consent", intake::consent::sign),
     ]
 }
 

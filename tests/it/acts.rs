@@ -77,6 +77,14 @@ const ACTS: &[(Action, On, &[&str])] = &[
             "POST /dogs/{dog}/weights/remove",
         ],
     ),
+    (KeepDog, Practice, &["POST /caseload/several"]),
+    (KeepPlan, Household, &["POST /dogs/{dog}/lessons"]),
+    (KeepIntake, Household, &["POST /dogs/{dog}/intake/ask", "POST /dogs/{dog}/intake/triage"]),
+    (
+        TellIntake,
+        Household,
+        &["POST /dogs/{dog}/tell/{section}", "POST /dogs/{dog}/tell", "POST /dogs/{dog}/consent"],
+    ),
     (
         KeepPlan,
         Household,
@@ -100,7 +108,7 @@ const ACTS: &[(Action, On, &[&str])] = &[
         Household,
         &["POST /dogs/{dog}/log", "POST /dogs/{dog}/weights", "POST /dogs/{dog}/health/weight"],
     ),
-    (RecordEncounter, Household, &["POST /dogs/{dog}/encounters"]),
+    (RecordEncounter, Household, &["POST /dogs/{dog}/encounters", "POST /dogs/{dog}/pasted"]),
     (Revise, Household, &["POST /dogs/{dog}/log/{log}/edit", "POST /dogs/{dog}/encounters/{encounter}/edit"]),
     (
         Message,

@@ -28,22 +28,26 @@ const WITHOUT_PRACTICE: [&str; 6] =
 const KEYS_WITHOUT_PRACTICE: [&str; 3] = ["link_token_pkey", "sign_in_id_key", "sign_in_pkey"];
 
 /// Written once, never changed: what was published, decided, said, done.
-const INSERT_ONLY: [&str; 8] = [
+const INSERT_ONLY: [&str; 11] = [
     "attempt",
     "audit_event",
+    "consent",
+    "consent_tick",
     "decision",
     "encounter_revision",
+    "intake_triage",
     "log_revision",
     "message",
     "plan_item",
     "plan_version",
 ];
 /// Changed, but never deleted.
-const NEVER_DELETED: [&str; 13] = [
+const NEVER_DELETED: [&str; 14] = [
     "installation",
     "account",
     "dog_summary",
     "encounter",
+    "intake",
     "link_token",
     "membership",
     "message_read",

@@ -4,6 +4,7 @@
 
 pub mod answers;
 pub mod consent;
+mod kept_word;
 pub mod takeover;
 pub mod triage;
 
@@ -17,7 +18,7 @@ pub enum IntakePage {
     /// Where the dog is from, and since when it is here.
     Dog,
     /// When teeth touched somebody.
-    Incidents,
+    Teeth,
     /// What was tried.
     Tried,
     /// Food and sleep.
@@ -34,7 +35,7 @@ impl Word for IntakePage {
     const ALL: &'static [Self] = &[
         Self::Home,
         Self::Dog,
-        Self::Incidents,
+        Self::Teeth,
         Self::Tried,
         Self::Food,
         Self::Health,
@@ -46,7 +47,7 @@ impl Word for IntakePage {
         match self {
             Self::Home => "home",
             Self::Dog => "dog",
-            Self::Incidents => "incidents",
+            Self::Teeth => "teeth",
             Self::Tried => "tried",
             Self::Food => "food",
             Self::Health => "health",
@@ -60,7 +61,7 @@ impl Word for IntakePage {
         match self {
             Self::Home => "Who lives with you",
             Self::Dog => "Where your dog is from",
-            Self::Incidents => "When teeth were used",
+            Self::Teeth => "Teeth on skin",
             Self::Tried => "What you have tried",
             Self::Food => "Food and sleep",
             Self::Health => "Vet and health",

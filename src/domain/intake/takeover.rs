@@ -3,16 +3,18 @@
 
 use super::answers::Incident;
 
-/// A text of the profile with what the intake says added; `None` where that changes nothing.
-pub fn added(profile: &str, intake: &str) -> Option<String> {
+/// A text of the profile, of at most `most` characters, with what the intake says added; `None` where that changes
+/// nothing or does not fit: the intake itself keeps it all.
+pub fn added(profile: &str, intake: &str, most: usize) -> Option<String> {
     let intake = intake.trim();
     if intake.is_empty() || holds(profile, intake) {
         return None;
     }
-    if profile.trim().is_empty() {
-        return Some(intake.to_owned());
-    }
-    Some(format!("{}\n{intake}", profile.trim_end()))
+    let text = match profile.trim() {
+        "" => intake.to_owned(),
+        _ => format!("{}\n{intake}", profile.trim_end()),
+    };
+    (text.chars().count() <= most).then_some(text)
 }
 
 /// Whether a text holds these lines already, so that taking twice adds once.
@@ -21,10 +23,6 @@ fn holds(profile: &str, intake: &str) -> bool {
     intake.lines().map(str::trim).filter(|line| !line.is_empty()).all(|line| lines.contains(&line))
 }
 
-/// A fact of the profile filled from the intake; `None` where it is stated already, or the intake does not state it.
-pub fn filled<T>(profile: Option<&T>, intake: Option<T>) -> Option<T> {
-    if profile.is_some() { None } else { intake }
-}
 
 /// Whether a bite is on record after the intake: it stays where it was, and every incident that was told sets it, also one
 /// of which nobody has said whether skin was broken.
@@ -38,10 +36,9 @@ mod tests {
     use proptest::prelude::*;
 
     #[test]
-    fn a_stated_fact_is_not_overwritten() {
-        assert_eq!(filled(Some(&3), Some(4)), None);
-        assert_eq!(filled(None, Some(4)), Some(4));
-        assert_eq!(filled::<i32>(None, None), None);
+    fn what_does_not_fit_is_left_in_the_intake() {
+        assert_eq!(added("abc", "def", 7).as_deref(), Some("abc\ndef"));
+        assert_eq!(added("abc", "def", 6), None);
     }
 
     #[test]
@@ -55,9 +52,9 @@ mod tests {
     proptest! {
         #[test]
         fn what_the_profile_said_is_still_there(profile in "[a-z \n]{0,40}", intake in "[a-z \n]{0,40}") {
-            if let Some(text) = added(&profile, &intake) {
+            if let Some(text) = added(&profile, &intake, 200) {
                 prop_assert!(text.starts_with(profile.trim_end()) || profile.trim().is_empty());
-                prop_assert_eq!(added(&text, &intake), None);
+                prop_assert_eq!(added(&text, &intake, 200), None);
             }
         }
     }

@@ -59,15 +59,17 @@ pub fn may_follow(latest: Option<Triage>, next: Triage, by_lead: bool) -> bool {
     }
 }
 
-/// What stands in the way of publishing, of a dog whose intake was sent or not, by the latest answer.
-pub fn publishing(sent: bool, latest: Option<Triage>, vet: VetStatus) -> Publishing {
-    match latest {
-        Some(Triage::Refer) => Publishing::Referred,
-        Some(Triage::VetFirst) if !matches!(vet, VetStatus::Seen | VetStatus::Cleared) => {
-            Publishing::VetFirst
-        }
-        None if sent => Publishing::Unanswered,
-        _ => Publishing::Open,
+/// What stands in the way of publishing. `sent` is when the intake was last sent; `latest` is the latest answer, and when
+/// it was given. An answer to an earlier sending does not answer a later one, but a dog that was referred stays so.
+pub fn publishing<At: PartialOrd>(sent: Option<At>, latest: Option<(Triage, At)>, vet: VetStatus) -> Publishing {
+    let Some((answer, at)) = latest else {
+        return if sent.is_some() { Publishing::Unanswered } else { Publishing::Open };
+    };
+    match answer {
+        Triage::Refer => Publishing::Referred,
+        _ if sent.is_some_and(|sent| sent > at) => Publishing::Unanswered,
+        Triage::VetFirst if !matches!(vet, VetStatus::Seen | VetStatus::Cleared) => Publishing::VetFirst,
+        Triage::Take | Triage::VetFirst | Triage::Released => Publishing::Open,
     }
 }
 
@@ -77,18 +79,28 @@ mod tests {
 
     #[test]
     fn an_intake_that_was_sent_wants_an_answer() {
-        assert_eq!(publishing(false, None, VetStatus::None), Publishing::Open);
-        assert_eq!(publishing(true, None, VetStatus::Cleared), Publishing::Unanswered);
-        assert_eq!(publishing(true, Some(Triage::Take), VetStatus::None), Publishing::Open);
+        assert_eq!(publishing::<i32>(None, None, VetStatus::None), Publishing::Open);
+        assert_eq!(publishing(Some(5), None, VetStatus::Cleared), Publishing::Unanswered);
+        assert_eq!(publishing(Some(5), Some((Triage::Take, 5)), VetStatus::None), Publishing::Open);
+    }
+
+    #[test]
+    fn what_is_sent_again_is_answered_again() {
+        for answer in [Triage::Take, Triage::VetFirst, Triage::Released] {
+            assert_eq!(publishing(Some(6), Some((answer, 5)), VetStatus::Seen), Publishing::Unanswered);
+        }
+        assert_eq!(publishing(Some(6), Some((Triage::Refer, 5)), VetStatus::Seen), Publishing::Referred);
     }
 
     #[test]
     fn a_vet_who_has_seen_the_dog_lifts_the_caution_and_nothing_more() {
         for vet in [VetStatus::Seen, VetStatus::Cleared] {
-            assert_eq!(publishing(true, Some(Triage::VetFirst), vet), Publishing::Open);
-            assert_eq!(publishing(true, Some(Triage::Refer), vet), Publishing::Referred);
+            assert_eq!(publishing(Some(5), Some((Triage::VetFirst, 5)), vet), Publishing::Open);
+            assert_eq!(publishing(Some(5), Some((Triage::Refer, 5)), vet), Publishing::Referred);
         }
-        assert_eq!(publishing(true, Some(Triage::VetFirst), VetStatus::None), Publishing::VetFirst);
+        for vet in [VetStatus::None, VetStatus::Asked] {
+            assert_eq!(publishing(Some(5), Some((Triage::VetFirst, 5)), vet), Publishing::VetFirst);
+        }
     }
 
     #[test]
@@ -98,6 +110,6 @@ mod tests {
         assert!(!may_follow(refer, Triage::Take, true) && !may_follow(refer, Triage::VetFirst, true));
         assert!(!may_follow(None, Triage::Released, true));
         assert!(may_follow(Some(Triage::Released), Triage::Refer, false));
-        assert_eq!(publishing(true, Some(Triage::Released), VetStatus::None), Publishing::Open);
+        assert_eq!(publishing(Some(5), Some((Triage::Released, 6)), VetStatus::None), Publishing::Open);
     }
 }

@@ -1,5 +1,6 @@
 //! The caseload: every dog in order of need, with the reason in words.
 
+pub mod several;
 mod view;
 
 use std::collections::HashMap;
@@ -15,6 +16,7 @@ use crate::app::App;
 use crate::domain::access::Action;
 use crate::domain::dates::counted;
 use crate::domain::vocabulary::{Phase, Word};
+use crate::ids::MembershipId;
 use crate::store::caseload::{self, Filter};
 use crate::store::house;
 use crate::web::{Answer, AnyMember, Page, notice, search, zones};
@@ -36,6 +38,22 @@ struct CaseloadPage {
     phases: Vec<(&'static str, &'static str)>,
     search: String,
     full: bool,
+    archived: bool,
+    /// The query of this page, for the page on which several are chosen.
+    query: String,
+}
+
+/// Which dogs a query asks for: one's own, unless it says everyone's or searches.
+fn wanted(query: &HashMap<String, String>, me: MembershipId) -> Filter {
+    let text = |name: &str| query.get(name).map_or("", String::as_str);
+    let search = search::text(query);
+    let everyone = matches!(text("show"), "everyone" | "archived");
+    Filter {
+        trainer: (!everyone && search.is_empty()).then_some(me),
+        phase: Phase::from_stored(text("phase")),
+        archived: text("show") == "archived",
+        search,
+    }
 }
 
 /// The caseload.
@@ -47,11 +65,8 @@ pub async fn show(
     authorise(&who.actor, Action::SeeCaseload, None)?;
     let text = |name: &str| query.get(name).cloned().unwrap_or_default();
     let (everyone, search, phase) = (text("show") == "everyone", search::text(&query), text("phase"));
-    let filter = Filter {
-        trainer: (!everyone && search.is_empty()).then_some(who.member.id),
-        search: search.clone(),
-        phase: Phase::from_stored(&phase),
-    };
+    let filter = wanted(&query, who.member.id);
+    let archived = filter.archived;
     let now = app.moment().at;
     let rows = caseload::rows(&mut who.tx, &filter).await?;
     let since = zones::local_date(now, &who.practice.zone) - Duration::days(15);
@@ -77,6 +92,8 @@ pub async fn show(
         phases: Phase::ALL.iter().map(|p| (p.stored(), p.label())).collect(),
         search,
         full,
+        archived,
+        query: form_urlencoded::Serializer::new(String::new()).extend_pairs(&query).finish(),
     };
     Ok(page.into_response())
 }

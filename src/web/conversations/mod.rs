@@ -10,12 +10,14 @@ use axum::response::{IntoResponse, Redirect};
 
 use crate::actions::send_message::{MessageInput, mark_messages_read, send_message};
 use crate::app::App;
+use crate::domain::vocabulary::ItemKind;
 use crate::domain::welfare::NOT_COPING;
 use crate::ids::{DogId, FlagId, MessageId};
 use crate::store::dog::{self, Dog};
 use crate::store::dog_summary;
 use crate::store::flag::{self, Wanted};
 use crate::store::message::{self, Message};
+use crate::store::plan::{self, PlanItem};
 use crate::store::sign_in::SignedIn;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
 
@@ -37,6 +39,8 @@ struct ConversationPage {
     /// The last message that is shown: what is sent or settled here is said knowing so much.
     seen: String,
     id: String,
+    /// What can be practised of the current plan, for a message that tells of a sitting.
+    items: Vec<PlanItem>,
 }
 
 async fn page(app: &App, who: &mut SignedIn, dog: DogId, form: Form) -> Result<ConversationPage, WebError> {
@@ -46,6 +50,10 @@ async fn page(app: &App, who: &mut SignedIn, dog: DogId, form: Form) -> Result<C
     let messages = message::of_dog(&mut who.tx, dog.id, SHOWN).await?;
     let waits = dog_summary::question_waits(&mut who.tx, dog.id).await?;
     let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
+    let items = match plan::current(&mut who.tx, dog.id).await? {
+        Some(version) => plan::items(&mut who.tx, version.id).await?,
+        None => Vec::new(),
+    };
     let seen = messages.last().map(|m| m.id.to_string()).unwrap_or_default();
     Ok(ConversationPage {
         page: Page::of(who, format!("{}: messages", dog.name), "caseload").with_errors(&form),
@@ -58,6 +66,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: DogId, form: Form) -> Result<C
         waits,
         not_coping: open.iter().find(|flag| flag.rule.id == NOT_COPING.id).map(|flag| flag.id),
         seen,
+        items: items.into_iter().filter(|item| item.kind != ItemKind::StandingArrangement).collect(),
         id: form.value("id").parse().unwrap_or_else(|_| moment.id::<MessageId>()).to_string(),
         form,
         dog,

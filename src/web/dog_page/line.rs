@@ -25,6 +25,8 @@ pub struct LineView {
     pub said: Option<Said>,
     /// Whether it waits for a decision.
     pub waiting: bool,
+    /// What the sittings advise, where one press can change the draft to it.
+    pub advised: Option<Choice>,
 }
 
 /// What the sittings of one exercise say.
@@ -83,11 +85,20 @@ impl LineView {
         let is_counted = item.outcome == Outcome::Count && item.step.is_some();
         let verdict = found.map(|kept| kept.state).unwrap_or_default().verdict(item.class);
         let held = stop_open && matches!(verdict, Verdict::LikelyReady | Verdict::NeedsTrainerSeen);
+        let advised = match (is_counted, verdict) {
+            (true, Verdict::LikelyReady) if !item.is_last_step() => Some(Choice::MoveOn),
+            (true, Verdict::Relapse) => Some(Choice::MakeEasier),
+            (true, _) => None,
+            (false, _) => measures.as_ref().map(|advice| advice.choice).filter(|choice| *choice != Choice::Repeat),
+        };
+        let harder = stop_open && advised == Some(Choice::MoveOn);
+        let advised = advised.filter(|_| item.step.is_some() && !all_rest && !harder);
         let said = match is_counted {
             true => Some(counted_says(item, found, held)),
             false => measures.map(|advice| measures_say(advice, stop_open)),
         };
         Self {
+            advised,
             item: item.id,
             name: item.name.clone(),
             step: match item.step_position {

@@ -14,10 +14,11 @@ use time::{Date, Duration};
 
 use crate::actions::set_phase::set_phase;
 use crate::app::App;
+use crate::clock::Moment;
 use crate::domain::dates::age_words;
 use crate::domain::rates::Reading;
 use crate::domain::vocabulary::{ItemKind, Phase, Word};
-use crate::ids::DogId;
+use crate::ids::{DecisionId, DogId};
 use crate::store::caseload::DayMark;
 use crate::store::decision::{self, Decision};
 use crate::store::dog::{self, Dog};
@@ -52,6 +53,14 @@ struct DogPage {
     strip: Vec<&'static str>,
     strip_reading: String,
     phases: Vec<(&'static str, &'static str)>,
+    moment: Moment,
+}
+
+impl DogPage {
+    /// The id of a decision that may be made here.
+    fn fresh(&self) -> DecisionId {
+        self.moment.id()
+    }
 }
 
 /// The last sittings that the page shows.
@@ -81,7 +90,8 @@ pub async fn show(
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let today = zones::local_date(app.moment().at, &dog.zone);
+    let moment = app.moment();
+    let today = zones::local_date(moment.at, &dog.zone);
     let tx = &mut who.tx;
     let flags = flag::of_dog(tx, dog.id, flag::Wanted::Open).await?;
     let (stops, flags): (Vec<_>, Vec<_>) = Open::of(flags, today).into_iter().partition(Open::is_stop);
@@ -128,6 +138,7 @@ pub async fn show(
         strip,
         strip_reading,
         dog,
+        moment,
     };
     Ok(page.into_response())
 }

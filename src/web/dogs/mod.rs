@@ -37,7 +37,7 @@ pub(in crate::web) async fn trainers(tx: &mut Tx) -> Result<Choices, WebError> {
 }
 
 /// A day that lies behind us, and not further than a dog's life.
-fn past_day(form: &mut Form, field: &str, today: Date) -> Option<Date> {
+pub(in crate::web) fn past_day(form: &mut Form, field: &str, today: Date) -> Option<Date> {
     let day = form.date(field)?;
     if day > today {
         form.refuse_by_name(field, "this day is still to come. Enter a day up to today.");

@@ -4,6 +4,7 @@ mod edit;
 mod fields;
 mod new;
 mod not_coping;
+pub mod pasted;
 mod remove;
 mod show;
 

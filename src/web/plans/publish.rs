@@ -14,10 +14,11 @@ use crate::actions::note_on_draft::note_on_draft;
 use crate::actions::publish_plan::{Publication, publish_plan};
 use crate::app::App;
 use crate::clock::Moment;
+use crate::domain::intake::triage::Publishing;
 use crate::ids::DogId;
 use crate::store::dog::Dog;
 use crate::store::sign_in::SignedIn;
-use crate::store::{plan, plan_draft};
+use crate::store::{plan, plan_draft, triage};
 use crate::web::plans::{changes, checks, dog_of, id};
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice};
 
@@ -36,6 +37,8 @@ struct PublishPage {
     load: checks::Load,
     changes: Vec<changes::Change>,
     keeper: String,
+    /// What the intake has to say to it.
+    intake: Publishing,
 }
 
 async fn page(who: &mut SignedIn, dog: Dog, form: Form, moment: &Moment) -> Result<PublishPage, WebError> {
@@ -46,6 +49,7 @@ async fn page(who: &mut SignedIn, dog: Dog, form: Form, moment: &Moment) -> Resu
         None => Vec::new(),
     };
     let findings = check_plan(&mut who.tx, dog.id, &items, moment).await?;
+    let intake = triage::publishing_of(&mut who.tx, dog.id).await?;
     let checks = checks::of(findings, &items);
     Ok(PublishPage {
         page: Page::of(who, format!("{}: check before you publish", dog.name), "caseload").with_errors(&form),
@@ -57,6 +61,7 @@ async fn page(who: &mut SignedIn, dog: Dog, form: Form, moment: &Moment) -> Resu
         load: checks::Load::of(&items),
         changes: changes::between(&published, &items, changes::Reader::Trainer),
         keeper: who.actor.membership.to_string(),
+        intake,
     })
 }
 

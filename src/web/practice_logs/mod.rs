@@ -7,7 +7,7 @@ mod figures;
 mod filled;
 mod heat;
 mod measured;
-mod new;
+pub(in crate::web) mod new;
 mod remove;
 mod show;
 mod submit;

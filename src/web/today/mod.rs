@@ -18,6 +18,7 @@ use crate::domain::today::{Enough, enough};
 use crate::domain::vocabulary::{ItemKind, Severity, Word};
 use crate::store::dog::Dog;
 use crate::store::flag::{self, Flag, Found, Wanted};
+use crate::store::intake;
 use crate::store::plan::{self, PlanItem};
 use crate::store::sign_in::SignedIn;
 use crate::web::practice_logs::advice;
@@ -47,6 +48,8 @@ struct TodayPage {
     skills: Vec<Card>,
     standing: Vec<PlanItem>,
     trainer_note: String,
+    /// Whether the household was asked about the dog and has not sent it yet.
+    intake_waits: bool,
 }
 
 #[derive(Template, WebTemplate)]
@@ -58,6 +61,7 @@ struct NoPlanPage {
     here: &'static str,
     watch: Vec<Watch>,
     replies: String,
+    intake_waits: bool,
 }
 
 #[derive(Template, WebTemplate)]
@@ -86,7 +90,8 @@ pub async fn show(
     let watch: Vec<Watch> = found.iter().map(|found| Watch::found_for_owner(found, today)).collect();
     let Some(version) = plan::current(&mut who.tx, dog.id).await? else {
         let replies = who.practice.replies.clone();
-        return Ok(NoPlanPage { page, dog, dogs, here: "/today", watch, replies }.into_response());
+        let intake_waits = intake::waits(&mut who.tx, dog.id).await?;
+        return Ok(NoPlanPage { page, dog, dogs, here: "/today", watch, replies, intake_waits }.into_response());
     };
     let items = plan::items(&mut who.tx, version.id).await?;
     Ok(with_plan(&mut who, page, (dog, dogs), (version.note, items), (open, watch), today, &moment)
@@ -146,6 +151,7 @@ async fn with_plan(
         skills,
         standing,
         trainer_note,
+        intake_waits: intake::waits(&mut who.tx, dog.id).await?,
         dog,
         dogs,
     })

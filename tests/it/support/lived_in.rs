@@ -92,6 +92,7 @@ impl LivedIn {
         practice.lead.submit(&page, "main form", &filled).await.expect(303);
         let weighed = [("on", WEIGHED_ON), ("kg", "18.5")];
         practice.lead.post(&format!("/dogs/{dog}/weights"), &weighed).await.expect(303);
+        practice.lead.post(&format!("/dogs/{dog}/intake/ask"), &[]).await.expect(303);
         Self::practise(&mut owner, dog, names).await;
         practice.look_up_things(world, dog).await;
         let rows = format!("household,dog\n{} again,{} again\n", names.household[0], names.household[1]);

@@ -1,0 +1,92 @@
+//! After a lesson: the trainer's own note, what the household is told, the sitting that was counted there, and what comes
+//! next, all kept at once.
+
+use time::Date;
+
+use crate::actions::add_draft_item::MOST;
+use crate::actions::fit_to_dog::fit_to_dog;
+use crate::actions::plan_draft::{finished, opened};
+use crate::actions::send_message::{MessageInput, send};
+use crate::actions::submit_practice_log::{LogInput, log};
+use crate::actions::{Done, Refusal};
+use crate::clock::Moment;
+use crate::domain::access::Actor;
+use crate::domain::plan_order::arranged;
+use crate::ids::{DogId, ExerciseId, LessonId, LineId, MessageId};
+use crate::store::lesson::{self, NewLesson};
+use crate::store::plan_draft_item;
+use crate::store::{Tx, plan_draft};
+
+/// What came of a lesson.
+#[derive(Debug)]
+pub struct LessonInput {
+    /// Its id, made with the form.
+    pub id: LessonId,
+    /// The dog.
+    pub dog: DogId,
+    /// The day.
+    pub held_on: Date,
+    /// What the household is told, as a message too; may be empty.
+    pub summary: String,
+    /// What only trainers read; may be empty.
+    pub private_note: String,
+    /// The sitting that was counted there.
+    pub baseline: Option<LogInput>,
+    /// What is added to the draft, where it does not hold it yet.
+    pub next: Vec<ExerciseId>,
+}
+
+/// Keeps it. Sending the same again changes nothing. `today` is the day it is where the dog lives.
+pub async fn keep_lesson(
+    mut tx: Tx,
+    actor: &Actor,
+    input: LessonInput,
+    today: Date,
+    moment: &Moment,
+) -> Done<()> {
+    let dog = opened(&mut tx, actor, input.dog, moment).await?.id;
+    crate::store::dog::lock_summary(&mut tx, dog).await?;
+    let baseline = match input.baseline {
+        Some(sitting) => Some(log(&mut tx, actor, sitting, today, moment).await?.id),
+        None => None,
+    };
+    let new = NewLesson {
+        id: input.id,
+        dog,
+        held_on: input.held_on,
+        summary: &input.summary,
+        private_note: &input.private_note,
+        log: baseline,
+    };
+    if !lesson::add(&mut tx, &new, actor.membership, moment).await? {
+        return Ok(());
+    }
+    if !input.summary.is_empty() {
+        // one message a lesson: its id is the lesson's
+        let message = MessageInput { id: MessageId(input.id.0), body: &input.summary, seen: None };
+        send(&mut tx, actor, dog, message, moment).await?;
+    }
+    add_to_draft(&mut tx, dog, &input.next, moment).await?;
+    finished(tx, actor, dog, "keep_lesson", "", moment).await
+}
+
+async fn add_to_draft(tx: &mut Tx, dog: DogId, next: &[ExerciseId], moment: &Moment) -> Done<()> {
+    let mut held = plan_draft_item::exercises(tx, dog).await?;
+    for exercise in next {
+        if held.contains(exercise) {
+            continue;
+        }
+        let position = i16::try_from(held.len() + 1).ok().filter(|n| *n <= MOST).ok_or(Refusal::Field {
+            field: "next_1",
+            message: "A plan holds 40 items at most. Take some out first.",
+        })?;
+        let mut chosen = plan_draft_item::usual(tx, *exercise).await?.ok_or(Refusal::NotFound)?;
+        fit_to_dog(tx, dog, &mut chosen).await?;
+        let line: LineId = moment.id();
+        plan_draft_item::add(tx, dog, line, position, &chosen).await?;
+        held.push(*exercise);
+    }
+    let order = arranged(&plan_draft::order(tx, dog).await?);
+    plan_draft::set_order(tx, dog, &order).await?;
+    Ok(())
+}

@@ -1,0 +1,88 @@
+//! What came of lessons.
+
+use time::Date;
+
+use crate::clock::Moment;
+use crate::ids::{DogId, LessonId, MembershipId, PracticeLogId};
+use crate::store::{Result, Tx};
+
+/// A lesson that was held.
+#[derive(Debug, Clone)]
+pub struct Lesson {
+    /// Its id.
+    pub id: LessonId,
+    /// The day.
+    pub held_on: Date,
+    /// What the household was told.
+    pub summary: String,
+    /// What only trainers read.
+    pub private_note: String,
+    /// The sitting that was counted there.
+    pub log: Option<PracticeLogId>,
+    /// Who kept it.
+    pub by: String,
+}
+
+/// A lesson to be kept.
+#[derive(Debug, Clone)]
+pub struct NewLesson<'a> {
+    /// Its id, made with the form.
+    pub id: LessonId,
+    /// The dog.
+    pub dog: DogId,
+    /// The day.
+    pub held_on: Date,
+    /// What the household is told.
+    pub summary: &'a str,
+    /// What only trainers read.
+    pub private_note: &'a str,
+    /// The sitting that was counted there.
+    pub log: Option<PracticeLogId>,
+}
+
+/// Keeps a lesson; false where its id is taken.
+pub async fn add(tx: &mut Tx, new: &NewLesson<'_>, by: MembershipId, moment: &Moment) -> Result<bool> {
+    let practice = tx.practice();
+    let done = sqlx::query!(
+        "insert into lesson (practice_id, id, dog_id, held_on, summary, private_note, log_id, kept_by, kept_at)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9) on conflict do nothing",
+        practice.0,
+        new.id.0,
+        new.dog.0,
+        new.held_on,
+        new.summary,
+        new.private_note,
+        new.log.map(|log| log.0),
+        by.0,
+        moment.at
+    )
+    .execute(tx.conn())
+    .await?;
+    Ok(done.rows_affected() == 1)
+}
+
+/// A dog's lessons, the latest first, at most `most`.
+pub async fn of_dog(tx: &mut Tx, dog: DogId, most: i64) -> Result<Vec<Lesson>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        "select l.id, l.held_on, l.summary, l.private_note, l.log_id, m.name as by
+         from lesson l
+         join membership m on m.practice_id = l.practice_id and m.id = l.kept_by
+         where l.practice_id = $1 and l.dog_id = $2
+         order by l.held_on desc, l.kept_at desc, l.id desc limit $3",
+        practice.0,
+        dog.0,
+        most
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    let lessons = rows.into_iter().map(|row| Lesson {
+        id: row.id.into(),
+        held_on: row.held_on,
+        summary: row.summary,
+        private_note: row.private_note,
+        log: row.log_id.map(Into::into),
+        by: row.by,
+    });
+    Ok(lessons.collect())
+}

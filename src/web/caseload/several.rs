@@ -1,0 +1,96 @@
+//! Several dogs at once: handed to a trainer, put away, taken out again.
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Query, State};
+use axum::response::IntoResponse;
+
+use crate::actions::change_dogs::{Change, change_dogs};
+use crate::app::App;
+use crate::ids::{DogId, MembershipId};
+use crate::store::caseload::{self, CaseloadRow};
+use crate::store::sign_in::SignedIn;
+use crate::web::caseload::wanted;
+use crate::web::choices::Choices;
+use crate::web::dogs::trainers;
+use crate::web::form_page::{FormPage, form_pages};
+use crate::web::{Answer, Form, Page, TrainerOnly, WebError};
+
+/// The query of a list that nobody narrowed: whoever sends the form back chose from every dog.
+const EVERYONE: (&str, &str) = ("show", "everyone");
+
+#[derive(Template, WebTemplate)]
+#[template(path = "caseload/several.html")]
+struct SeveralPage {
+    page: Page,
+    form: Form,
+    rows: Vec<CaseloadRow>,
+    archived: bool,
+    trainers: Choices,
+    query: String,
+}
+form_pages!(SeveralPage);
+
+async fn page(
+    who: &mut SignedIn,
+    query: &HashMap<String, String>,
+    form: Form,
+) -> Result<SeveralPage, WebError> {
+    let filter = wanted(query, who.member.id);
+    let mut rows = caseload::rows(&mut who.tx, &filter).await?;
+    rows.sort_by_cached_key(|row| (row.household.to_lowercase(), row.name.to_lowercase(), row.dog));
+    Ok(SeveralPage {
+        page: Page::of(who, "Several dogs at once", "caseload").with_errors(&form),
+        form,
+        rows,
+        archived: filter.archived,
+        trainers: trainers(&mut who.tx).await?,
+        query: form_urlencoded::Serializer::new(String::new()).extend_pairs(query).finish(),
+    })
+}
+
+/// The dogs to choose from: those that the caseload showed.
+pub async fn show(
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    Ok(page(&mut who, &query, Form::blank()).await?.into_response())
+}
+
+/// Changes those that were ticked.
+pub async fn change(
+    State(app): State<App>,
+    Query(mut query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let dogs: Vec<DogId> = form.ids("dogs");
+    let trainer: Option<MembershipId> = form.id("trainer");
+    let change = match (form.text("change", 20).as_str(), trainer) {
+        ("trainer", Some(trainer)) => Some(Change::Trainer(trainer)),
+        ("trainer", None) => {
+            form.refuse("trainer", "Choose who looks after them from now on.");
+            None
+        }
+        ("archive", _) => Some(Change::Archive),
+        ("restore", _) => Some(Change::Restore),
+        _ => {
+            form.refuse("change", "Choose what becomes of them.");
+            None
+        }
+    };
+    if dogs.is_empty() {
+        form.refuse("dogs", "Tick the dogs first.");
+    }
+    let Some(change) = change.filter(|_| form.is_fine()) else {
+        if query.is_empty() {
+            query.insert(EVERYONE.0.to_owned(), EVERYONE.1.to_owned());
+        }
+        return Ok(page(&mut who, &query, form).await?.again());
+    };
+    let page = page(&mut who, &query, form).await?;
+    let done = change_dogs(who.tx, &who.actor, &dogs, change, &app.moment()).await;
+    page.settle(done, "/caseload?show=everyone&notice=dogs-changed")
+}

@@ -1,0 +1,46 @@
+//! A message that came by another way, pasted: the form of an encounter or of a sitting, with the message as its note.
+
+use axum::extract::State;
+use axum::http::StatusCode;
+use axum::response::{IntoResponse, Redirect};
+
+use crate::app::App;
+use crate::domain::encounter::first_guess;
+use crate::domain::vocabulary::Word;
+use crate::ids::{DogId, PlanItemId};
+use crate::store::{dog, place, trigger};
+use crate::web::encounters::new;
+use crate::web::practice_logs::ask::Ask;
+use crate::web::practice_logs::new::{form_page, practised};
+use crate::web::{Answer, At, Form, TrainerOnly, WebError};
+
+/// The most characters of a note.
+const LONGEST: usize = 2000;
+
+/// Opens the form that was asked for. Nothing is kept yet.
+pub async fn open(
+    State(app): State<App>,
+    At(dog): At<DogId>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let note: String = form.value("pasted").trim().chars().take(LONGEST).collect();
+    let item: Option<PlanItemId> = form.id("item");
+    if note.is_empty() {
+        return Ok(Redirect::to(&format!("/dogs/{}/messages?notice=nothing-pasted", dog.id)).into_response());
+    }
+    let moment = app.moment();
+    if form.is("as", "encounter") {
+        let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
+        let kind = first_guess(&note).map_or("", Word::stored);
+        let filled = Form::blank().with("kind", kind).with("note", note);
+        return new::form_page(&mut who, moment.id(), dog, &triggers, None, filled).await;
+    }
+    let item = item.ok_or(WebError::Status(StatusCode::UNPROCESSABLE_ENTITY))?;
+    let item = practised(&mut who, dog.id, item).await?;
+    let places = place::of_dog(&mut who.tx, dog.id).await?;
+    let id = moment.id::<crate::ids::PracticeLogId>().to_string();
+    let filled = Form::blank().with("note", note);
+    form_page(&mut who, Ask::new(id, dog, item, &places, true), filled).await
+}

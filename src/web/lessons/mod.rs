@@ -1,0 +1,240 @@
+//! After a lesson, on a phone in the car: one note, sorted into its parts, looked over and kept.
+
+use std::collections::HashMap;
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::{Query, State};
+use axum::response::IntoResponse;
+
+use crate::actions::keep_lesson::{LessonInput, keep_lesson};
+use crate::actions::submit_practice_log::LogInput;
+use crate::app::App;
+use crate::clock::Moment;
+use crate::domain::lesson_note::{meant, sort};
+use crate::domain::sitting::Sitting;
+use crate::domain::vocabulary::{Basis, Capture};
+use crate::ids::{DogId, ExerciseId, LessonId, PlanItemId, PracticeLogId};
+use crate::store::dog::{self, Dog};
+use crate::store::exercise::{self, Exercise, Wanted};
+use crate::store::lesson::{self, Lesson};
+use crate::store::plan::{self, PlanItem};
+use crate::store::sign_in::SignedIn;
+use crate::web::choices::Choices;
+use crate::web::dogs::past_day;
+use crate::web::form_page::{FormPage, form_pages};
+use crate::web::practice_logs::{is_counted, is_line_work};
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
+
+/// How many lessons the page shows.
+const SHOWN: i64 = 20;
+/// The fields of what comes next.
+const NEXT: [&str; 3] = ["next_1", "next_2", "next_3"];
+
+#[derive(Template, WebTemplate)]
+#[template(path = "lessons/show.html")]
+struct LessonsPage {
+    page: Page,
+    form: Form,
+    dog: Dog,
+    tab: &'static str,
+    about: String,
+    id: LessonId,
+    log: PracticeLogId,
+    keeper: String,
+    /// The exercises of the current plan that are counted and need no line.
+    items: Choices,
+    names: Vec<String>,
+    lessons: Vec<(String, Lesson)>,
+    /// The last summary as plain text, to share.
+    share: String,
+}
+form_pages!(LessonsPage);
+
+/// What the page is made of.
+struct Known {
+    dog: Dog,
+    items: Vec<PlanItem>,
+    library: Vec<Exercise>,
+    lessons: Vec<Lesson>,
+}
+
+async fn known(who: &mut SignedIn, dog: DogId) -> Result<Known, WebError> {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let items = match plan::current(&mut who.tx, dog.id).await? {
+        Some(version) => plan::items(&mut who.tx, version.id).await?,
+        None => Vec::new(),
+    };
+    Ok(Known {
+        // line work is logged where its clip is asked for
+        items: items.into_iter().filter(|item| is_counted(item) && !is_line_work(item)).collect(),
+        library: exercise::list(&mut who.tx, &Wanted::default()).await?,
+        lessons: lesson::of_dog(&mut who.tx, dog.id, SHOWN).await?,
+        dog,
+    })
+}
+
+fn page(who: &SignedIn, known: Known, form: Form, moment: &Moment) -> LessonsPage {
+    let dog = known.dog;
+    let today = zones::local_date(moment.at, &dog.zone);
+    let share = known.lessons.first().filter(|lesson| !lesson.summary.is_empty());
+    let share = share.map(|last| format!("{}, {}\n\n{}", dog.name, zones::long_day(last.held_on), last.summary));
+    LessonsPage {
+        page: Page::of(who, format!("{}: lessons", dog.name), "caseload").with_errors(&form),
+        tab: "lessons",
+        about: dog_page::about(&dog, today),
+        id: form.value("id").parse().unwrap_or_else(|_| moment.id()),
+        log: form.value("log").parse().unwrap_or_else(|_| moment.id()),
+        keeper: who.actor.membership.to_string(),
+        items: known.items.iter().map(|item| (item.id.to_string(), item.name.clone())).collect(),
+        names: known.library.into_iter().map(|exercise| exercise.name).collect(),
+        lessons: known.lessons.into_iter().map(|lesson| (zones::day(lesson.held_on, today), lesson)).collect(),
+        share: share.unwrap_or_default(),
+        form,
+        dog,
+    }
+}
+
+/// What came of lessons, and the form after one.
+pub async fn show(
+    State(app): State<App>,
+    At(dog): At<DogId>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    let known = known(&mut who, dog).await?;
+    let moment = app.moment();
+    let today = zones::local_date(moment.at, &known.dog.zone);
+    let mut page = page(&who, known, Form::blank().with("on", today.to_string()), &moment);
+    page.page = page.page.with_notice(notice::of(&query));
+    Ok(page.into_response())
+}
+
+/// Sorts the note into the fields, or keeps what stands in them.
+pub async fn keep(
+    State(app): State<App>,
+    At(dog): At<DogId>,
+    TrainerOnly(mut who): TrainerOnly,
+    mut form: Form,
+) -> Answer {
+    let known = known(&mut who, dog).await?;
+    let moment = app.moment();
+    let note = form.text("note", 4000);
+    if form.is("do", "sort") && form.is_fine() {
+        let form = sorted(&form, &note, &known);
+        return Ok(page(&who, known, form, &moment).into_response());
+    }
+    let today = zones::local_date(moment.at, &known.dog.zone);
+    let held_on = past_day(&mut form, "on", today).unwrap_or(today);
+    let (summary, private_note) = (form.text("summary", 2000), form.text("private_note", 4000));
+    let baseline = baseline(&mut form, &known, &moment);
+    let next = next(&mut form, &known);
+    let id = form.id("id").unwrap_or_else(|| moment.id());
+    if summary.is_empty() && private_note.is_empty() && baseline.is_none() && next.is_empty() && form.is_fine() {
+        form.refuse("summary", "Write what came of the lesson, for the household or for yourself.");
+    }
+    let page = page(&who, known, form, &moment);
+    if !page.form.is_fine() {
+        return Ok(page.again());
+    }
+    let to = match next.is_empty() {
+        true => format!("/dogs/{dog}/lessons?notice=lesson-kept"),
+        false => format!("/dogs/{dog}/lessons?notice=lesson-kept-with-homework"),
+    };
+    let input = LessonInput { id, dog, held_on, summary, private_note, baseline, next };
+    let done = keep_lesson(who.tx, &who.actor, input, today, &moment).await;
+    page.settle(done, &to)
+}
+
+/// The form with its fields filled from the note, where they are empty.
+fn sorted(form: &Form, note: &str, known: &Known) -> Form {
+    let parts = sort(note);
+    let mut filled = Form::blank().with("note", note);
+    for name in ["id", "log", "on"] {
+        filled = filled.with(name, form.value(name));
+    }
+    let or = |name: &str, said: &str| match form.value(name) {
+        "" => said.to_owned(),
+        typed => typed.to_owned(),
+    };
+    filled = filled
+        .with("summary", or("summary", &parts.summary))
+        .with("private_note", or("private_note", &parts.private));
+    let names: Vec<&str> = known.items.iter().map(|item| item.name.as_str()).collect();
+    let item = parts.counted.as_ref().and_then(|counted| meant(&counted.at, &names));
+    let item = item.and_then(|name| known.items.iter().find(|item| item.name == name));
+    if let (Some(counted), Some(item)) = (&parts.counted, item) {
+        filled = filled
+            .with("counted", or("counted", &item.id.to_string()))
+            .with("met", or("met", &counted.met.to_string()))
+            .with("attempts", or("attempts", &counted.attempts.to_string()));
+    } else {
+        for name in ["counted", "met", "attempts"] {
+            filled = filled.with(name, form.value(name));
+        }
+    }
+    let library: Vec<&str> = known.library.iter().map(|exercise| exercise.name.as_str()).collect();
+    for (at, name) in NEXT.iter().enumerate() {
+        let written = parts.next.get(at).map_or("", String::as_str);
+        filled = filled.with(name, or(name, meant(written, &library).unwrap_or(written)));
+    }
+    filled
+}
+
+/// The sitting that was counted in the lesson; `None` where no exercise is chosen.
+fn baseline(form: &mut Form, known: &Known, moment: &Moment) -> Option<LogInput> {
+    let item = form.id::<PlanItemId>("counted");
+    let attempts = form.whole("attempts", "Of how many", 1, 200);
+    let met = form.whole("met", "How many met the criterion", 0, 200);
+    let Some(item) = item else {
+        if attempts.is_some() || met.is_some() {
+            form.refuse("counted", "Choose which exercise you counted, or leave the numbers out.");
+        }
+        return None;
+    };
+    let Some(item) = known.items.iter().find(|known| known.id == item) else {
+        form.refuse("counted", "What you counted: choose an exercise of the plan.");
+        return None;
+    };
+    let (Some(attempts), Some(met)) = (attempts, met) else {
+        form.refuse("met", "How many met the criterion, and of how many?");
+        return None;
+    };
+    if met > attempts {
+        form.refuse("met", format!("How many met the criterion: {met} is more than {attempts}."));
+        return None;
+    }
+    let mut sitting = Sitting::on(zones::local_date(moment.at, &known.dog.zone));
+    sitting.equipment = Some(Basis::AsPlanned);
+    (sitting.attempts, sitting.met, sitting.rewarded) = (Some(attempts), Some(met), Some(met));
+    Some(LogInput {
+        id: form.id("log").unwrap_or_else(|| moment.id()),
+        dog: known.dog.id,
+        item: item.id,
+        capture: Capture::Lesson,
+        started: None,
+        handler: String::new(),
+        outcome_value: None,
+        elsewhere: None,
+        note: String::new(),
+        sitting,
+    })
+}
+
+/// The exercises that come next, by their names.
+fn next(form: &mut Form, known: &Known) -> Vec<ExerciseId> {
+    let names: Vec<&str> = known.library.iter().map(|exercise| exercise.name.as_str()).collect();
+    let mut found = Vec::new();
+    for field in NEXT {
+        let written = form.text(field, 120);
+        if written.is_empty() {
+            continue;
+        }
+        let exercise = meant(&written, &names).and_then(|name| known.library.iter().find(|e| e.name == name));
+        match exercise {
+            Some(exercise) => found.push(exercise.id),
+            None => form.refuse_by_name(field, "choose something of your library, or leave it empty."),
+        }
+    }
+    found
+}
