@@ -9,6 +9,7 @@ use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::domain::encounter::EncounterFacts;
+use crate::domain::sync::Lived;
 use crate::domain::vocabulary::Word;
 use crate::domain::welfare::{EncounterContext, Finding, evaluate_encounter};
 use crate::ids::EncounterId;
@@ -27,30 +28,47 @@ pub async fn record_encounter(
     stated_at: Option<OffsetDateTime>,
     moment: &Moment,
 ) -> Done<EncounterId> {
-    let id = record(&mut tx, actor, new, stated_at, moment).await?;
+    record(&mut tx, actor, new, stated_at, moment).await?;
     tx.commit().await?;
-    Ok(id)
+    Ok(new.id)
 }
 
-/// The same inside a transaction that goes on.
+/// The same of one that a phone kept first; gives whether it is new.
+pub async fn record_from_phone(
+    mut tx: Tx,
+    actor: &Actor,
+    new: &Encounter,
+    stated_at: Option<OffsetDateTime>,
+    lived: &Lived,
+    moment: &Moment,
+) -> Done<bool> {
+    let is_new = record(&mut tx, actor, new, stated_at, moment).await?;
+    if is_new {
+        encounter::note_phone(&mut tx, new.id, lived).await?;
+    }
+    tx.commit().await?;
+    Ok(is_new)
+}
+
+/// The same inside a transaction that goes on; gives whether it is new.
 pub(super) async fn record(
     tx: &mut Tx,
     actor: &Actor,
     new: &Encounter,
     stated_at: Option<OffsetDateTime>,
     moment: &Moment,
-) -> Done<EncounterId> {
+) -> Done<bool> {
     let dog = authorised_dog(tx, actor, Action::RecordEncounter, new.dog).await?;
     dog::lock_summary(tx, dog.id).await?;
     let fingerprint = fingerprint(new, stated_at);
     let told = told_after_all(tx, dog.id, moment.at).await?;
     if !encounter::add(tx, new, actor.membership, &fingerprint, &dog.zone, told).await? {
         let first = encounter::fingerprint(tx, new.id).await?;
-        return if first.as_deref() == Some(&fingerprint[..]) { Ok(new.id) } else { Err(Refusal::Clash) };
+        return if first.as_deref() == Some(&fingerprint[..]) { Ok(false) } else { Err(Refusal::Clash) };
     }
     let (findings, about) = look(tx, &dog, new, told).await?;
     raise_flags(tx, &findings, &about, moment).await?;
-    Ok(new.id)
+    Ok(true)
 }
 
 /// What the rules find in an encounter that is kept, beside what was told before it: the same whether it has just come or

@@ -11,7 +11,8 @@ use crate::actions::{Done, Refusal, authorised_dog, raise_flags};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::domain::readiness::CountedSitting;
-use crate::domain::sitting::{Planned, Sitting};
+use crate::domain::sitting::{Planned, Sitting, Try};
+use crate::domain::sync::Lived;
 use crate::domain::vocabulary::{Basis, Capture, Role, Word};
 use crate::domain::weather::Weather;
 use crate::domain::welfare::{Finding, LogContext, PaidFood, evaluate_log};
@@ -51,6 +52,10 @@ pub struct LogInput {
     pub note: String,
     /// The facts; what belongs to the plan is filled in from it.
     pub sitting: Sitting,
+    /// Each try in its order, where they were counted live.
+    pub tries: Vec<Try>,
+    /// When a phone kept it that sent it later: when it began, unless that was stated.
+    pub lived: Option<Lived>,
 }
 
 /// A log that was kept, now or before.
@@ -88,6 +93,7 @@ pub(super) async fn log(
     dog::lock_summary(tx, dog.id).await?;
     let fingerprint = fingerprint(&input);
     let is_elsewhere = input.elsewhere.is_some();
+    let tries = input.tries.clone();
     let mut new = complete(input, &dog, &item, actor, fingerprint, today, moment);
     new.received_at = told_after_all(tx, dog.id, moment.at).await?;
     new.sitting.place.off_lead_allowed = off_lead_allowed(tx, &item, &new, is_elsewhere).await?;
@@ -99,6 +105,7 @@ pub(super) async fn log(
             Err(Refusal::Clash)
         };
     }
+    practice_log::add_tries(tx, new.id, &tries).await?;
     dog_summary::log_added(tx, dog.id, item.kind, new.started_at, new.sitting.local_date).await?;
     look_for_trouble(tx, &dog, &new, moment).await?;
     if let (Some(step), Some(counted)) = (new.sitting.step, CountedSitting::from_sitting(&new.sitting)) {
@@ -118,7 +125,8 @@ pub(super) fn complete(
     today: Date,
     moment: &Moment,
 ) -> NewPracticeLog {
-    let (started_at, local_date) = input.started.unwrap_or((moment.at, today));
+    let lived = input.lived.as_ref().map(|lived| (lived.at, lived.on));
+    let (started_at, local_date) = input.started.or(lived).unwrap_or((moment.at, today));
     let stated = Sitting {
         local_date,
         started_at: Some(started_at),
@@ -142,6 +150,7 @@ pub(super) fn complete(
         outcome_value: input.outcome_value,
         note: input.note,
         sitting,
+        lived: input.lived,
     }
 }
 
@@ -308,6 +317,10 @@ fn fingerprint(input: &LogInput) -> [u8; 32] {
         ("muzzle", s.muzzle_worn),
         ("break", s.had_break),
     ];
+    if !input.tries.is_empty() {
+        let tries = input.tries.iter().map(|one| (one.met, one.after_ms));
+        stated.push_str(&format!("|tries {:?}", tries.collect::<Vec<_>>()));
+    }
     for (word, said) in later.into_iter().filter_map(|(word, said)| Some(word).zip(said)) {
         stated.push_str(&format!("|{word} {said}"));
     }

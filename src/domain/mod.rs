@@ -28,6 +28,7 @@ pub mod scales;
 pub mod sitting;
 pub mod starter_library;
 pub mod starting_points;
+pub mod sync;
 pub mod today;
 pub mod vocabulary;
 pub mod weather;

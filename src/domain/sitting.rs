@@ -38,6 +38,15 @@ pub struct Planned {
     pub step_position: Option<i16>,
 }
 
+/// One try of a sitting that was counted live.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Try {
+    /// Whether it met the criterion.
+    pub met: bool,
+    /// How long after the beginning it was, ms.
+    pub after_ms: i32,
+}
+
 /// One go at one item, as stated.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sitting {

@@ -280,6 +280,8 @@ words! {
         Form = "form" "Form",
         /// The trainer's own, from a lesson.
         Lesson = "lesson" "Lesson",
+        /// Counted try by try while it was practised.
+        CountedLive = "counted_live" "Counted live",
     }
     /// What happened in an encounter.
     EncounterKind {

@@ -4,6 +4,7 @@ use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 
 use crate::domain::encounter::EncounterFacts;
+use crate::domain::sync::Lived;
 use crate::domain::vocabulary::{EncounterKind, Looked, Word};
 use crate::ids::{DogId, EncounterId, MembershipId, TriggerId};
 use crate::store::word::{word, word_or_none};
@@ -83,6 +84,24 @@ pub async fn add(
     .execute(tx.conn())
     .await?;
     Ok(done.rows_affected() == 1)
+}
+
+/// Notes what a phone said that kept an encounter first.
+pub async fn note_phone(tx: &mut Tx, id: EncounterId, lived: &Lived) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "update encounter set phone_at = $3, phone_zone = $4, phone_offset_minutes = $5, clock_corrected = $6
+         where practice_id = $1 and id = $2",
+        practice.0,
+        id.0,
+        lived.phone.at,
+        lived.phone.zone,
+        lived.phone.offset_minutes,
+        lived.corrected
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
 }
 
 /// The fingerprint of a known encounter, whichever dog it is of.

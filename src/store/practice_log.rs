@@ -4,7 +4,8 @@ use serde::{Deserialize, Serialize};
 use time::{Date, OffsetDateTime};
 
 use crate::domain::place::PlaceFacts;
-use crate::domain::sitting::{Planned, Sitting};
+use crate::domain::sitting::{Planned, Sitting, Try};
+use crate::domain::sync::Lived;
 use crate::domain::vocabulary::{Capture, HealthSign, Word};
 use crate::domain::weather::Weather;
 use crate::ids::{DogId, LineId, MembershipId, PlanItemId, PracticeLogId, StepId};
@@ -91,6 +92,8 @@ pub struct NewPracticeLog {
     pub note: String,
     /// The facts; its date is the local one.
     pub sitting: Sitting,
+    /// What a phone said that kept it first.
+    pub lived: Option<Lived>,
 }
 
 /// Keeps a log; false if its id is known already.
@@ -103,9 +106,11 @@ pub async fn add(tx: &mut Tx, new: &NewPracticeLog) -> Result<bool> {
            trainer_seen, capture, handler, started_at, zone, local_date, received_at, place_name, place_distraction, busy,
            line, clip, equipment_basis, minutes, attempts, met, rewarded, outcome_value, arousal_before, arousal_end,
            took_food, looked, recovery, finish, cool_down_minutes, health_signs, bolted, bite, note, air_c, humidity, felt,
-           in_sun, hot_ground, child_held_line, loop_round_hand, muzzle_worn, had_break)
+           in_sun, hot_ground, child_held_line, loop_round_hand, muzzle_worn, had_break, phone_at, phone_zone,
+           phone_offset_minutes, clock_corrected)
          values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13, $14, $15, $16, $17, $18, $19, $20, $21, $22, $23, $24,
-           $25, $26, $27, $28, $29, $30, $31, $32, $33, $34, $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45, $46)
+           $25, $26, $27, $28, $29, $30, $31, $32, $33, $34, $35, $36, $37, $38, $39, $40, $41, $42, $43, $44, $45, $46, $47, $48,
+           $49, $50)
          on conflict (practice_id, id) do nothing",
         practice.0,
         new.id.0,
@@ -152,11 +157,37 @@ pub async fn add(tx: &mut Tx, new: &NewPracticeLog) -> Result<bool> {
         s.child_held_line,
         s.loop_round_hand,
         s.muzzle_worn,
-        s.had_break
+        s.had_break,
+        new.lived.as_ref().map(|lived| lived.phone.at),
+        new.lived.as_ref().map(|lived| lived.phone.zone.as_str()),
+        new.lived.as_ref().map(|lived| lived.phone.offset_minutes),
+        new.lived.as_ref().is_some_and(|lived| lived.corrected)
     )
     .execute(tx.conn())
     .await?;
     Ok(done.rows_affected() == 1)
+}
+
+/// Keeps each try of a sitting that was counted live, in its order.
+pub async fn add_tries(tx: &mut Tx, log: PracticeLogId, tries: &[Try]) -> Result<()> {
+    if tries.is_empty() {
+        return Ok(());
+    }
+    let practice = tx.practice();
+    let met: Vec<bool> = tries.iter().map(|one| one.met).collect();
+    let after: Vec<i32> = tries.iter().map(|one| one.after_ms).collect();
+    sqlx::query!(
+        "insert into attempt (practice_id, practice_log_id, position, met, after_ms)
+         select $1, $2, n.position, n.met, n.after_ms
+         from unnest($3::boolean[], $4::integer[]) with ordinality as n (met, after_ms, position)",
+        practice.0,
+        log.0,
+        &met,
+        &after
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
 }
 
 /// The fingerprint of a known log, whichever dog it is of.

@@ -46,6 +46,7 @@ pub mod routes;
 pub mod search;
 pub mod set_up;
 pub mod sign_in;
+pub mod sync;
 pub mod time_limit;
 pub mod today;
 pub mod watch;

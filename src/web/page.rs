@@ -1,6 +1,7 @@
 //! What every page carries: its title, who is reading, where they are, and what just happened.
 
 use crate::domain::vocabulary::Role;
+use crate::ids::MembershipId;
 use crate::store::sign_in::SignedIn;
 use crate::web::assets;
 
@@ -34,6 +35,8 @@ pub struct Me {
     pub is_trainer: bool,
     /// Whether they run the practice.
     pub is_lead: bool,
+    /// Whose pages and logs a phone keeps, where it keeps any: an owner's.
+    pub account: Option<MembershipId>,
 }
 
 impl Page {
@@ -50,6 +53,7 @@ impl Page {
             role: crate::domain::vocabulary::Word::label(role),
             is_trainer: role != Role::Owner,
             is_lead: role == Role::Lead,
+            account: (role == Role::Owner).then_some(who.member.id),
         };
         Self {
             title: title.into(),
@@ -63,6 +67,11 @@ impl Page {
     /// Whether a trainer is reading; an owner's page has another shell.
     pub fn for_trainer(&self) -> bool {
         self.me.as_ref().is_some_and(|me| me.is_trainer)
+    }
+
+    /// Whose pages and logs a phone keeps; empty where it keeps none.
+    pub fn account(&self) -> String {
+        self.me.as_ref().and_then(|me| me.account).map(|id| id.to_string()).unwrap_or_default()
     }
 
     /// The same page, saying what just happened.

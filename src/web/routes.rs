@@ -59,8 +59,23 @@ pub fn table() -> Vec<Route> {
         owners_day(),
         logging(),
         passkeys(),
+        offline(),
     ];
     sections.into_iter().flatten().collect()
+}
+
+/// What works without a network, and what is sent once there is one.
+fn offline() -> Vec<Route> {
+    use crate::web::{offline, practice_logs, sync};
+    use Who::{Owner, Public};
+    vec![
+        get(Public, "/sw.js", offline::worker),
+        get(Public, "/manifest.webmanifest", offline::manifest),
+        get(Public, "/offline", offline::nothing),
+        get(Owner, "/kept", offline::kept),
+        get(Owner, "/dogs/{dog}/practise/{item}", practice_logs::practise::show),
+        post(Public, sync::PATH, sync::logs),
+    ]
 }
 
 /// Whether the service runs.

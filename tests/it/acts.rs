@@ -151,7 +151,7 @@ const ACTS: &[(Action, On, &[&str])] = &[
 ];
 
 /// What people do about themselves, whatever their role, or by a link.
-const OWN: [&str; 8] = [
+const OWN: [&str; 9] = [
     "POST /sign-in",
     "POST /sign-out",
     "POST /set-up/{token}",
@@ -159,6 +159,8 @@ const OWN: [&str; 8] = [
     "POST /account/devices/{sign_in}/end",
     "POST /account/devices/end-others",
     "POST /account/name",
+    // each thing that it holds is judged by itself: tests/it/sync.rs
+    "POST /sync/logs",
     "POST /account/password",
 ];
 /// The same of passkeys, where the service is built with them.

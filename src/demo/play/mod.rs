@@ -154,6 +154,8 @@ impl Player {
             elsewhere: None,
             note: log.note,
             sitting: log.sitting,
+            tries: Vec::new(),
+            lived: None,
         };
         let (id, today) = (input.id, input.sitting.local_date);
         submit_practice_log(self.stage().tx(&by).await?, &by, input, today, &moment).await?;
@@ -249,8 +251,8 @@ impl Player {
             let facts = EncounterFacts::on(self.stage().calendar.date_at(at)?, EncounterKind::NotCoping);
             let told = self.encounter("", "", message.words, facts, at, &moment);
             let tx = self.stage().tx(&by).await?;
-            let id = say_not_coping(tx, &by, &told, moment.id(), &moment).await?;
-            self.left_open.insert(id.0);
+            say_not_coping(tx, &by, &told, moment.id(), None, &moment).await?;
+            self.left_open.insert(told.id.0);
             return Ok(());
         }
         let mut tx = self.stage().tx(&by).await?;

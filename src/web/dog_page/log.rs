@@ -54,6 +54,7 @@ impl LogView {
         let how = match log.capture {
             Capture::OneTap => ", one tap",
             Capture::Form => "",
+            Capture::CountedLive => ", counted live",
             Capture::Lesson => ", seen in a lesson",
         };
         Self {

@@ -80,6 +80,17 @@ fn teeth(form: &mut Form, facts: &mut EncounterFacts) {
     }
 }
 
+/// Answers "not sure" to what must be answered of teeth and was not, where nobody is there to be asked: a bite that a phone kept
+/// must not wait for it.
+pub fn leave_open(form: &mut Form) {
+    for field in ["skin_broken", "towards"] {
+        if form.value(field).is_empty() {
+            form.forget(field);
+            *form = std::mem::take(form).with(field, NOT_SURE);
+        }
+    }
+}
+
 /// The form filled in from an encounter, so that sending it unchanged states the same.
 pub fn filled(kept: &Encounter, zone: &str) -> Form {
     let f = &kept.facts;

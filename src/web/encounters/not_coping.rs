@@ -16,6 +16,7 @@ use crate::store::dog::Dog;
 use crate::store::encounter::Encounter;
 use crate::store::sign_in::SignedIn;
 use crate::store::{dog, membership};
+use crate::web::encounters::LONGEST_CALL;
 use crate::web::{Answer, At, Form, OwnerOnly, Page, WebError, own_dog, zones};
 
 #[derive(Template, WebTemplate)]
@@ -69,7 +70,7 @@ pub async fn say_not_coping(
     let (Some(id), Some(message)) = (id, message) else {
         return Err(WebError::Status(StatusCode::BAD_REQUEST));
     };
-    let note = form.text("note", 2000);
+    let note = form.text("note", LONGEST_CALL);
     if !form.is_fine() {
         return form_page(&mut who, dog, (id, message), form).await;
     }
@@ -87,6 +88,6 @@ pub async fn say_not_coping(
         happened_at: moment.at,
         facts: EncounterFacts::on(today, EncounterKind::NotCoping),
     };
-    act(who.tx, &who.actor, &said, message, &moment).await?;
+    act(who.tx, &who.actor, &said, message, None, &moment).await?;
     Ok(Redirect::to(&format!("/dogs/{}/encounters/{id}", dog.id)).into_response())
 }

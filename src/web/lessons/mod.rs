@@ -218,6 +218,8 @@ fn baseline(form: &mut Form, known: &Known, moment: &Moment) -> Option<LogInput>
         elsewhere: None,
         note: String::new(),
         sitting,
+        tries: Vec::new(),
+        lived: None,
     })
 }
 

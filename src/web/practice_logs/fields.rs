@@ -173,6 +173,8 @@ fn input(
         elsewhere,
         note: form.text("note", LONGEST_NOTE),
         sitting,
+        tries: Vec::new(),
+        lived: None,
     }
 }
 

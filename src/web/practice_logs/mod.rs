@@ -2,12 +2,13 @@
 
 pub mod ask;
 mod edit;
-mod fields;
+pub(in crate::web) mod fields;
 mod figures;
 mod filled;
 mod heat;
 mod measured;
 pub(in crate::web) mod new;
+pub mod practise;
 mod remove;
 mod show;
 mod submit;

@@ -276,6 +276,7 @@ fn facts(log: &PracticeLog, trainer: bool) -> Facts {
     let captured = match log.capture {
         Capture::OneTap => "One tap",
         Capture::Form => "Form",
+        Capture::CountedLive => "Counted live",
         Capture::Lesson => "Lesson",
     };
     let rows = [

@@ -33,6 +33,8 @@ pub struct Card {
     pub when: &'static str,
     /// How the week stands.
     pub week: String,
+    /// Whether it can be counted while it is practised: no line takes a hand.
+    pub counts: bool,
     /// Whether it was practised today.
     pub done_today: bool,
     /// The one tap: its log's id, how many pieces, and the tick that line work needs.
@@ -93,6 +95,7 @@ impl Card {
             when: "",
             week: words::week(item.times_a_week, this_week),
             then: words::cool_down(item.cool_down_minutes, &item.cool_down_way),
+            counts: counted && !is_line_work(&item),
             done_today: today > 0,
             tap: tap(&item, counted, dog, id),
             form: format!("/dogs/{}/log/new?item={}", dog.id, item.id),

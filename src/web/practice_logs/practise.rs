@@ -1,0 +1,94 @@
+//! Practising with the phone at hand: get ready, count, come down, say how it was. The page is plain; `practise.js` shows one part
+//! at a time and keeps where it stands on the phone. Without it, the form of the sitting is one link away.
+
+use askama::Template;
+use askama_web::WebTemplate;
+use axum::extract::State;
+use axum::response::IntoResponse;
+
+use crate::app::App;
+use crate::domain::dog::pronouns;
+use crate::domain::vocabulary::{HealthSign, Outcome};
+use crate::ids::{DogId, PlanItemId};
+use crate::store::{dog, membership, place, step};
+use crate::web::practice_logs::ask::{Ask, Answers};
+use crate::web::practice_logs::fields::{is_counted, is_line_work};
+use crate::web::practice_logs::new::practised;
+use crate::web::plans::words;
+use crate::web::{Answer, At, OwnerOnly, Page, WebError, own_dog};
+
+#[derive(Template, WebTemplate)]
+#[template(path = "practice_logs/practise.html")]
+struct PractisePage {
+    page: Page,
+    ask: Ask,
+    /// What to have on and ready, one line each.
+    ready: Vec<String>,
+    /// Whether a hand is free to count: no line, and one try after the other.
+    counts: bool,
+    /// How many tries are planned.
+    attempts: i16,
+    /// How many minutes are planned; 0 where the plan says none.
+    minutes: i16,
+    cool_down: String,
+    cool_down_minutes: i16,
+    /// The step below, in words; empty on the first.
+    easier: String,
+    /// Signs on which a sitting is left, those first for which one rings at once.
+    signs: Answers,
+    subject: &'static str,
+    trainer_phone: String,
+}
+
+/// The page.
+pub async fn show(
+    State(app): State<App>,
+    At((dog, item)): At<(DogId, PlanItemId)>,
+    OwnerOnly(mut who): OwnerOnly,
+) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let item = practised(&mut who, dog.id, item).await?;
+    let places = place::of_dog(&mut who.tx, dog.id).await?;
+    let easier = match item.step {
+        Some(step) => step_below(&mut who, step).await?,
+        None => String::new(),
+    };
+    let trainer = membership::find(&mut who.tx, dog.trainer).await?;
+    let wear = words::wear(item.line, item.clip);
+    let attempts = item.attempts.unwrap_or(10);
+    let reward = match item.reinforcer_name.as_str() {
+        "" => String::new(),
+        reward => format!("{attempts} × {reward}, counted out"),
+    };
+    let place = match item.place_name.as_str() {
+        "" => String::new(),
+        place => format!("At: {place}"),
+    };
+    let ready = [wear, item.equipment_note.clone(), reward, place, item.set_up.clone()];
+    let page = PractisePage {
+        page: own_dog::page(&mut who, format!("{}: practise", item.name), "today").await?,
+        ready: ready.into_iter().filter(|line| !line.is_empty()).collect(),
+        counts: is_counted(&item) && !is_line_work(&item) && item.outcome == Outcome::Count,
+        attempts,
+        minutes: item.minutes.unwrap_or(0),
+        cool_down: words::cool_down(item.cool_down_minutes, &item.cool_down_way),
+        cool_down_minutes: item.cool_down_minutes,
+        easier,
+        signs: crate::web::practice_logs::ask::answers::<HealthSign>(),
+        subject: pronouns(dog.sex).subject,
+        trainer_phone: trainer.map(|trainer| trainer.phone).unwrap_or_default(),
+        ask: Ask::new(app.moment().id::<crate::ids::PracticeLogId>().to_string(), dog, item, &places, false),
+    };
+    Ok(page.into_response())
+}
+
+/// The step below one, in words; empty where it is the first.
+async fn step_below(
+    who: &mut crate::store::sign_in::SignedIn,
+    at: crate::ids::StepId,
+) -> Result<String, WebError> {
+    let Some(here) = step::find(&mut who.tx, at).await? else { return Ok(String::new()) };
+    let ladder = step::of_exercise(&mut who.tx, here.exercise).await?;
+    let below = ladder.iter().rev().find(|step| step.position < here.position);
+    Ok(below.map(|step| format!("{}: {}", step.name, step.criterion)).unwrap_or_default())
+}
