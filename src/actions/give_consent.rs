@@ -4,9 +4,9 @@ use crate::actions::{Done, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::ids::DogId;
+use crate::store::Tx;
 use crate::store::audit::{self, AuditEvent};
 use crate::store::consent::{self, ToSign};
-use crate::store::Tx;
 
 /// Keeps what was signed. Sending the same again changes nothing.
 pub async fn give_consent(

@@ -74,7 +74,9 @@ fn held_back(by: Publishing) -> Option<Refusal> {
     let message = match by {
         Publishing::Open | Publishing::VetFirst => return None,
         Publishing::Unanswered => "Say first what you make of the intake.",
-        Publishing::Referred => "This dog was referred. A lead trainer releases it before a plan is published.",
+        Publishing::Referred => {
+            "This dog was referred. A lead trainer releases it before a plan is published."
+        }
     };
     Some(Refusal::Field { field: "triage", message })
 }

@@ -13,13 +13,7 @@ use crate::store::{Tx, intake};
 const MOST_INCIDENTS: usize = 12;
 
 /// Saves what a page says. Another page that is saved at the same time, on another phone, is kept as well.
-pub async fn save_intake(
-    tx: Tx,
-    actor: &Actor,
-    dog: DogId,
-    page: PageAnswers,
-    moment: &Moment,
-) -> Done<()> {
+pub async fn save_intake(tx: Tx, actor: &Actor, dog: DogId, page: PageAnswers, moment: &Moment) -> Done<()> {
     change(tx, actor, dog, moment, |answers| {
         answers.put(page);
         if answers.teeth().incidents.len() > MOST_INCIDENTS {

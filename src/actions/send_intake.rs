@@ -51,7 +51,8 @@ async fn fill_profile(tx: &mut Tx, dog: DogId, answers: &Answers) -> Done<()> {
         dog_profile::set_identity(tx, dog, &identity).await?;
     }
     let said = answers.health();
-    let vet = [("Vet", said.vet), ("Last visit", said.last_visit.map(|on| on.to_string()).unwrap_or_default())];
+    let vet =
+        [("Vet", said.vet), ("Last visit", said.last_visit.map(|on| on.to_string()).unwrap_or_default())];
     add_to(&mut health.other, &[&in_lines(&vet), &said.health], HEALTH);
     add_to(&mut health.medicines, &[&said.medicines], HEALTH);
     add_to(&mut health.allergies, &[&answers.food().allergies], HEALTH);

@@ -93,9 +93,18 @@ impl Towards {
 /// for. `None` where none does. The words are common practice.
 pub fn first_guess(message: &str) -> Option<EncounterKind> {
     const SIGNS: [(EncounterKind, &[&str]); 5] = [
-        (EncounterKind::Bite, &["bit me", "bit my", "bit him", "bit his", "bit her", "bit the", "bit a", "bitten", "teeth", "nipped", "blood"]),
+        (
+            EncounterKind::Bite,
+            &[
+                "bit me", "bit my", "bit him", "bit his", "bit her", "bit the", "bit a", "bitten", "teeth",
+                "nipped", "blood",
+            ],
+        ),
         (EncounterKind::Bolted, &["bolted", "ran off", "ran away", "took off", "escaped", "chased"]),
-        (EncounterKind::EquipmentFailed, &["slipped out", "backed out", "snapped the", "clip broke", "harness broke"]),
+        (
+            EncounterKind::EquipmentFailed,
+            &["slipped out", "backed out", "snapped the", "clip broke", "harness broke"],
+        ),
         (EncounterKind::GrowlOrSnap, &["growled", "growls", "growl", "snapped at", "snarled"]),
         (EncounterKind::Reaction, &["barked", "barking", "lunged", "lunging", "reacted", "kicked off"]),
     ];

@@ -37,7 +37,9 @@ pub fn sort(note: &str) -> Sorted {
         if let Some(rest) = after(line, &PRIVATE) {
             push(&mut sorted.private, rest);
         } else if let Some(rest) = after(line, &NEXT) {
-            sorted.next.extend(rest.split(';').map(str::trim).filter(|name| !name.is_empty()).map(str::to_owned));
+            sorted
+                .next
+                .extend(rest.split(';').map(str::trim).filter(|name| !name.is_empty()).map(str::to_owned));
         } else {
             sorted.counted = sorted.counted.or_else(|| counted(line));
             push(&mut sorted.summary, line);
@@ -112,7 +114,10 @@ mod tests {
         let sorted = sort(note);
         assert_eq!(sorted.private, "Owner is worn out, go slowly");
         assert_eq!(sorted.summary, "She was lovely at the gate.\n8/10 settle on the mat");
-        assert_eq!(sorted.counted, Some(Counted { met: 8, attempts: 10, at: "settle on the mat".to_owned() }));
+        assert_eq!(
+            sorted.counted,
+            Some(Counted { met: 8, attempts: 10, at: "settle on the mat".to_owned() })
+        );
         assert_eq!(sorted.next, ["Moving search", "Recall in the garden", "Chin rest"]);
     }
 
@@ -122,7 +127,10 @@ mod tests {
             let found = sort(line).counted;
             assert!(found.is_none() || line == "2/3/2026", "{line}: {found:?}");
         }
-        assert_eq!(sort("Recall: 9 of 12.").counted.map(|c| (c.met, c.attempts, c.at)), Some((9, 12, "Recall".to_owned())));
+        assert_eq!(
+            sort("Recall: 9 of 12.").counted.map(|c| (c.met, c.attempts, c.at)),
+            Some((9, 12, "Recall".to_owned()))
+        );
     }
 
     #[test]

@@ -4,7 +4,7 @@ use super::vocabulary::{Choice, EncounterKind, FlagState, ItemKind, Severity, To
 
 /// Why a step changed, for the note that goes out with the next plan: "Settle: 14 of 15 went well, so on to “Garden”."
 /// `counted` is how many met, of how many.
-pub fn step_changed(exercise: &str, choice: Choice, to: &str, counted: Option<(u32, u32)>) -> String {
+pub fn step_changed(exercise: &str, choice: Choice, to: &str, counted: Option<(i32, i32)>) -> String {
     match (choice, counted) {
         (Choice::MoveOn, Some((met, attempts))) if attempts > 0 => {
             format!("{exercise}: {met} of {attempts} went well, so on to “{to}”.")

@@ -49,8 +49,12 @@ impl Impossible {
     /// What the person reads who kept it.
     pub fn for_owner(self) -> &'static str {
         match self {
-            Self::Ahead => "The phone’s clock says that this is still to come. Set the clock, then log it by the form with its day.",
-            Self::TooOld => "The phone’s clock says that this was more than a year ago. Log it by the form with its day.",
+            Self::Ahead => {
+                "The phone’s clock says that this is still to come. Set the clock, then log it by the form with its day."
+            }
+            Self::TooOld => {
+                "The phone’s clock says that this was more than a year ago. Log it by the form with its day."
+            }
         }
     }
 }
@@ -73,7 +77,8 @@ pub fn lived(phone: PhoneTime, phone_now: OffsetDateTime, now: OffsetDateTime) -
     let corrected = (at - phone.at).abs() > TOLERATED;
     let at = at.min(now);
     let at = at.replace_nanosecond(at.microsecond() * 1_000).unwrap_or(at);
-    let offset = UtcOffset::from_whole_seconds(i32::from(phone.offset_minutes) * 60).unwrap_or(UtcOffset::UTC);
+    let offset =
+        UtcOffset::from_whole_seconds(i32::from(phone.offset_minutes) * 60).unwrap_or(UtcOffset::UTC);
     Ok(Lived { on: at.to_offset(offset).date(), at, phone, corrected })
 }
 
@@ -107,7 +112,8 @@ mod tests {
 
     #[test]
     fn a_clock_that_was_set_in_between_gives_way_to_the_one_that_cannot_be() {
-        let wrong = PhoneTime { elapsed: Some(Duration::hours(2)), ..phone(datetime!(2026-06-28 08:00 UTC), 60) };
+        let wrong =
+            PhoneTime { elapsed: Some(Duration::hours(2)), ..phone(datetime!(2026-06-28 08:00 UTC), 60) };
         let lived = lived(wrong, NOW, NOW).expect("possible");
         assert_eq!((lived.at, lived.corrected), (datetime!(2026-07-01 8:00 UTC), true));
     }

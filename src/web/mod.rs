@@ -31,6 +31,7 @@ pub mod link;
 pub mod made_link;
 pub mod messages;
 pub mod notice;
+pub mod offline;
 pub mod own_dog;
 pub mod page;
 pub mod passkeys;

@@ -56,8 +56,14 @@ const TABLE: &[(&str, &str)] = &[
     ("nothing-pasted", "Paste the message first."),
     ("dogs-changed", "Changed, all of them."),
     ("lesson-kept", "Kept. What is for the household went out as a message."),
-    ("lesson-kept-with-homework", "Kept. What comes next is in the draft, fitted to this dog: check and publish it."),
-    ("intake-asked", "Asked. The pages wait on the household’s phones; a new link signs a phone in that has none yet."),
+    (
+        "lesson-kept-with-homework",
+        "Kept. What comes next is in the draft, fitted to this dog: check and publish it.",
+    ),
+    (
+        "intake-asked",
+        "Asked. The pages wait on the household’s phones; a new link signs a phone in that has none yet.",
+    ),
     ("intake-sent", "Sent. Your trainer sees it with their other messages."),
     ("signed", "Signed. Thank you."),
     ("archived", "Archived. Plans that hold it go on as they are."),

@@ -14,11 +14,8 @@ use crate::web::sync;
 
 /// Pages that take a whole file in a field, and the most that their form may send, in bytes. In a form every sign but
 /// letters and numbers is three bytes.
-const FILES: [(&str, usize); 3] = [
-    ("/library/import", 3 * 1024 * 1024),
-    (import::PATH, import::FORM_BYTES),
-    (sync::PATH, sync::BYTES),
-];
+const FILES: [(&str, usize); 3] =
+    [("/library/import", 3 * 1024 * 1024), (import::PATH, import::FORM_BYTES), (sync::PATH, sync::BYTES)];
 
 /// Reads the body of an unsafe request, as far as the limit on bodies allows, and only then lets the request on.
 pub async fn read(mut request: Request, next: Next) -> Response {

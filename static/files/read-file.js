@@ -5,7 +5,7 @@ for (const button of document.querySelectorAll("[data-read-into]")) {
   picker.addEventListener("change", async () => {
     const [file] = picker.files;
     if (!file) return;
-    field.value = await file.text();
+    field.value = decoded(await file.arrayBuffer());
     field.focus();
   });
   button.addEventListener("click", () => {
@@ -13,4 +13,13 @@ for (const button of document.querySelectorAll("[data-read-into]")) {
     picker.click();
   });
   button.hidden = false;
+}
+
+/** The text of a file: UTF-8, or else what older spreadsheets write. */
+function decoded(bytes) {
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder("windows-1252").decode(bytes);
+  }
 }

@@ -48,7 +48,11 @@ impl Asked {
     async fn publish(&mut self) -> Answer {
         let add = self.practice.lead.get(&format!("/dogs/{}/plan/add", self.moss)).await;
         let exercise = add.attributes("main button[name=exercise]", "value")[0].clone();
-        self.practice.lead.submit(&add, "main form[method=post]", &[("exercise", &exercise)]).await.expect(303);
+        self.practice
+            .lead
+            .submit(&add, "main form[method=post]", &[("exercise", &exercise)])
+            .await
+            .expect(303);
         let page = self.practice.lead.get(&format!("/dogs/{}/plan/publish", self.moss)).await;
         self.practice.lead.submit(&page, "main form[action$='/publish']", &[]).await
     }
@@ -114,27 +118,48 @@ async fn what_is_sent_fills_the_profile_where_it_is_silent_and_overwrites_nothin
     let page = asked.practice.lead.get(&format!("/dogs/{moss}/profile/edit/food")).await;
     asked.practice.lead.submit(&page, "main form", &[("main", "Tinned trout")]).await.expect(303);
     asked.keep("home", &[("children", "visiting"), ("ages", "4")]).await.expect(303);
-    asked.keep("dog", &[("from", "A rescue"), ("since", "2026-01-10"), ("before", "A farm")]).await.expect(303);
+    asked
+        .keep("dog", &[("from", "A rescue"), ("since", "2026-01-10"), ("before", "A farm")])
+        .await
+        .expect(303);
     asked.keep("teeth", &[("ever", "yes"), ("whom", "A guest"), ("care", "None")]).await.expect(303);
     asked.keep("tried", &[("tried", "A class")]).await.expect(303);
     asked.keep("food", &[("main", "Dry lamb"), ("allergies", "Wheat")]).await.expect(303);
-    asked.keep("health", &[("vet", "The surgery"), ("last_visit", "2026-02-01"), ("health", "Stiff")]).await.expect(303);
+    asked
+        .keep("health", &[("vet", "The surgery"), ("last_visit", "2026-02-01"), ("health", "Stiff")])
+        .await
+        .expect(303);
     asked.keep("week", &[("days", "monday"), ("hours_alone", "5")]).await.expect(303);
     asked.keep("goal", &[("goal", "A quiet walk")]).await.expect(303);
     asked.send().await;
     asked.send_again_changes_nothing(&world).await;
     let profile = asked.practice.lead.get(&format!("/dogs/{moss}/profile")).await.text("main");
-    for said in ["Tinned trout", "A rescue", "A farm", "A guest", "A class", "Wheat", "The surgery", "Stiff", "A quiet walk", "Monday"] {
+    for said in [
+        "Tinned trout",
+        "A rescue",
+        "A farm",
+        "A guest",
+        "A class",
+        "Wheat",
+        "The surgery",
+        "Stiff",
+        "A quiet walk",
+        "Monday",
+    ] {
         assert!(profile.contains(said), "{said}: {profile}");
     }
     assert!(!profile.contains("Dry lamb"), "what was stated stays");
-    let bite = "select count(*) from dog where name = 'Moss' and bite_on_record and home_since = '2026-01-10'";
+    let bite =
+        "select count(*) from dog where name = 'Moss' and bite_on_record and home_since = '2026-01-10'";
     assert_eq!(world.database.count(bite).await, 1);
     let household = asked.practice.lead.get(&format!("/households/{}", asked.household)).await;
     assert!(household.text("main aside").contains("Children’s ages: 4"));
     assert_eq!(world.database.count("select count(*) from household where children = 'visiting'").await, 1);
     let caseload = asked.trainer.get("/caseload?show=everyone").await;
-    assert!(caseload.text("main").contains("The pages about our dog are filled in"), "it waits for an answer");
+    assert!(
+        caseload.text("main").contains("The pages about our dog are filled in"),
+        "it waits for an answer"
+    );
 }
 
 impl Asked {
@@ -189,12 +214,19 @@ async fn consent_is_signed_tick_by_tick_and_kept_as_it_was() {
     let mut asked = asked(&world).await;
     let path = format!("/dogs/{}/consent", asked.moss);
     let page = asked.ada.get(&path).await;
-    let refused = asked.ada.submit(&page, "main form", &[("records", "yes"), ("signed_name", "Ada Okoro")]).await;
+    let refused =
+        asked.ada.submit(&page, "main form", &[("records", "yes"), ("signed_name", "Ada Okoro")]).await;
     refused.expect(422);
     assert!(!refused.error_of("no_vet").is_empty() && !refused.error_of("cautions").is_empty());
     assert_eq!(refused.attribute("#f-signed_name", "value"), "Ada Okoro");
     assert_eq!(world.database.count("select count(*) from consent").await, 0);
-    let needed = [("records", "yes"), ("no_vet", "yes"), ("cautions", "yes"), ("photos", "yes"), ("signed_name", "Ada Okoro")];
+    let needed = [
+        ("records", "yes"),
+        ("no_vet", "yes"),
+        ("cautions", "yes"),
+        ("photos", "yes"),
+        ("signed_name", "Ada Okoro"),
+    ];
     for _ in 0..2 {
         asked.ada.submit(&page, "main form", &needed).await.expect(303);
     }

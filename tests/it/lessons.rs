@@ -28,7 +28,10 @@ async fn one_note_becomes_a_message_a_private_note_a_sitting_and_homework() {
         ("select count(*) from lesson where private_note = 'They are worn out' and log_id is not null", 1),
         ("select count(*) from practice_log where trainer_seen and attempts = 10 and met = 8", 1),
         ("select count(*) from message where from_trainer and body like 'Lovely%'", 1),
-        ("select count(*) from plan_draft_item i join exercise e on e.id = i.exercise_id where e.name = 'Moving search'", 1),
+        (
+            "select count(*) from plan_draft_item i join exercise e on e.id = i.exercise_id where e.name = 'Moving search'",
+            1,
+        ),
     ] {
         assert_eq!(world.database.count(query).await, wanted, "{query}");
     }
@@ -77,12 +80,17 @@ async fn a_pasted_message_becomes_an_encounter_or_a_sitting_in_two_taps() {
     let encounter = practice.lead.submit(&page, form, &pasted).await;
     encounter.expect(200);
     practice.lead.submit(&encounter, "main form[action$='/encounters']", &[]).await.expect(303);
-    let kept = "select count(*) from encounter where kind = 'reaction' and note = 'He barked at a van, sorry'";
+    let kept =
+        "select count(*) from encounter where kind = 'reaction' and note = 'He barked at a van, sorry'";
     assert_eq!(world.database.count(kept).await, 1);
-    let sitting = practice.lead.submit(&page, form, &[("pasted", "Ten minutes on the mat"), ("as", "log")]).await;
+    let sitting =
+        practice.lead.submit(&page, form, &[("pasted", "Ten minutes on the mat"), ("as", "log")]).await;
     sitting.expect(200);
     practice.lead.submit(&sitting, "main form[action$='/log']", &[]).await.expect(303);
-    assert_eq!(world.database.count("select count(*) from practice_log where note = 'Ten minutes on the mat'").await, 1);
+    assert_eq!(
+        world.database.count("select count(*) from practice_log where note = 'Ten minutes on the mat'").await,
+        1
+    );
     practice.lead.submit(&page, form, &[("as", "log")]).await.expect(303);
 }
 
@@ -104,7 +112,8 @@ async fn several_dogs_are_handed_over_and_archived_and_come_back_when_they_need_
     practice.lead.post(path, &[("change", "trainer"), ("dogs", &dogs[0])]).await.expect(422);
     let offered = page.texts("#f-trainer option").into_iter().position(|name| name == "Tamsin Rook");
     let tamsin = page.attributes("#f-trainer option", "value")[offered.expect("is offered")].clone();
-    let fields = [("dogs", dogs[0].as_str()), ("dogs", dogs[1].as_str()), ("trainer", &tamsin), ("change", "trainer")];
+    let fields =
+        [("dogs", dogs[0].as_str()), ("dogs", dogs[1].as_str()), ("trainer", &tamsin), ("change", "trainer")];
     practice.lead.post(path, &fields).await.expect(303);
     let mine = trainer.get("/caseload").await;
     assert_eq!(mine.count("main [data-row]"), 2);
@@ -122,7 +131,10 @@ async fn several_dogs_are_handed_over_and_archived_and_come_back_when_they_need_
     let stranger = other.dog(elsewhere, "Bramble").await.to_string();
     let mixed = [("dogs", dogs[2].as_str()), ("dogs", stranger.as_str()), ("change", "archive")];
     practice.lead.post(path, &mixed).await.expect(404);
-    assert_eq!(world.database.count("select count(*) from dog where name = 'Wren' and archived_at is null").await, 1);
+    assert_eq!(
+        world.database.count("select count(*) from dog where name = 'Wren' and archived_at is null").await,
+        1
+    );
     let restore = [("dogs", dogs[0].as_str()), ("change", "restore")];
     practice.lead.post("/caseload/several?show=archived", &restore).await.expect(303);
     assert_eq!(world.database.count("select count(*) from dog where archived_at is not null").await, 1);

@@ -268,13 +268,13 @@ impl Answers {
                 ("How old they are", said.ages),
                 ("Other animals", said.animals),
             ],
-            PageAnswers::Dog(said) => vec![
-                ("From", said.from),
-                ("Lives here since", day(said.since)),
-                ("Life before", said.before),
-            ],
+            PageAnswers::Dog(said) => {
+                vec![("From", said.from), ("Lives here since", day(said.since)), ("Life before", said.before)]
+            }
             PageAnswers::Teeth(said) => said.in_words(),
-            PageAnswers::Tried(said) => vec![("Tried so far", said.what), ("What seemed to help", said.helped)],
+            PageAnswers::Tried(said) => {
+                vec![("Tried so far", said.what), ("What seemed to help", said.helped)]
+            }
             PageAnswers::Food(said) => vec![
                 ("Main food", said.main),
                 ("Treats and chews", said.treats),
@@ -367,7 +367,9 @@ mod tests {
         let incident = Incident { whom: "the postman".to_owned(), ..Incident::default() };
         assert!(incident.in_words().contains("not stated whether skin was broken"));
         assert!(incident.in_words().contains("Who: the postman."));
-        assert!(!incident.is_blank() && Incident { id: Uuid::from_u128(3), ..Incident::default() }.is_blank());
+        assert!(
+            !incident.is_blank() && Incident { id: Uuid::from_u128(3), ..Incident::default() }.is_blank()
+        );
     }
 
     #[test]

@@ -32,16 +32,8 @@ pub enum IntakePage {
 }
 
 impl Word for IntakePage {
-    const ALL: &'static [Self] = &[
-        Self::Home,
-        Self::Dog,
-        Self::Teeth,
-        Self::Tried,
-        Self::Food,
-        Self::Health,
-        Self::Week,
-        Self::Goal,
-    ];
+    const ALL: &'static [Self] =
+        &[Self::Home, Self::Dog, Self::Teeth, Self::Tried, Self::Food, Self::Health, Self::Week, Self::Goal];
 
     fn stored(self) -> &'static str {
         match self {

@@ -23,7 +23,6 @@ fn holds(profile: &str, intake: &str) -> bool {
     intake.lines().map(str::trim).filter(|line| !line.is_empty()).all(|line| lines.contains(&line))
 }
 
-
 /// Whether a bite is on record after the intake: it stays where it was, and every incident that was told sets it, also one
 /// of which nobody has said whether skin was broken.
 pub fn bite_on_record(profile: bool, incidents: &[Incident]) -> bool {

@@ -61,7 +61,11 @@ pub fn may_follow(latest: Option<Triage>, next: Triage, by_lead: bool) -> bool {
 
 /// What stands in the way of publishing. `sent` is when the intake was last sent; `latest` is the latest answer, and when
 /// it was given. An answer to an earlier sending does not answer a later one, but a dog that was referred stays so.
-pub fn publishing<At: PartialOrd>(sent: Option<At>, latest: Option<(Triage, At)>, vet: VetStatus) -> Publishing {
+pub fn publishing<At: PartialOrd>(
+    sent: Option<At>,
+    latest: Option<(Triage, At)>,
+    vet: VetStatus,
+) -> Publishing {
     let Some((answer, at)) = latest else {
         return if sent.is_some() { Publishing::Unanswered } else { Publishing::Open };
     };

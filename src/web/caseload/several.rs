@@ -9,6 +9,7 @@ use axum::response::IntoResponse;
 
 use crate::actions::change_dogs::{Change, change_dogs};
 use crate::app::App;
+use crate::domain::vocabulary::Word;
 use crate::ids::{DogId, MembershipId};
 use crate::store::caseload::{self, CaseloadRow};
 use crate::store::sign_in::SignedIn;
@@ -52,10 +53,7 @@ async fn page(
 }
 
 /// The dogs to choose from: those that the caseload showed.
-pub async fn show(
-    Query(query): Query<HashMap<String, String>>,
-    TrainerOnly(mut who): TrainerOnly,
-) -> Answer {
+pub async fn show(Query(query): Query<HashMap<String, String>>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     Ok(page(&mut who, &query, Form::blank()).await?.into_response())
 }
 

@@ -89,7 +89,9 @@ impl LineView {
             (true, Verdict::LikelyReady) if !item.is_last_step() => Some(Choice::MoveOn),
             (true, Verdict::Relapse) => Some(Choice::MakeEasier),
             (true, _) => None,
-            (false, _) => measures.as_ref().map(|advice| advice.choice).filter(|choice| *choice != Choice::Repeat),
+            (false, _) => {
+                measures.as_ref().map(|advice| advice.choice).filter(|choice| *choice != Choice::Repeat)
+            }
         };
         let harder = stop_open && advised == Some(Choice::MoveOn);
         let advised = advised.filter(|_| item.step.is_some() && !all_rest && !harder);

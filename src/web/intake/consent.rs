@@ -79,7 +79,8 @@ pub async fn sign(
             agreed: form.tick(clause.key),
         })
         .collect();
-    let agreed: Vec<&str> = ticks.iter().filter(|tick| tick.agreed).map(|tick| tick.clause.as_str()).collect();
+    let agreed: Vec<&str> =
+        ticks.iter().filter(|tick| tick.agreed).map(|tick| tick.clause.as_str()).collect();
     for clause in missing(&agreed) {
         form.refuse(clause.key, "Lessons need this one. Tick it, or talk with your trainer first.");
     }

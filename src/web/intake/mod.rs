@@ -72,14 +72,22 @@ pub(super) fn pages(answers: &Answers) -> Vec<PageView> {
 /// The answers that this person may give next.
 fn next_answers(latest: Option<Triage>, role: Role) -> Choices {
     let may = |answer: &&Triage| may_follow(latest, **answer, role == Role::Lead);
-    Triage::ALL.iter().filter(may).map(|answer| (answer.stored().to_owned(), in_full(*answer).to_owned())).collect()
+    Triage::ALL
+        .iter()
+        .filter(may)
+        .map(|answer| (answer.stored().to_owned(), in_full(*answer).to_owned()))
+        .collect()
 }
 
 fn in_full(answer: Triage) -> &'static str {
     match answer {
         Triage::Take => "Take: we start",
-        Triage::VetFirst => "Vet first: a vet looks at this dog before we work on more than keeping everyone safe",
-        Triage::Refer => "Refer: somebody else should take this dog; no plan is published until a lead releases it",
+        Triage::VetFirst => {
+            "Vet first: a vet looks at this dog before we work on more than keeping everyone safe"
+        }
+        Triage::Refer => {
+            "Refer: somebody else should take this dog; no plan is published until a lead releases it"
+        }
         Triage::Released => "Release: the lead lets this dog be worked with after all",
     }
 }
@@ -94,14 +102,19 @@ async fn view(who: &mut SignedIn, dog: DogId, form: Form, moment: &Moment) -> Re
         let done = pages.iter().filter(|page| page.saved).count();
         let state = match (intake.sent_at, &intake.sent_by) {
             (Some(at), Some(by)) => format!("Sent by {by}, {}.", when(at)),
-            _ => format!("Asked {}. {done} of {} pages filled in so far; not sent yet.", when(intake.asked_at), pages.len()),
+            _ => format!(
+                "Asked {}. {done} of {} pages filled in so far; not sent yet.",
+                when(intake.asked_at),
+                pages.len()
+            ),
         };
         Told { state, pages }
     });
     let answered = triage::of_dog(&mut who.tx, dog.id).await?;
     let latest = answered.first().map(|answered| answered.answer);
     let signed = crate::store::consent::latest(&mut who.tx, dog.id).await?;
-    let consent = signed.map(|signed| format!("Signed by {}, {}.", signed.signed_name, when(signed.signed_at)));
+    let consent =
+        signed.map(|signed| format!("Signed by {}, {}.", signed.signed_name, when(signed.signed_at)));
     Ok(IntakeView {
         page: Page::of(who, format!("{}: before the first lesson", dog.name), "caseload").with_errors(&form),
         tab: "intake",

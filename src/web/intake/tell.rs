@@ -131,7 +131,8 @@ pub async fn page(
 ) -> Answer {
     let (dog, intake) = asked(&mut who, dog).await?;
     let which = named(&which)?;
-    let form = fields::filled(intake.answers.of(which)).with("incident", Uuid::to_string(&app.moment().id::<crate::ids::EncounterId>().0));
+    let form = fields::filled(intake.answers.of(which))
+        .with("incident", Uuid::to_string(&app.moment().id::<crate::ids::EncounterId>().0));
     Ok(one(&mut who, (dog, &intake.answers), which, form).await?.into_response())
 }
 

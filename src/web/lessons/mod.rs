@@ -78,7 +78,8 @@ fn page(who: &SignedIn, known: Known, form: Form, moment: &Moment) -> LessonsPag
     let dog = known.dog;
     let today = zones::local_date(moment.at, &dog.zone);
     let share = known.lessons.first().filter(|lesson| !lesson.summary.is_empty());
-    let share = share.map(|last| format!("{}, {}\n\n{}", dog.name, zones::long_day(last.held_on), last.summary));
+    let share =
+        share.map(|last| format!("{}, {}\n\n{}", dog.name, zones::long_day(last.held_on), last.summary));
     LessonsPage {
         page: Page::of(who, format!("{}: lessons", dog.name), "caseload").with_errors(&form),
         tab: "lessons",
@@ -88,7 +89,11 @@ fn page(who: &SignedIn, known: Known, form: Form, moment: &Moment) -> LessonsPag
         keeper: who.actor.membership.to_string(),
         items: known.items.iter().map(|item| (item.id.to_string(), item.name.clone())).collect(),
         names: known.library.into_iter().map(|exercise| exercise.name).collect(),
-        lessons: known.lessons.into_iter().map(|lesson| (zones::day(lesson.held_on, today), lesson)).collect(),
+        lessons: known
+            .lessons
+            .into_iter()
+            .map(|lesson| (zones::day(lesson.held_on, today), lesson))
+            .collect(),
         share: share.unwrap_or_default(),
         form,
         dog,
@@ -130,7 +135,12 @@ pub async fn keep(
     let baseline = baseline(&mut form, &known, &moment);
     let next = next(&mut form, &known);
     let id = form.id("id").unwrap_or_else(|| moment.id());
-    if summary.is_empty() && private_note.is_empty() && baseline.is_none() && next.is_empty() && form.is_fine() {
+    if summary.is_empty()
+        && private_note.is_empty()
+        && baseline.is_none()
+        && next.is_empty()
+        && form.is_fine()
+    {
         form.refuse("summary", "Write what came of the lesson, for the household or for yourself.");
     }
     let page = page(&who, known, form, &moment);

@@ -7,14 +7,13 @@ use axum::extract::State;
 use axum::response::IntoResponse;
 
 use crate::app::App;
-use crate::domain::dog::pronouns;
-use crate::domain::vocabulary::{HealthSign, Outcome};
+use crate::domain::vocabulary::{Outcome, Word};
 use crate::ids::{DogId, PlanItemId};
 use crate::store::{dog, membership, place, step};
-use crate::web::practice_logs::ask::{Ask, Answers};
+use crate::web::plans::words;
+use crate::web::practice_logs::ask::Ask;
 use crate::web::practice_logs::fields::{is_counted, is_line_work};
 use crate::web::practice_logs::new::practised;
-use crate::web::plans::words;
 use crate::web::{Answer, At, OwnerOnly, Page, WebError, own_dog};
 
 #[derive(Template, WebTemplate)]
@@ -34,9 +33,6 @@ struct PractisePage {
     cool_down_minutes: i16,
     /// The step below, in words; empty on the first.
     easier: String,
-    /// Signs on which a sitting is left, those first for which one rings at once.
-    signs: Answers,
-    subject: &'static str,
     trainer_phone: String,
 }
 
@@ -74,8 +70,6 @@ pub async fn show(
         cool_down: words::cool_down(item.cool_down_minutes, &item.cool_down_way),
         cool_down_minutes: item.cool_down_minutes,
         easier,
-        signs: crate::web::practice_logs::ask::answers::<HealthSign>(),
-        subject: pronouns(dog.sex).subject,
         trainer_phone: trainer.map(|trainer| trainer.phone).unwrap_or_default(),
         ask: Ask::new(app.moment().id::<crate::ids::PracticeLogId>().to_string(), dog, item, &places, false),
     };

@@ -121,7 +121,8 @@ pub async fn logs(State(app): State<App>, who: Option<AnyMember>, Json(batch): J
     let (practice, member) = (who.practice.id, who.member.id);
     drop(who.tx);
     for kept in batch.logs {
-        let tx = app.db.for_member(practice, member).await?.ok_or(WebError::Status(StatusCode::UNAUTHORIZED))?;
+        let tx =
+            app.db.for_member(practice, member).await?.ok_or(WebError::Status(StatusCode::UNAUTHORIZED))?;
         taken.push(take::one(tx, &who.actor, kept, (batch.phone_now, batch.can_ask), &moment).await?);
     }
     Ok(json::answer(StatusCode::OK, &Answered { version: VERSION, logs: taken }))

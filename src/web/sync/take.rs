@@ -82,7 +82,9 @@ impl From<Refusal> for No {
     fn from(refusal: Refusal) -> Self {
         match refusal {
             Refusal::NotFound => Self::found(),
-            Refusal::Forbidden => Self::because(StatusCode::FORBIDDEN, "You may not record this. Ask your trainer."),
+            Refusal::Forbidden => {
+                Self::because(StatusCode::FORBIDDEN, "You may not record this. Ask your trainer.")
+            }
             Refusal::Clash => Self::because(
                 StatusCode::CONFLICT,
                 "Something else was sent under this number before, and that stays. Log this one by the form.",
@@ -134,7 +136,8 @@ async fn log(
     let places = place::of_dog(&mut tx, dog.id).await?;
     let about = About { id, dog, item: &item, places: &places, by: actor.role, now: lived.at, logged: None };
     let one_tap = form.value("capture") == Capture::OneTap.stored();
-    let mut input = if one_tap { fields::one_tap(&mut form, &about) } else { fields::whole(&mut form, &about) };
+    let mut input =
+        if one_tap { fields::one_tap(&mut form, &about) } else { fields::whole(&mut form, &about) };
     input.tries = counted(&mut form, &input.sitting, tries);
     if !form.is_fine() {
         return Err(No::form(&form));
@@ -149,7 +152,11 @@ async fn log(
 }
 
 /// The tries that were counted, where they are those of the sitting.
-fn counted(form: &mut Form, sitting: &crate::domain::sitting::Sitting, tries: &[super::TryThere]) -> Vec<Try> {
+fn counted(
+    form: &mut Form,
+    sitting: &crate::domain::sitting::Sitting,
+    tries: &[super::TryThere],
+) -> Vec<Try> {
     if tries.is_empty() {
         return Vec::new();
     }
@@ -173,7 +180,9 @@ async fn encounter(
 ) -> Result<bool, No> {
     let triggers = trigger::of_dog(&mut tx, dog.id).await?;
     let read = encounters::fields::read(&mut form, id, dog, &triggers, lived.at, None);
-    let Some((mut encounter, stated_at)) = read.filter(|_| form.is_fine()) else { return Err(No::form(&form)) };
+    let Some((mut encounter, stated_at)) = read.filter(|_| form.is_fine()) else {
+        return Err(No::form(&form));
+    };
     if stated_at.is_none() {
         encounter.facts.local_date = lived.on;
     }

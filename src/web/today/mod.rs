@@ -91,7 +91,9 @@ pub async fn show(
     let Some(version) = plan::current(&mut who.tx, dog.id).await? else {
         let replies = who.practice.replies.clone();
         let intake_waits = intake::waits(&mut who.tx, dog.id).await?;
-        return Ok(NoPlanPage { page, dog, dogs, here: "/today", watch, replies, intake_waits }.into_response());
+        return Ok(
+            NoPlanPage { page, dog, dogs, here: "/today", watch, replies, intake_waits }.into_response()
+        );
     };
     let items = plan::items(&mut who.tx, version.id).await?;
     Ok(with_plan(&mut who, page, (dog, dogs), (version.note, items), (open, watch), today, &moment)
