@@ -74,8 +74,8 @@ pub fn lived(phone: PhoneTime, phone_now: OffsetDateTime, now: OffsetDateTime) -
     if now - at > OLDEST {
         return Err(Impossible::TooOld);
     }
-    let corrected = (at - phone.at).abs() > TOLERATED;
     let at = at.min(now);
+    let corrected = (at - phone.at).abs() > TOLERATED;
     let at = at.replace_nanosecond(at.microsecond() * 1_000).unwrap_or(at);
     let offset =
         UtcOffset::from_whole_seconds(i32::from(phone.offset_minutes) * 60).unwrap_or(UtcOffset::UTC);

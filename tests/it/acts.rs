@@ -33,11 +33,7 @@ const ACTS: &[(Action, On, &[&str])] = &[
     (SeeAudit, Practice, &["GET /practice/audit"]),
     (SeeCaseload, Practice, &["GET /caseload"]),
     (RunPractice, Practice, &["POST /practice/edit", "POST /practice/numbers", "POST /practice/records"]),
-    (
-        ImportRecords,
-        Practice,
-        &["GET /practice/export.csv", "POST /practice/import", "POST /practice/import/{batch}"],
-    ),
+    (ImportRecords, Practice, &["POST /practice/import", "POST /practice/import/{batch}"]),
     (KeepLibrary, Practice, &["POST /library/new", "POST /library/import", "POST /library/{exercise}/edit"]),
     (AddHousehold, Practice, &["POST /households/new"]),
     (

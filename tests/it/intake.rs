@@ -198,8 +198,8 @@ async fn an_intake_holds_plans_back_until_it_is_answered_and_a_referred_dog_unti
     asked.answer(true, &[("answer", "released"), ("reason", "With the vet behaviourist")]).await.expect(303);
     asked.publish().await.expect(303);
     // what is told afterwards asks once more
-    asked.keep("teeth", &[("ever", "yes"), ("whom", "A child, 3")]).await.expect(303);
     world.pass(time::Duration::minutes(1));
+    asked.keep("teeth", &[("ever", "yes"), ("whom", "A child, 3")]).await.expect(303);
     asked.send().await;
     asked.publish().await.expect(422);
     asked.answer(false, &[("answer", "vet_first")]).await.expect(303);

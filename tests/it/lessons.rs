@@ -9,10 +9,10 @@ async fn one_note_becomes_a_message_a_private_note_a_sitting_and_homework() {
     let household = practice.household("Okoro").await;
     let moss = practice.dog(household, "Moss").await;
     let mut ada = practice.owner(&world, household, "Ada Okoro").await;
-    practice.publish_plan(moss, &["Settle on a mat"]).await;
+    practice.publish_plan(moss, &["A look at you"]).await;
     let path = format!("/dogs/{moss}/lessons");
     let page = practice.lead.get(&path).await;
-    let note = "Lovely at the gate.\n! They are worn out\n8/10 settle\n> moving search";
+    let note = "Lovely at the gate.\n! They are worn out\n8/10 look\n> moving search";
     let before = world.database.fingerprint().await;
     let sorted = practice.lead.submit(&page, "main form", &[("note", note), ("do", "sort")]).await;
     sorted.expect(200);
@@ -49,7 +49,7 @@ async fn a_lesson_with_nothing_in_it_or_numbers_that_cannot_be_is_not_kept() {
     let mut practice = world.practice("Heath and Hollow").await;
     let household = practice.household("Okoro").await;
     let moss = practice.dog(household, "Moss").await;
-    practice.publish_plan(moss, &["Settle on a mat"]).await;
+    practice.publish_plan(moss, &["A look at you"]).await;
     let path = format!("/dogs/{moss}/lessons");
     let page = practice.lead.get(&path).await;
     let item = page.attributes("#f-counted option", "value")[1].clone();
@@ -73,7 +73,7 @@ async fn a_pasted_message_becomes_an_encounter_or_a_sitting_in_two_taps() {
     let mut practice = world.practice("Heath and Hollow").await;
     let household = practice.household("Okoro").await;
     let moss = practice.dog(household, "Moss").await;
-    practice.publish_plan(moss, &["Settle on a mat"]).await;
+    practice.publish_plan(moss, &["A look at you"]).await;
     let page = practice.lead.get(&format!("/dogs/{moss}/messages")).await;
     let form = "main form[action$='/pasted']";
     let pasted = [("pasted", "He barked at a van, sorry"), ("as", "encounter")];

@@ -45,6 +45,7 @@ mod set_up;
 mod sign_in;
 mod slow_form;
 mod support;
+mod sync;
 mod team;
 mod tidy;
 mod today;

@@ -10,8 +10,19 @@ use crate::support::lived_in::HEATH;
 use crate::support::{LivedIn, Walker, World, walk};
 
 /// What anybody may ask for. Making a route public means saying so here as well.
-const PUBLIC: [&str; 6] =
-    ["GET /", "GET /livez", "GET /readyz", "GET /sign-in", "POST /sign-in", "POST /sign-out"];
+const PUBLIC: [&str; 10] = [
+    "GET /",
+    "GET /livez",
+    "GET /manifest.webmanifest",
+    "GET /offline",
+    "GET /readyz",
+    "GET /sign-in",
+    "GET /sw.js",
+    "POST /sign-in",
+    "POST /sign-out",
+    // answers 401 by itself, in JSON
+    "POST /sync/logs",
+];
 /// The same of passkeys, where the service is built with them. They speak JSON.
 const PUBLIC_OF_PASSKEYS: [&str; 2] = ["POST /sign-in/passkey", "POST /sign-in/passkey/begin"];
 /// What whoever holds a link may ask for.

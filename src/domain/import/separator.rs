@@ -7,7 +7,7 @@ const SEPARATORS: [u8; 3] = [b',', b';', b'\t'];
 pub fn of(text: &str) -> u8 {
     let mut counts = [0_usize; SEPARATORS.len()];
     let mut quoted = false;
-    for byte in text.bytes() {
+    for byte in text.trim_start_matches('\n').bytes() {
         match byte {
             b'"' => quoted = !quoted,
             b'\n' if !quoted => break,

@@ -32,8 +32,7 @@ pub async fn worker() -> Response {
         let list = files.iter().map(|file| format!("\"{file}\"")).collect::<Vec<_>>().join(", ");
         format!("const FILES = [{list}];\n{}", include_str!("../../../static/worker.js"))
     });
-    let headers =
-        [(header::CONTENT_TYPE, "text/javascript; charset=utf-8"), (header::CACHE_CONTROL, "no-cache")];
+    let headers = [(header::CONTENT_TYPE, "text/javascript; charset=utf-8")];
     (headers, script.as_str()).into_response()
 }
 
@@ -50,7 +49,7 @@ pub async fn manifest() -> Response {
         "name": "Settlebrook", "short_name": "Settlebrook", "id": "/today", "start_url": "/today", "scope": "/",
         "display": "standalone", "background_color": "#FAF8F3", "theme_color": "#FAF8F3", "icons": icons,
     });
-    let headers = [(header::CONTENT_TYPE, "application/manifest+json"), (header::CACHE_CONTROL, "no-cache")];
+    let headers = [(header::CONTENT_TYPE, "application/manifest+json; charset=utf-8")];
     (headers, manifest.to_string()).into_response()
 }
 
