@@ -53,7 +53,6 @@ const TABLE: &[(&str, &str)] = &[
     ("weight-saved", "Weight saved."),
     ("exercise-added", "Added to the library."),
     ("exercises-imported", "Added to the library."),
-    ("nothing-pasted", "Paste the message first."),
     ("dogs-changed", "Changed, all of them."),
     ("lesson-kept", "Kept. What is for the household went out as a message."),
     (

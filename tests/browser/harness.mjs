@@ -110,7 +110,13 @@ export async function serve() {
     assert.ok(link, `no set-up link in: ${said}`);
     return link[0];
   };
-  return { ...service, newPractice };
+  return { ...service, newPractice, database };
+}
+
+/** What a query counts in the database of a service that `serve` started. */
+export function counted(service, query) {
+  const words = ['-X', '-q', '-A', '-t', '-h', SOCKET, '-U', 'postgres', '-d', service.database, '-c', query];
+  return Number(execFileSync(PSQL, words, { encoding: 'utf8' }).trim());
 }
 
 /** The invented practice, in a folder that goes afterwards. */

@@ -15,11 +15,12 @@ use crate::support::stage::{Setting, Stage};
 use crate::support::{Answer, settings};
 
 /// Routes that are posted to by no form of a page, with the reason.
-const BY_NO_FORM: [(&str, &str); 5] = [
+const BY_NO_FORM: [(&str, &str); 6] = [
     ("/sign-in/passkey/begin", "a script sends JSON"),
     ("/sign-in/passkey", "a script sends JSON"),
     ("/account/passkeys/begin", "a script sends JSON"),
     ("/account/passkeys", "a script sends JSON"),
+    ("/sync/logs", "a phone sends JSON"),
     ("/messages/read", "a script says that the page was seen"),
 ];
 
@@ -429,7 +430,10 @@ async fn hostile_text_is_shown_as_text_wherever_it_is_read() {
         for (name, value) in &mut sent {
             let kind = form.field(name).map(|field| &field.kind);
             if kind == Some(&Kind::Text)
-                && !matches!(name.as_str(), "username" | "phone" | "csv")
+                && !matches!(
+                    name.as_str(),
+                    "username" | "phone" | "csv" | "rows" | "next_1" | "next_2" | "next_3"
+                )
                 && form.route != "/library/import"
             {
                 *value = format!("{turn}{hostile}");

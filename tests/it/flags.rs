@@ -96,7 +96,9 @@ async fn an_open_stop_stands_above_a_decision_and_holds_the_harder_step_back() {
     }
     practice.lead_signs_in().await;
     let page = practice.lead.get(&format!("/dogs/{moss}")).await;
-    let decide = page.attributes("main a.main[href*='/decide/']", "href").remove(0);
+    let press = "main form[action*='/decide/']:has(button.main)";
+    let decide = page.attribute(press, "action");
+    assert_eq!(page.attribute(&format!("{press} input[name=choice]"), "value"), "move_on");
     let choices = practice.lead.get(&decide).await.attributes("main input[name=choice]", "value");
     assert_eq!(choices[0], "move_on");
     let row = practice.lead.get("/caseload").await.attributes("main .row-act a", "href");
@@ -110,7 +112,7 @@ async fn an_open_stop_stands_above_a_decision_and_holds_the_harder_step_back() {
     assert!(held.attribute("main .stop-open a", "href").starts_with("/flags/"));
     assert!(!held.text("main").contains("Likely ready"));
     let page = practice.lead.get(&format!("/dogs/{moss}")).await;
-    assert_eq!(page.count("main a.main[href*='/decide/']"), 0);
+    assert_eq!(page.count("main form[action*='/decide/'], main a.main[href*='/decide/']"), 0);
 }
 
 #[tokio::test]

@@ -86,7 +86,11 @@ async fn every_mistake_of_a_long_file_is_listed_and_nothing_is_written() {
     let found: Vec<(String, &str)> = listed.iter().map(|row| (row[0].clone(), row[1].as_str())).collect();
     assert_eq!(found, wanted);
     let sent = refused.text("#f-rows");
-    assert!(sent.trim_start_matches('\u{feff}').starts_with("household;dog;born"), "what was sent is still there: {}", &sent[..80]);
+    assert!(
+        sent.trim_start_matches('\u{feff}').starts_with("household;dog;born"),
+        "what was sent is still there: {}",
+        &sent[..80]
+    );
     let fields = [("rows", long_file(false)), ("do", "faults".to_owned())];
     let fields = fields.each_ref().map(|(name, value)| (*name, value.as_str()));
     let file = lead.post(PAGE, &fields).await;

@@ -224,7 +224,11 @@ async fn not_coping_rests_the_exercises_and_waits_for_an_answer() {
     assert!(row.starts_with("Not coping") && !row.contains("Something happened"), "{row}");
     let talk = format!("/dogs/{moss}/messages");
     let page = practice.lead.get(&talk).await;
-    practice.lead.submit(&page, "main form.form", &[("body", "I will ring at five.")]).await.expect(303);
+    practice
+        .lead
+        .submit(&page, "main form[action$='/messages']", &[("body", "I will ring at five.")])
+        .await
+        .expect(303);
     assert!(practice.lead.get("/caseload").await.texts("main .row-why")[0].starts_with("Not coping"));
     let page = practice.lead.get(&talk).await;
     let flag = page.attributes("main .watch .actions a", "href").remove(0);

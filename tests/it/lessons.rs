@@ -91,7 +91,7 @@ async fn a_pasted_message_becomes_an_encounter_or_a_sitting_in_two_taps() {
         world.database.count("select count(*) from practice_log where note = 'Ten minutes on the mat'").await,
         1
     );
-    practice.lead.submit(&page, form, &[("as", "log")]).await.expect(303);
+    practice.lead.submit(&page, form, &[("as", "log")]).await.expect(422);
 }
 
 #[tokio::test]

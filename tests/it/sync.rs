@@ -51,7 +51,9 @@ fn became(answer: &Answer) -> Vec<(String, u64, String)> {
     let said: Value = serde_json::from_str(answer.body()).expect("JSON");
     let logs = said["logs"].as_array().expect("a list");
     let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
-    logs.iter().map(|log| (text(&log["state"]), log["status"].as_u64().unwrap_or(0), text(&log["page"]))).collect()
+    logs.iter()
+        .map(|log| (text(&log["state"]), log["status"].as_u64().unwrap_or(0), text(&log["page"])))
+        .collect()
 }
 
 #[tokio::test]
@@ -66,7 +68,10 @@ async fn what_a_phone_kept_is_taken_once_however_often_it_is_sent() {
     for later in [0, 1, 90] {
         world.pass(Duration::minutes(later));
         let again = field.send(world.now() + Duration::seconds(3), &[log.clone(), log.clone()]).await;
-        assert_eq!(became(&again), [("repeat".to_owned(), 200, page.clone()), ("repeat".to_owned(), 200, page.clone())]);
+        assert_eq!(
+            became(&again),
+            [("repeat".to_owned(), 200, page.clone()), ("repeat".to_owned(), 200, page.clone())]
+        );
     }
     let mut other = log.clone();
     other["form"] = json!(format!("item={}&attempts=10&left=0", field.item));
@@ -122,8 +127,16 @@ async fn each_is_taken_or_refused_by_itself_and_told_why() {
     wrong_tries["id"] = json!(Uuid::new_v4());
     wrong_tries["tries"] = json!([{ "met": true, "after_ms": 900 }]);
     let answer = field.send(now, &[not_theirs, nonsense, no_item, live, wrong_tries, fine]).await;
-    let states: Vec<(String, u64)> = became(&answer).into_iter().map(|(state, status, _)| (state, status)).collect();
-    let wanted = [("refused", 404), ("refused", 422), ("refused", 404), ("kept", 200), ("refused", 422), ("kept", 200)];
+    let states: Vec<(String, u64)> =
+        became(&answer).into_iter().map(|(state, status, _)| (state, status)).collect();
+    let wanted = [
+        ("refused", 404),
+        ("refused", 422),
+        ("refused", 404),
+        ("kept", 200),
+        ("refused", 422),
+        ("kept", 200),
+    ];
     assert_eq!(states, wanted.map(|(state, status)| (state.to_owned(), status)));
     assert!(answer.body().contains("12 is more than the 10 you put out"), "{}", answer.body());
     assert_eq!(world.database.count("select count(*) from practice_log").await, 2);
@@ -137,15 +150,16 @@ async fn an_encounter_and_a_call_for_help_travel_the_same_way() {
     let world = World::new().await;
     let mut field = field(&world).await;
     let now = world.now();
-    let (bite, call) = (Uuid::new_v4(), Uuid::new_v4());
+    let (bite, call, moss) = (Uuid::new_v4(), Uuid::new_v4(), field.moss);
     let kept = |id: Uuid, kind: &str, form: &str| {
-        json!({ "id": id, "kind": kind, "dog": field.moss, "at": said(now - Duration::hours(5)), "zone": "Europe/London",
+        json!({ "id": id, "kind": kind, "dog": moss, "at": said(now - Duration::hours(5)), "zone": "Europe/London",
                 "offset_minutes": 0, "form": form })
     };
     let note = format!("message={}&note=I+cannot", Uuid::new_v4());
     let logs = [kept(bite, "encounter", "kind=bite&note=Sleeve"), kept(call, "not_coping", &note)];
     // nobody is there to be asked about skin: the bite is taken, and asks the trainer
-    let states: Vec<String> = became(&field.send(now, &logs).await).into_iter().map(|(state, ..)| state).collect();
+    let states: Vec<String> =
+        became(&field.send(now, &logs).await).into_iter().map(|(state, ..)| state).collect();
     assert_eq!(states, ["kept", "kept"]);
     assert_eq!(became(&field.send(now, &logs).await)[1].0, "repeat");
     // somebody is: then it is asked

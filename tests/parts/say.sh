@@ -45,6 +45,29 @@ step() {
   fi
 }
 
+# beside NAME FUNCTION: begins a step that goes on beside those that follow, until `joined` says what became of it.
+beside() {
+  local name=$1 part=$2
+  beside_began=$SECONDS beside_log=$target/beside.log
+  printf '\n== %s: goes on beside what follows\n' "$name"
+  (set -e; "$part") >"$beside_log" 2>&1 &
+  beside_pid=$!
+}
+
+joined() {
+  local name=$1 status=0
+  wait "$beside_pid" || status=$?
+  printf '\n== %s\n' "$name"
+  cat "$beside_log"
+  local took=$((SECONDS - beside_began))
+  if ((status == 0)); then
+    said+=("passed    $name (${took} s, beside the others)")
+  else
+    said+=("FAILED    $name (${took} s, beside the others)")
+    failed=$((failed + 1))
+  fi
+}
+
 summary() {
   printf '\n== summary\n'
   printf '%s\n' "${said[@]}"

@@ -17,8 +17,9 @@ use crate::store::dog::{self, Dog};
 use crate::store::dog_summary;
 use crate::store::flag::{self, Wanted};
 use crate::store::message::{self, Message};
-use crate::store::plan::{self, PlanItem};
+use crate::store::plan;
 use crate::store::sign_in::SignedIn;
+use crate::web::choices::Choices;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
 
 /// How many messages are shown.
@@ -26,7 +27,7 @@ const SHOWN: i64 = 100;
 
 #[derive(Template, WebTemplate)]
 #[template(path = "conversations/show.html")]
-struct ConversationPage {
+pub(in crate::web) struct ConversationPage {
     page: Page,
     form: Form,
     dog: Dog,
@@ -40,10 +41,16 @@ struct ConversationPage {
     seen: String,
     id: String,
     /// What can be practised of the current plan, for a message that tells of a sitting.
-    items: Vec<PlanItem>,
+    items: Choices,
 }
 
-async fn page(app: &App, who: &mut SignedIn, dog: DogId, form: Form) -> Result<ConversationPage, WebError> {
+/// The conversation, with whatever is wrong in a form of it.
+pub(in crate::web) async fn page(
+    app: &App,
+    who: &mut SignedIn,
+    dog: DogId,
+    form: Form,
+) -> Result<ConversationPage, WebError> {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
@@ -54,6 +61,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: DogId, form: Form) -> Result<C
         Some(version) => plan::items(&mut who.tx, version.id).await?,
         None => Vec::new(),
     };
+    let practised = items.into_iter().filter(|item| item.kind != ItemKind::StandingArrangement);
     let seen = messages.last().map(|m| m.id.to_string()).unwrap_or_default();
     Ok(ConversationPage {
         page: Page::of(who, format!("{}: messages", dog.name), "caseload").with_errors(&form),
@@ -66,7 +74,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: DogId, form: Form) -> Result<C
         waits,
         not_coping: open.iter().find(|flag| flag.rule.id == NOT_COPING.id).map(|flag| flag.id),
         seen,
-        items: items.into_iter().filter(|item| item.kind != ItemKind::StandingArrangement).collect(),
+        items: practised.map(|item| (item.id.to_string(), item.name)).collect(),
         id: form.value("id").parse().unwrap_or_else(|_| moment.id::<MessageId>()).to_string(),
         form,
         dog,

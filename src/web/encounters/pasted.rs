@@ -2,13 +2,14 @@
 
 use axum::extract::State;
 use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::IntoResponse;
 
 use crate::app::App;
 use crate::domain::encounter::first_guess;
 use crate::domain::vocabulary::Word;
 use crate::ids::{DogId, PlanItemId};
 use crate::store::{dog, place, trigger};
+use crate::web::conversations;
 use crate::web::encounters::new;
 use crate::web::practice_logs::ask::Ask;
 use crate::web::practice_logs::new::{form_page, practised};
@@ -25,19 +26,27 @@ pub async fn open(
     mut form: Form,
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let note: String = form.value("pasted").trim().chars().take(LONGEST).collect();
-    let item: Option<PlanItemId> = form.id("item");
-    if note.is_empty() {
-        return Ok(Redirect::to(&format!("/dogs/{}/messages?notice=nothing-pasted", dog.id)).into_response());
+    let note = form.required("pasted", LONGEST, "Paste what they wrote first.");
+    let item: Option<PlanItemId> = form.id("practised");
+    let what = form.text("as", 20);
+    if !["encounter", "log"].contains(&what.as_str()) {
+        form.refuse("as", "Say what it tells of: something happened, or they practised.");
+    }
+    if what == "log" && item.is_none() {
+        form.refuse("practised", "Choose what they practised.");
+    }
+    if !form.is_fine() {
+        let page = conversations::page(&app, &mut who, dog.id, form).await?;
+        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
     let moment = app.moment();
-    if form.is("as", "encounter") {
+    if what == "encounter" {
         let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
         let kind = first_guess(&note).map_or("", Word::stored);
         let filled = Form::blank().with("kind", kind).with("note", note);
         return new::form_page(&mut who, moment.id(), dog, &triggers, None, filled).await;
     }
-    let item = item.ok_or(WebError::Status(StatusCode::UNPROCESSABLE_ENTITY))?;
+    let item = item.ok_or(WebError::NotFound)?;
     let item = practised(&mut who, dog.id, item).await?;
     let places = place::of_dog(&mut who.tx, dog.id).await?;
     let id = moment.id::<crate::ids::PracticeLogId>().to_string();

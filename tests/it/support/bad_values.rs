@@ -104,6 +104,11 @@ pub fn valid(form: &Found) -> Sent {
 }
 
 fn answers(form: &Found, field: &Field) -> Vec<String> {
+    if let Kind::Ticks(values) = &field.kind
+        && ["dogs", "records", "no_vet", "cautions"].contains(&field.name.as_str())
+    {
+        return values.iter().take(1).cloned().collect();
+    }
     let said = field.filled.iter().any(|value| !value.is_empty());
     if said || matches!(field.kind, Kind::Hidden | Kind::Ticks(_)) {
         return field.filled.clone();
@@ -116,8 +121,8 @@ fn answers(form: &Found, field: &Field) -> Vec<String> {
         (Kind::Password, _) => PASSWORD,
         // a library's file with nothing in it that a form of words could say; a table is read by a button of its own
         (_, "text") if form.route == "/library/import" => LIBRARY_FILE,
-        (_, "csv") => "",
-        (_, "met" | "rewarded" | "search") => "",
+        (_, "csv" | "next_1" | "next_2" | "next_3" | "met") => "",
+        (_, "rewarded" | "search") => "",
         (Kind::Email, _) if form.route == "/sign-in" => "tamsin.rook@example.org",
         (Kind::Email, _) => "somebody.new@example.org",
         (Kind::Number, "attempts") => "8",

@@ -199,7 +199,9 @@ fn inline(page: &Html) -> Vec<String> {
             }
             let fetched =
                 matches!(element.value().name(), "script" | "link" | "img" | "source" | "use" | "image");
-            if fetched && matches!(name, "src" | "href" | "srcset") && !value.starts_with("/static/")
+            if fetched
+                && matches!(name, "src" | "href" | "srcset")
+                && !value.starts_with("/static/")
                 && value != "/manifest.webmanifest"
             {
                 wrong.push(format!("fetches {value:?}"));
