@@ -94,7 +94,7 @@ function fill() {
   if (at.began) {
     set("minutes", Math.max(1, Math.round((ended - at.began) / 60000)));
     form.dataset.began = String(at.began);
-    set("had_break", at.breaks ? "yes" : "");
+    if (at.breaks && !form.elements.had_break) form.append(Object.assign(document.createElement("input"), { type: "hidden", name: "had_break", value: "yes" }));
   }
   if (at.cooledFrom && at.ended) set("cool_down_minutes", Math.round((at.ended - at.cooledFrom) / 60000));
   set("arousal_end", at.arousal);

@@ -165,7 +165,8 @@ async fn what_is_sent_fills_the_profile_where_it_is_silent_and_overwrites_nothin
 impl Asked {
     async fn send_again_changes_nothing(&mut self, world: &World) {
         let before = world.database.fingerprint().await;
-        self.ada.post(&format!("/dogs/{}/tell", self.moss), &[]).await.expect(303);
+        let id = Uuid::new_v4().to_string();
+        self.ada.post(&format!("/dogs/{}/tell", self.moss), &[("id", &id)]).await.expect(303);
         assert_eq!(world.database.fingerprint().await, before);
     }
 }
@@ -248,7 +249,8 @@ async fn nobody_tells_where_nobody_was_asked() {
     assert!(!ada.get("/today").await.text("main").contains("Tell us about"));
     ada.get(&format!("/dogs/{moss}/tell")).await.expect(404);
     ada.post(&format!("/dogs/{moss}/tell/home"), &[("adults", "Ada")]).await.expect(404);
-    ada.post(&format!("/dogs/{moss}/tell"), &[]).await.expect(404);
+    let id = Uuid::new_v4().to_string();
+    ada.post(&format!("/dogs/{moss}/tell"), &[("id", &id)]).await.expect(404);
     practice.lead.post(&format!("/dogs/{moss}/intake/triage"), &[("answer", "take")]).await.expect(404);
     practice.lead.post(&format!("/dogs/{moss}/intake/ask"), &[]).await.expect(303);
     ada.get(&format!("/dogs/{moss}/tell/nothing")).await.expect(404);

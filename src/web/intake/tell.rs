@@ -5,6 +5,7 @@ use std::collections::HashMap;
 use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::{Query, State};
+use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 use uuid::Uuid;
 
@@ -97,7 +98,7 @@ pub async fn send(
     mut form: Form,
 ) -> Answer {
     let moment = app.moment();
-    let message = form.id("id").unwrap_or_else(|| moment.id());
+    let message = form.id("id").ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
     send_intake(who.tx, &who.actor, dog, message, &moment).await?;
     Ok(Redirect::to(&format!("/dogs/{dog}/tell?notice=intake-sent")).into_response())
 }

@@ -135,6 +135,7 @@ pub async fn keep(
     let baseline = baseline(&mut form, &known, &moment);
     let next = next(&mut form, &known);
     let id = form.id("id").unwrap_or_else(|| moment.id());
+    form.id::<PracticeLogId>("log");
     if summary.is_empty()
         && private_note.is_empty()
         && baseline.is_none()

@@ -174,7 +174,11 @@ pub fn bad(field: &Field, other_id: &str) -> Vec<Bad> {
     if field.kind == Kind::Hidden {
         let is_id = field.filled.iter().any(|value| value.parse::<uuid::Uuid>().is_ok());
         // an id that the form brings for what it makes may be any
-        let names = is_id && !matches!(field.name.as_str(), "id" | "message" | "after" | "saw" | "seen");
+        let names = is_id
+            && !matches!(
+                field.name.as_str(),
+                "id" | "message" | "after" | "saw" | "seen" | "incident" | "log"
+            );
         add(value("not-an-id"), is_id);
         add(value(other_id), names);
         ["-1", "1e308", "99999999999999999999"].iter().for_each(|text| add(value(text), is_id));
