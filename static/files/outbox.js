@@ -299,6 +299,8 @@ document.addEventListener("submit", (event) => {
   const form = event.target;
   if (new URL(form.action).pathname !== "/sign-out" || form.dataset.sure !== undefined) return;
   event.preventDefault();
+  // nothing was sent: the next tap is the first
+  event.stopPropagation();
   all().catch(() => []).then((kept) => {
     form.dataset.sure = "";
     if (!kept.length) { HTMLFormElement.prototype.submit.call(form); return; }
@@ -307,7 +309,7 @@ document.addEventListener("submit", (event) => {
     form.prepend(said);
     form.querySelector("button").textContent = "Sign out all the same";
   });
-});
+}, true);
 
 if (account) {
   const soon = () => send().catch(() => {});

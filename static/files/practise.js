@@ -66,7 +66,7 @@ function draw() {
     const [first, more] = say();
     if (one("[data-say]").textContent !== first) one("[data-say]").textContent = first;
     if (one("[data-say-more]").textContent !== more) one("[data-say-more]").textContent = more;
-    all("[data-spoken]").forEach((spoken) => { spoken.textContent = `, ${at.tries.length} of ${total} done`; });
+    for (const pad of all("[data-count]")) pad.setAttribute("aria-label", `${pad.textContent.trim()}, ${at.tries.length} of ${total}`);
     one("[data-left]").textContent = `${Math.max(planned - at.tries.length, 0)} left`;
     one("[data-undo]").disabled = !at.tries.length;
     one("[data-break]").setAttribute("aria-pressed", String(at.onBreak));

@@ -289,7 +289,7 @@ async function thumbs() {
         await owner.page.touchscreen.tap(x + width / 2 + jitter(), y + height / 2 + jitter());
       }
       assert.equal(await owner.page.locator('[data-beads] i[class]').count(), 50, `${name}: every tap counts`);
-      await owner.page.getByRole('button', { name: 'Got it, rewarded, 50 of 50 done' }).waitFor();
+      await owner.page.getByRole('button', { name: 'Got it, rewarded, 50 of 50', exact: true }).waitFor();
       await owner.check();
       await owner.look(`counting-${name}`);
       await owner.close();
