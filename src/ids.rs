@@ -74,6 +74,8 @@ ids! {
     DecisionId
     /// One lesson that was held.
     LessonId
+    /// A day on which there is no practice.
+    DayOffId
     /// One message of a household's conversation.
     MessageId
     /// One answer of a trainer to an intake.

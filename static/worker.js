@@ -8,7 +8,7 @@ const WAITS_MS = 4000;
 const FRESH_MS = 60 * 60 * 1000;
 const NOTHING = "/offline";
 /** Pages that owners open outdoors. Others are never kept. */
-const KEPT = /^\/(today|plan|progress|messages|kept|dogs\/[^/]+\/(log\/new|encounters\/new|not-coping|practise\/[^/]+|gone|not-today))$/;
+const KEPT = /^\/(today|plan|progress|messages|kept|dogs\/[^/]+\/(log\/new|encounters\/new|not-coping|practise\/[^/]+|gone))$/;
 
 function hash(text) {
   let sum = 5381;

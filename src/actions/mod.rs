@@ -36,6 +36,7 @@ pub mod import_exercises;
 mod incidents;
 pub mod invite_trainer;
 pub mod keep_lesson;
+pub mod keep_lost_sheet;
 #[cfg(feature = "passkeys")]
 pub mod keep_passkey;
 pub mod keep_place;
@@ -47,6 +48,7 @@ pub mod make_link;
 pub mod move_draft_item;
 pub mod note_on_draft;
 pub mod offer_set_up;
+pub mod owners_day;
 #[cfg(feature = "passkeys")]
 pub mod passkey;
 pub mod password;

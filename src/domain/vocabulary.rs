@@ -283,6 +283,26 @@ words! {
         /// Counted try by try while it was practised.
         CountedLive = "counted_live" "Counted live",
     }
+    /// Why there is no practice on a day.
+    DayOffReason {
+        /// The dog.
+        Dog = "dog" "The dog",
+        /// Whoever practises.
+        Me = "me" "Me",
+        /// The weather.
+        Weather = "weather" "The weather",
+        /// No time.
+        Time = "time" "No time",
+    }
+    /// How a standing arrangement was kept.
+    Held {
+        /// Always.
+        Yes = "yes" "Yes",
+        /// Mostly.
+        Mostly = "mostly" "Mostly",
+        /// No.
+        No = "no" "No",
+    }
     /// What happened in an encounter.
     EncounterKind {
         /// Met a trigger.

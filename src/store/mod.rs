@@ -4,9 +4,11 @@
 //! is the second wall, not the only one.
 
 pub mod account;
+pub mod arrangement_week;
 pub mod audit;
 pub mod caseload;
 pub mod consent;
+pub mod day_off;
 pub mod decision;
 pub mod dog;
 pub mod dog_facts;
@@ -25,6 +27,7 @@ pub mod import_batch;
 pub mod intake;
 pub mod lesson;
 pub mod link_token;
+pub mod lost_sheet;
 pub mod membership;
 pub mod message;
 pub mod off_lead_permission;

@@ -16,6 +16,7 @@ pub mod field_words;
 pub mod flags;
 pub mod form;
 pub mod form_page;
+pub mod gone;
 pub mod guide;
 pub mod headers;
 pub mod health;

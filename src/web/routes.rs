@@ -66,13 +66,17 @@ pub fn table() -> Vec<Route> {
 
 /// What works without a network, and what is sent once there is one.
 fn offline() -> Vec<Route> {
-    use crate::web::{offline, practice_logs, sync};
-    use Who::{Owner, Public};
+    use crate::web::{gone, offline, practice_logs, sync, today};
+    use Who::{Member, Owner, Public};
     vec![
         get(Public, "/sw.js", offline::worker),
         get(Public, "/manifest.webmanifest", offline::manifest),
         get(Public, "/offline", offline::nothing),
         get(Owner, "/kept", offline::kept),
+        get(Member, "/dogs/{dog}/gone", gone::show),
+        post(Member, "/dogs/{dog}/gone", gone::keep),
+        post(Owner, "/dogs/{dog}/not-today", today::off::not_today),
+        post(Owner, "/dogs/{dog}/held/{line}", today::off::held),
         get(Owner, "/dogs/{dog}/practise/{item}", practice_logs::practise::show),
         post(Public, sync::PATH, sync::logs),
     ]

@@ -41,10 +41,11 @@ export async function browser() {
   return running;
 }
 
-/** Closes the browser. */
+/** Closes the browser, and ends what all journeys shared. */
 export async function closeBrowser() {
   await running?.close();
   running = undefined;
+  await (await invented)?.stop();
 }
 
 function freePort() {
@@ -119,11 +120,48 @@ export function counted(service, query) {
   return Number(execFileSync(PSQL, words, { encoding: 'utf8' }).trim());
 }
 
-/** The invented practice, in a folder that goes afterwards. */
+let invented;
+const arrived = {};
+
+/** The invented practice, in a folder that goes at the end: loaded once, for journeys that only read. */
 export async function demo() {
-  const folder = mkdtempSync(join(tmpdir(), 'settlebrook-demo-'));
-  chmodSync(folder, 0o755);
-  return start(['demo', '--data-dir', folder], {}, () => rmSync(folder, { recursive: true, force: true }));
+  invented ??= (async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'settlebrook-demo-'));
+    chmodSync(folder, 0o755);
+    return start(['demo', '--data-dir', folder], {}, () => rmSync(folder, { recursive: true, force: true }));
+  })();
+  return { ...(await invented), stop: async () => {} };
+}
+
+/** How somebody of each role comes to be signed in, from what the demo printed. */
+const ARRIVALS = {
+  visitor: async () => {},
+  lead: async (visitor, said) => {
+    const [, email, password] = said.match(/lead trainer\s+(\S+@\S+)\s+(\S+)/);
+    await visitor.open('/sign-in');
+    await visitor.fill({ 'E-mail address': email, Password: password });
+    await visitor.press('Sign in');
+  },
+  owner: async (visitor, said) => {
+    const links = [...said.matchAll(/\/l\/[\w-]{43}/g)].map(([link]) => link);
+    await visitor.open(links.at(-1));
+    await visitor.leave(visitor.page.locator('main button.main'));
+  },
+};
+
+/** The roles that one can have in the invented practice; a visitor has none. */
+export const ROLES = Object.keys(ARRIVALS);
+
+/** The cookies of somebody of a role in the invented practice, who signs in once: a link works once. */
+export function signedInAs(role, service) {
+  arrived[role] ??= (async () => {
+    const visitor = await Visitor.arrive(service, { shape: 'desk' });
+    await ARRIVALS[role](visitor, service.said());
+    const state = await visitor.state();
+    await visitor.close();
+    return state;
+  })();
+  return arrived[role];
 }
 
 /** Somebody with a browser of their own. Everything that their pages complain of is kept in `complaints`. */

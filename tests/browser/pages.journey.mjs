@@ -1,7 +1,7 @@
 // Every page that somebody of each role can reach, in the invented practice: phone and desk, light and dark, sound,
 // accessible, and pictured under target/screens. Pages are found by following links, one of each kind.
 import assert from 'node:assert/strict';
-import { demo, SHAPES, Visitor } from './harness.mjs';
+import { demo, ROLES, SHAPES, signedInAs, Visitor } from './harness.mjs';
 import { during } from './steps.mjs';
 
 const ID = /[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}/g;
@@ -16,22 +16,6 @@ function kind(path) {
 
 /** A name for the picture. */
 const named = (path) => kind(path).replaceAll('{id}', '').split('/').filter(Boolean).join('-') || 'first-page';
-
-/** How somebody of each role comes to be signed in, from what the demo printed. */
-const ARRIVALS = {
-  visitor: async (visitor) => visitor.open('/sign-in'),
-  lead: async (visitor, said) => {
-    const [, email, password] = said.match(/lead trainer\s+(\S+@\S+)\s+(\S+)/);
-    await visitor.open('/sign-in');
-    await visitor.fill({ 'E-mail address': email, Password: password });
-    await visitor.press('Sign in');
-  },
-  owner: async (visitor, said) => {
-    const links = [...said.matchAll(/\/l\/[\w-]{43}/g)].map(([link]) => link);
-    await visitor.open(links.at(-1));
-    await visitor.leave(visitor.page.locator('main button.main'));
-  },
-};
 
 /** Paths of our own that the open page links to. */
 function links(page) {
@@ -54,10 +38,9 @@ const START = { visitor: '/sign-in', lead: '/caseload?show=everyone', owner: '/t
 
 /** Looks at everything of one role in one shape; gives what is not right. */
 async function walk(service, role, shape) {
-  const first = await Visitor.arrive(service, { shape: 'desk' });
-  await ARRIVALS[role](first, service.said());
+  const state = await signedInAs(role, service);
+  const first = await Visitor.arrive(service, { shape: 'desk', state });
   const paths = await reach(first, START[role]);
-  const state = await first.state();
   await first.close();
   const wrong = [];
   if (paths.length < AT_LEAST[role]) wrong.push(`${role}: only ${paths.length} kinds of pages: ${paths.map(kind)}`);
@@ -84,6 +67,6 @@ async function everyPage(role, shape) {
 }
 
 // a test for each, so that they can run side by side
-export default Object.fromEntries(Object.keys(ARRIVALS).flatMap((role) => Object.keys(SHAPES).map((shape) => (
+export default Object.fromEntries(ROLES.flatMap((role) => Object.keys(SHAPES).map((shape) => (
   [`of the ${role}, ${shape}`, () => everyPage(role, shape)]
 ))));

@@ -1,6 +1,6 @@
 // What a first visit costs: the bytes of a page with everything it loads, compressed as a browser gets them.
 import assert from 'node:assert/strict';
-import { demo, Visitor } from './harness.mjs';
+import { demo, signedInAs, Visitor } from './harness.mjs';
 import { during } from './steps.mjs';
 
 /** The most that an owner's page may weigh without the font, and its scripts alone, in bytes (1 kB = 1000). */
@@ -36,10 +36,7 @@ function isLight(path, weights) {
 
 async function owner() {
   await during(demo, async (service) => {
-    const links = [...service.said().matchAll(/\/l\/[\w-]{43}/g)].map(([link]) => link);
-    const visitor = await Visitor.arrive(service, { shape: 'phone' });
-    await visitor.open(links.at(-1));
-    await visitor.leave(visitor.page.locator('main button.main'));
+    const visitor = await Visitor.arrive(service, { shape: 'phone', state: await signedInAs('owner', service) });
     for (const path of ['/today', '/plan', '/progress', '/messages']) isLight(path, await weigh(visitor, path));
     await visitor.close();
   });
@@ -47,11 +44,7 @@ async function owner() {
 
 async function editor() {
   await during(demo, async (service) => {
-    const [, email, password] = service.said().match(/lead trainer\s+(\S+@\S+)\s+(\S+)/);
-    const visitor = await Visitor.arrive(service, { shape: 'phone' });
-    await visitor.open('/sign-in');
-    await visitor.fill({ 'E-mail address': email, Password: password });
-    await visitor.press('Sign in');
+    const visitor = await Visitor.arrive(service, { shape: 'phone', state: await signedInAs('lead', service) });
     await visitor.page.goto('/caseload?show=everyone');
     const dog = await visitor.page.locator('[data-row] a[href^="/dogs/"]').first().getAttribute('href');
     const path = `/${dog.split('/').slice(1, 3).join('/')}/plan/edit`;

@@ -102,7 +102,14 @@ const ACTS: &[(Action, On, &[&str])] = &[
     (
         LogPractice,
         Household,
-        &["POST /dogs/{dog}/log", "POST /dogs/{dog}/weights", "POST /dogs/{dog}/health/weight"],
+        &[
+            "POST /dogs/{dog}/log",
+            "POST /dogs/{dog}/weights",
+            "POST /dogs/{dog}/health/weight",
+            "POST /dogs/{dog}/gone",
+            "POST /dogs/{dog}/not-today",
+            "POST /dogs/{dog}/held/{line}",
+        ],
     ),
     (RecordEncounter, Household, &["POST /dogs/{dog}/encounters", "POST /dogs/{dog}/pasted"]),
     (Revise, Household, &["POST /dogs/{dog}/log/{log}/edit", "POST /dogs/{dog}/encounters/{encounter}/edit"]),

@@ -28,27 +28,31 @@ const WITHOUT_PRACTICE: [&str; 6] =
 const KEYS_WITHOUT_PRACTICE: [&str; 3] = ["link_token_pkey", "sign_in_id_key", "sign_in_pkey"];
 
 /// Written once, never changed: what was published, decided, said, done.
-const INSERT_ONLY: [&str; 11] = [
+const INSERT_ONLY: [&str; 13] = [
     "attempt",
     "audit_event",
     "consent",
     "consent_tick",
+    "day_off",
     "decision",
     "encounter_revision",
     "intake_triage",
+    "lesson",
     "log_revision",
     "message",
     "plan_item",
     "plan_version",
 ];
 /// Changed, but never deleted.
-const NEVER_DELETED: [&str; 14] = [
+const NEVER_DELETED: [&str; 16] = [
     "installation",
     "account",
+    "arrangement_week",
     "dog_summary",
     "encounter",
     "intake",
     "link_token",
+    "lost_sheet",
     "membership",
     "message_read",
     "practice",

@@ -33,6 +33,7 @@ mod messages;
 mod numbers;
 mod odd_addresses;
 #[cfg(feature = "passkeys")]
+mod owners_day;
 mod passkeys;
 mod people;
 mod plan_writing;

@@ -18,8 +18,9 @@ use crate::domain::welfare::{HIGH_AROUSAL, HouseNumbers};
 use crate::ids::{DogId, EncounterId, PlanItemId, PracticeLogId};
 use crate::store::dog::{self, Dog};
 use crate::store::encounter::{self, Encounter};
+use crate::store::plan::{self, PlanItem};
 use crate::store::practice_log::{self, PracticeLog, Wanted};
-use crate::store::{house, plan};
+use crate::store::{Tx, arrangement_week, day_off, house};
 use crate::web::plans::words::{self, capital};
 use crate::web::practice_logs;
 use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, zones};
@@ -174,7 +175,26 @@ struct LogPage {
     logs: Vec<LogView>,
     older: Option<PracticeLogId>,
     encounters: Vec<EncounterView>,
+    /// Days off of the last four weeks, and how arrangements were kept in them, a line each.
+    told: Vec<String>,
     items: Vec<(PlanItemId, String)>,
+}
+
+/// Days off of the last four weeks, and how the arrangements of the plan were kept in them, a line each.
+async fn told(tx: &mut Tx, dog: DogId, items: &[PlanItem], today: Date) -> Result<Vec<String>, WebError> {
+    let from = today - time::Duration::weeks(4);
+    let off = day_off::since(tx, dog, from).await?.into_iter().map(|off| {
+        let why = off.reason.map(|reason| format!(": {}", reason.label().to_lowercase())).unwrap_or_default();
+        format!("Not today, {}{why} ({})", zones::day(off.on, today), off.by)
+    });
+    let mut told: Vec<String> = off.collect();
+    for (line, week_of, held) in arrangement_week::since(tx, dog, from).await? {
+        if let Some(item) = items.iter().find(|item| item.line_id == line) {
+            let week = zones::day(week_of, today);
+            told.push(format!("{}, week of {week}: kept? {}", item.name, held.label().to_lowercase()));
+        }
+    }
+    Ok(told)
 }
 
 /// The dog's logs, newest first, and its encounters; `?before=` names the sitting before which the list goes on.
@@ -203,12 +223,14 @@ pub async fn show(
         Some(version) => plan::items(&mut who.tx, version.id).await?,
         None => Vec::new(),
     };
+    let told = told(&mut who.tx, dog.id, &items, today).await?;
     let page = LogPage {
         page: Page::of(&who, format!("{}: log", dog.name), "caseload").with_notice(notice::of(&query)),
         tab: "log",
         about: super::about(&dog, today),
         logs: shown.iter().map(|l| LogView::of(l, &numbers, &dog.zone, today)).collect(),
         older,
+        told,
         encounters: encounters.iter().map(|e| EncounterView::of(e, &dog.zone, today)).collect(),
         items: items
             .iter()

@@ -108,6 +108,7 @@ const TABLE: &[(&str, &str)] = &[
     ("hand_over_dog", "handed {} to a trainer"),
     ("archive_dog", "archived {}"),
     ("restore_dog", "took {} out of the archive"),
+    ("keep_lost_sheet", "wrote what others need to know if {} is gone"),
     ("keep_lesson", "kept a lesson with {}"),
     ("ask_intake", "asked the household about {}"),
     ("send_intake", "told about {} before the first lesson"),

@@ -2,6 +2,7 @@
 
 mod cards;
 mod day;
+pub mod off;
 
 use std::collections::HashMap;
 
@@ -15,12 +16,14 @@ use crate::app::App;
 use crate::clock::Moment;
 use crate::domain::plan::counts_in_the_week;
 use crate::domain::today::{Enough, enough};
-use crate::domain::vocabulary::{ItemKind, Severity, Word};
+use crate::domain::vocabulary::{DayOffReason, Held, ItemKind, Severity, Word};
+use crate::ids::DayOffId;
 use crate::store::dog::Dog;
 use crate::store::flag::{self, Flag, Found, Wanted};
 use crate::store::intake;
 use crate::store::plan::{self, PlanItem};
 use crate::store::sign_in::SignedIn;
+use crate::store::{arrangement_week, day_off};
 use crate::web::practice_logs::advice;
 use crate::web::watch::Watch;
 use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
@@ -46,10 +49,25 @@ struct TodayPage {
     later: Vec<Card>,
     /// What the owner learns without the dog.
     skills: Vec<Card>,
-    standing: Vec<PlanItem>,
+    /// Each arrangement, with how it was kept this week where that was said.
+    standing: Vec<(PlanItem, Option<Held>)>,
+    held: &'static [Held],
+    reasons: &'static [DayOffReason],
+    /// The id of a day off that may be taken here.
+    day_off: DayOffId,
     trainer_note: String,
     /// Whether the household was asked about the dog and has not sent it yet.
     intake_waits: bool,
+    /// Whether the household took the day off.
+    is_off: bool,
+}
+
+impl TodayPage {
+    /// Whether an arrangement was said to be kept so.
+    #[expect(clippy::unused_self, reason = "a template calls it on the page")]
+    fn is_kept(&self, said: &Option<Held>, answer: &Held) -> bool {
+        *said == Some(*answer)
+    }
 }
 
 #[derive(Template, WebTemplate)]
@@ -136,6 +154,15 @@ async fn with_plan(
     if week.day.not_coping {
         paused.append(&mut skills);
     }
+    let is_off = day_off::since(&mut who.tx, dog.id, today).await?.iter().any(|off| off.on == today);
+    if is_off {
+        later.splice(0..0, now.drain(..));
+    }
+    let week_of = today - time::Duration::days(i64::from(today.weekday().number_days_from_monday()));
+    let kept = arrangement_week::since(&mut who.tx, dog.id, week_of).await?;
+    let held = |item: &PlanItem| kept.iter().find(|(line, ..)| *line == item.line_id).map(|(.., held)| *held);
+    let standing =
+        standing.into_iter().map(|item| (held(&item), item)).map(|(held, item)| (item, held)).collect();
     let stops = watch.iter().filter(|card| card.kind == Severity::Stop.stored()).count();
     let mut more_watch = watch.split_off(watch.len().min(stops.max(1)));
     more_watch.truncate(MOST_FOLDED);
@@ -152,6 +179,10 @@ async fn with_plan(
         later,
         skills,
         standing,
+        held: Held::ALL,
+        reasons: DayOffReason::ALL,
+        day_off: moment.id(),
+        is_off,
         trainer_note,
         intake_waits: intake::waits(&mut who.tx, dog.id).await?,
         dog,

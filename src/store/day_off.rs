@@ -1,0 +1,67 @@
+//! Days on which a household says that there is no practice.
+
+use time::Date;
+
+use crate::clock::Moment;
+use crate::domain::vocabulary::{DayOffReason, Word};
+use crate::ids::{DayOffId, DogId, MembershipId};
+use crate::store::word::word_or_none;
+use crate::store::{Result, Tx};
+
+/// A day off.
+#[derive(Debug, Clone)]
+pub struct DayOff {
+    /// The day.
+    pub on: Date,
+    /// Why; `None` where nobody said.
+    pub reason: Option<DayOffReason>,
+    /// Who said so.
+    pub by: String,
+}
+
+/// Keeps a day off; what was sent already stays.
+pub async fn add(
+    tx: &mut Tx,
+    id: DayOffId,
+    dog: DogId,
+    (on, reason): (Date, Option<DayOffReason>),
+    by: MembershipId,
+    moment: &Moment,
+) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into day_off (practice_id, id, dog_id, local_date, reason, said_by, said_at)
+         values ($1, $2, $3, $4, $5, $6, $7) on conflict do nothing",
+        practice.0,
+        id.0,
+        dog.0,
+        on,
+        reason.map(Word::stored),
+        by.0,
+        moment.at
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// A dog's days off since a day, the latest first.
+pub async fn since(tx: &mut Tx, dog: DogId, from: Date) -> Result<Vec<DayOff>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        "select distinct on (o.local_date) o.local_date, o.reason, m.name from day_off o
+         join membership m on m.practice_id = o.practice_id and m.id = o.said_by
+         where o.practice_id = $1 and o.dog_id = $2 and o.local_date >= $3
+         order by o.local_date desc, o.said_at desc, o.id desc",
+        practice.0,
+        dog.0,
+        from
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    rows.into_iter()
+        .map(|row| {
+            Ok(DayOff { on: row.local_date, reason: word_or_none(row.reason.as_deref())?, by: row.name })
+        })
+        .collect()
+}
