@@ -166,7 +166,7 @@ export function signedInAs(role, service) {
 
 /** Somebody with a browser of their own. Everything that their pages complain of is kept in `complaints`. */
 export class Visitor {
-  static async arrive(service, { shape = 'phone', colours = 'light', javaScript = true, state } = {}) {
+  static async arrive(service, { shape = 'phone', colours = 'light', javaScript = true, state, serviceWorkers = 'allow' } = {}) {
     const context = await (await browser()).newContext({
       baseURL: service.base,
       viewport: SHAPES[shape],
@@ -178,6 +178,7 @@ export class Visitor {
       timezoneId: 'Europe/London',
       reducedMotion: 'reduce',
       storageState: state,
+      serviceWorkers,
     });
     context.setDefaultTimeout(20_000);
     return new Visitor(context, await context.newPage(), { shape, colours, javaScript });
@@ -280,14 +281,16 @@ export class Visitor {
   async picture(name) {
     if (!SCREENS) return this;
     mkdirSync(SCREENS, { recursive: true });
-    await this.page.screenshot({ path: join(SCREENS, `${name}-${this.shape}-${this.colours}.png`), fullPage: true });
+    const path = join(SCREENS, `${name}-${this.shape}-${this.colours}.jpg`);
+    await this.page.screenshot({ path, type: 'jpeg', quality: 70, fullPage: true });
     return this;
   }
 
-  /** Checks and pictures the page that is open, in light and in dark: the same page, so that only its contrast can differ. */
+  /** Checks and pictures the page that is open, in light, and on a phone in dark: the same page, so that only its contrast can
+      differ. */
   async look(name) {
     const usual = this.colours;
-    for (const colours of ['light', 'dark']) {
+    for (const colours of this.shape === 'phone' ? ['light', 'dark'] : ['light']) {
       this.colours = colours;
       await this.page.emulateMedia({ colorScheme: colours });
       if (colours === 'light') await this.check();

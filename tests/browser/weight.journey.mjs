@@ -36,9 +36,12 @@ function isLight(path, weights) {
 
 async function owner() {
   await during(demo, async (service) => {
-    const visitor = await Visitor.arrive(service, { shape: 'phone', state: await signedInAs('owner', service) });
-    for (const path of ['/today', '/plan', '/progress', '/messages']) isLight(path, await weigh(visitor, path));
-    await visitor.close();
+    const state = await signedInAs('owner', service);
+    for (const path of ['/today', '/plan', '/progress', '/messages']) {
+      const visitor = await Visitor.arrive(service, { shape: 'phone', state, serviceWorkers: 'block' });
+      isLight(path, await weigh(visitor, path));
+      await visitor.close();
+    }
   });
 }
 

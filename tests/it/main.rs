@@ -32,8 +32,8 @@ mod measures;
 mod messages;
 mod numbers;
 mod odd_addresses;
-#[cfg(feature = "passkeys")]
 mod owners_day;
+#[cfg(feature = "passkeys")]
 mod passkeys;
 mod people;
 mod plan_writing;
