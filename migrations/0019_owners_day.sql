@@ -35,7 +35,7 @@ create index arrangement_week_by_sayer on arrangement_week (practice_id, said_by
 create table lost_sheet (
   practice_id uuid not null,
   dog_id uuid not null,
-  chip text not null default '' check (length(chip) <= 40),
+  chip text not null default '' check (length(chip) <= 60),
   marks text not null default '' check (length(marks) <= 500),
   ring text not null default '' check (length(ring) <= 200),
   approach text not null default '' check (length(approach) <= 500),

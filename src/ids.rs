@@ -74,6 +74,8 @@ ids! {
     DecisionId
     /// One lesson that was held.
     LessonId
+    /// One photo.
+    PhotoId
     /// A day on which there is no practice.
     DayOffId
     /// One message of a household's conversation.

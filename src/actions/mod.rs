@@ -16,6 +16,7 @@ pub mod change_dogs;
 pub mod change_password;
 pub mod check_plan;
 pub mod check_records;
+pub mod clean_photo;
 pub mod copy_starter_library;
 pub mod decide;
 pub mod edit_dog;
@@ -39,6 +40,7 @@ pub mod keep_lesson;
 pub mod keep_lost_sheet;
 #[cfg(feature = "passkeys")]
 pub mod keep_passkey;
+pub mod keep_photo;
 pub mod keep_place;
 pub mod keep_reinforcer;
 pub mod keep_template;

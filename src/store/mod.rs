@@ -33,6 +33,7 @@ pub mod message;
 pub mod off_lead_permission;
 pub mod passkey;
 pub mod passkey_challenge;
+pub mod photo;
 pub mod place;
 pub mod plan;
 pub mod plan_draft;

@@ -38,6 +38,7 @@ pub mod page;
 pub mod passkeys;
 pub mod path;
 pub mod people;
+pub mod photos;
 pub mod plans;
 pub mod practice;
 pub mod practice_logs;

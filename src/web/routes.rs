@@ -66,13 +66,16 @@ pub fn table() -> Vec<Route> {
 
 /// What works without a network, and what is sent once there is one.
 fn offline() -> Vec<Route> {
-    use crate::web::{gone, offline, practice_logs, sync, today};
+    use crate::web::{gone, offline, photos, practice_logs, sync, today};
     use Who::{Member, Owner, Public};
     vec![
         get(Public, "/sw.js", offline::worker),
         get(Public, "/manifest.webmanifest", offline::manifest),
         get(Public, "/offline", offline::nothing),
         get(Owner, "/kept", offline::kept),
+        post(Member, "/dogs/{dog}/photos", photos::keep),
+        get(Member, "/dogs/{dog}/photos/{photo}", photos::show),
+        post(Member, "/dogs/{dog}/photos/{photo}/remove", photos::remove),
         get(Member, "/dogs/{dog}/gone", gone::show),
         post(Member, "/dogs/{dog}/gone", gone::keep),
         post(Owner, "/dogs/{dog}/not-today", today::off::not_today),

@@ -3,8 +3,10 @@
 
 const account = document.body.dataset.account;
 const DATABASE = "settlebrook";
-const SCHEMA = 1;
+const SCHEMA = 2;
 const STORE = "kept";
+const PHOTOS = "photos";
+const LONGEST_SIDE = 1600;
 const AT_ONCE = 50;
 const TIMEOUT_MS = 20_000;
 const SHORTEST_WAIT_MS = 60_000;
@@ -21,8 +23,11 @@ function store() {
   opened ??= new Promise((resolve, reject) => {
     const asked = indexedDB.open(DATABASE, SCHEMA);
     asked.onupgradeneeded = () => {
-      if (!asked.result.objectStoreNames.contains(STORE)) {
-        asked.result.createObjectStore(STORE, { keyPath: "id" }).createIndex("account", "account");
+      // schema 1 had no photos; what it kept stays as it is
+      for (const name of [STORE, PHOTOS]) {
+        if (!asked.result.objectStoreNames.contains(name)) {
+          asked.result.createObjectStore(name, { keyPath: "id" }).createIndex("account", "account");
+        }
       }
     };
     asked.onsuccess = () => {
@@ -36,11 +41,11 @@ function store() {
   return opened;
 }
 
-async function inStore(mode, act) {
+async function inStore(mode, act, name = STORE) {
   const database = await store();
   return new Promise((resolve, reject) => {
-    const change = database.transaction(STORE, mode, { durability: "strict" });
-    const asked = act(change.objectStore(STORE));
+    const change = database.transaction(name, mode, { durability: "strict" });
+    const asked = act(change.objectStore(name));
     change.oncomplete = () => resolve(asked?.result);
     change.onabort = () => reject(change.error ?? new Error("aborted"));
     change.onerror = () => reject(change.error);
@@ -68,6 +73,43 @@ export async function keep({ kind, dog, form, what, item = "", tries = [], began
   await put(entry);
   navigator.storage?.persist?.().catch(() => {});
   return entry;
+}
+
+/** A photo small enough to send from a field; as it is where this browser cannot make it smaller. */
+async function smaller(file) {
+  try {
+    const whole = await createImageBitmap(file, { imageOrientation: "from-image" });
+    const scale = Math.min(1, LONGEST_SIDE / Math.max(whole.width, whole.height));
+    const canvas = Object.assign(document.createElement("canvas"), { width: Math.round(whole.width * scale), height: Math.round(whole.height * scale) });
+    canvas.getContext("2d").drawImage(whole, 0, 0, canvas.width, canvas.height);
+    return await new Promise((resolve) => { canvas.toBlob((blob) => resolve(blob ?? file), "image/jpeg", 0.82); });
+  } catch {
+    return file;
+  }
+}
+
+/** Keeps a photo of a log or an encounter beside it. */
+async function keepPhoto({ dog, kind, of, file }) {
+  const photo = { id: crypto.randomUUID(), account, dog, kind: kind === "log" ? "log" : "encounter", of, blob: await smaller(file) };
+  await inStore("readwrite", (kept) => kept.put(photo), PHOTOS);
+}
+
+/** Sends photos whose log has arrived; what cannot be taken goes, since its log stands without it. */
+async function sendPhotos() {
+  const photos = await inStore("readonly", (kept) => kept.index("account").getAll(account), PHOTOS);
+  const waiting = new Set((await all()).map((entry) => entry.id));
+  for (const { id, dog, kind, of, blob } of photos.filter((photo) => !waiting.has(photo.of))) {
+    let answer;
+    try {
+      answer = await fetch(`/dogs/${dog}/photos?id=${id}&${kind}=${of}`, { method: "POST", body: blob, headers: { "content-type": "application/octet-stream" }, redirect: "manual" });
+    } catch {
+      return;
+    }
+    const said = await answer.json().catch(() => null);
+    const isTaken = answer.status === 200 && said?.id === id;
+    if (isTaken || [404, 413, 415, 422].includes(answer.status)) await inStore("readwrite", (kept) => kept.delete(id), PHOTOS);
+    else return;
+  }
 }
 
 const asSent = ({ id, kind, dog, form, at, page, since, zone, offset_minutes, tries }) => ({
@@ -144,6 +186,9 @@ export function send({ now = false } = {}) {
     return became;
   }).finally(show);
 }
+
+/** Photos go after the logs, and one page at a time. */
+const sendAll = async () => { await send(); await alone(sendPhotos); };
 
 const counted = (n, one, more) => `${n} ${n === 1 ? one : more}`;
 const clock = (at) => new Date(at).toLocaleString("en-GB", { weekday: "short", day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
@@ -263,6 +308,8 @@ document.addEventListener("submit", async (event) => {
     const began = Number(form.dataset.began) || undefined;
     entry = await keep({ kind, dog, what, form: data.toString(), item: data.get("item") ?? "", tries, began, id });
     document.dispatchEvent(new Event("kept"));
+    const [file] = form.querySelector("[data-photo]")?.files ?? [];
+    if (file) await keepPhoto({ dog, kind, of: id, file }).catch(() => {});
   } catch {
     natively(form, submitter, id);
     return;
@@ -271,6 +318,7 @@ document.addEventListener("submit", async (event) => {
   const answered = navigator.onLine ? send({ now: true }).catch(() => new Map()) : Promise.resolve(new Map());
   const became = (await Promise.race([answered, after(PATIENCE_MS, new Map())])).get(entry.id);
   if (became?.state === "kept" || became?.state === "repeat") {
+    await Promise.race([alone(sendPhotos).catch(() => {}), after(PATIENCE_MS)]);
     location.assign(became.page);
   } else if (became?.state === "refused") {
     // the service says what is wrong on the page of the form, next to the field
@@ -312,7 +360,8 @@ document.addEventListener("submit", (event) => {
 }, true);
 
 if (account) {
-  const soon = () => send().catch(() => {});
+  for (const field of document.querySelectorAll("[data-photo-field]")) field.hidden = false;
+  const soon = () => sendAll().catch(() => {});
   addEventListener("online", () => { if (stopped !== "later") soon(); });
   document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") soon(); });
   setInterval(soon, TRY_AGAIN_MS);

@@ -107,6 +107,7 @@ const ACTS: &[(Action, On, &[&str])] = &[
             "POST /dogs/{dog}/weights",
             "POST /dogs/{dog}/health/weight",
             "POST /dogs/{dog}/gone",
+            "POST /dogs/{dog}/photos",
             "POST /dogs/{dog}/not-today",
             "POST /dogs/{dog}/held/{line}",
         ],
@@ -150,6 +151,7 @@ const ACTS: &[(Action, On, &[&str])] = &[
         Household,
         &["POST /dogs/{dog}/log/{log}/remove", "POST /dogs/{dog}/encounters/{encounter}/remove"],
     ),
+    (LogPractice, Household, &["POST /dogs/{dog}/photos/{photo}/remove"]),
     (RemoveOwner, Household, &["POST /households/{household}/owners/{owner}/remove"]),
 ];
 

@@ -15,12 +15,13 @@ use crate::support::stage::{Setting, Stage};
 use crate::support::{Answer, settings};
 
 /// Routes that are posted to by no form of a page, with the reason.
-const BY_NO_FORM: [(&str, &str); 6] = [
+const BY_NO_FORM: [(&str, &str); 7] = [
     ("/sign-in/passkey/begin", "a script sends JSON"),
     ("/sign-in/passkey", "a script sends JSON"),
     ("/account/passkeys/begin", "a script sends JSON"),
     ("/account/passkeys", "a script sends JSON"),
     ("/sync/logs", "a phone sends JSON"),
+    ("/dogs/{dog}/photos", "a phone sends the photo itself"),
     ("/messages/read", "a script says that the page was seen"),
 ];
 
@@ -30,7 +31,7 @@ const MEMBERS: [&str; 3] = ["the trainer", "the owner", "the lead"];
 const EVERYBODY: [&str; 5] = ["the trainer", "the owner", "the lead", "a visitor", "the other owner"];
 
 /// Forms of one choice on a page about something else: what is no choice is answered by a page of its own.
-const BY_ONE_CHOICE: [&str; 1] = ["/dogs/{dog}/phase"];
+const BY_ONE_CHOICE: [&str; 3] = ["/dogs/{dog}/phase", "/dogs/{dog}/not-today", "/dogs/{dog}/held/{line}"];
 
 /// A form, and who has it before them.
 type Before = (&'static str, Found);

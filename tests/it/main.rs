@@ -36,6 +36,7 @@ mod owners_day;
 #[cfg(feature = "passkeys")]
 mod passkeys;
 mod people;
+mod photos;
 mod plan_writing;
 mod plans;
 mod readiness;

@@ -64,7 +64,7 @@ async fn the_sheet_for_a_dog_that_is_gone_stands_on_the_poster() {
     let mut ada = practice.owner(&world, household, "Ada Okoro").await;
     let path = format!("/dogs/{moss}/gone");
     let page = ada.get(&path).await;
-    let long = "9".repeat(41);
+    let long = "9".repeat(61);
     let refused = ada.submit(&page, "main form", &[("chip", &long), ("marks", "Torn ear")]).await;
     refused.expect(422);
     assert!(!refused.error_of("chip").is_empty());

@@ -14,11 +14,13 @@ use crate::ids::{DogId, EncounterId};
 use crate::store::dog::Dog;
 use crate::store::encounter::{Encounter, Kept};
 use crate::store::flag::Wanted;
+use crate::store::photo::Of;
 use crate::store::sign_in::SignedIn;
 use crate::store::trigger::Trigger;
 use crate::store::{dog, encounter, flag, membership, trigger};
 use crate::web::encounters::edit::page_of;
 use crate::web::encounters::fields::{kind_words, reaction_words};
+use crate::web::photos::PhotoView;
 use crate::web::revisions::{self, Change, Facts};
 use crate::web::watch::Watch;
 use crate::web::{Answer, AnyMember, At, Page, WebError, own_dog, zones};
@@ -36,6 +38,7 @@ struct OwnerPage {
     note: String,
     phone: String,
     past: Past,
+    photos: Vec<PhotoView>,
 }
 
 #[derive(Template, WebTemplate)]
@@ -49,6 +52,7 @@ struct TrainerPage {
     facts: Facts,
     note: String,
     past: Past,
+    photos: Vec<PhotoView>,
 }
 
 /// What became of an encounter since it was told.
@@ -76,6 +80,7 @@ pub async fn show(
     let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
     let today = zones::local_date(app.moment().at, &dog.zone);
     let past = past(&app, &mut who, &dog, &kept, &triggers, today).await?;
+    let photos = PhotoView::of(&mut who, dog.id, Of::Encounter(id)).await?;
     let met = kept.encounter;
     let when = zones::day_and_time(met.happened_at, &dog.zone, today);
     let trainer = who.member.role != Role::Owner;
@@ -85,7 +90,7 @@ pub async fn show(
     if trainer {
         let page = Page::of(&who, format!("{}: {heading}", dog.name), "caseload");
         let watch = flags.iter().map(Watch::for_trainer).collect();
-        return Ok(TrainerPage { page, dog, when, heading, watch, facts, note, past }.into_response());
+        return Ok(TrainerPage { page, dog, when, heading, watch, facts, note, past, photos }.into_response());
     }
     let watch: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
     let phone = membership::find(&mut who.tx, dog.trainer).await?.map(|m| m.phone).unwrap_or_default();
@@ -93,7 +98,7 @@ pub async fn show(
     let heading =
         if met.facts.kind == EncounterKind::NotCoping { "Thank you for saying so" } else { heading };
     let page = own_dog::page(&mut who, format!("{}: {heading}", dog.name), "today").await?;
-    Ok(OwnerPage { page, dog, when, heading, lead, watch, facts, note, phone, past }.into_response())
+    Ok(OwnerPage { page, dog, when, heading, lead, watch, facts, note, phone, past, photos }.into_response())
 }
 
 async fn past(

@@ -70,7 +70,7 @@ pub async fn keep(
     mut form: Form,
 ) -> Answer {
     let sheet = LostSheet {
-        chip: form.text("chip", 40),
+        chip: form.text("chip", 60),
         marks: form.text("marks", 500),
         ring: form.text("ring", 200),
         approach: form.text("approach", 500),

@@ -94,10 +94,11 @@ pub async fn show(
 pub async fn send(
     State(app): State<App>,
     At(dog): At<DogId>,
-    OwnerOnly(who): OwnerOnly,
+    OwnerOnly(mut who): OwnerOnly,
     mut form: Form,
 ) -> Answer {
     let moment = app.moment();
+    let dog = asked(&mut who, dog).await?.0.id;
     let message = form.id("id").ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
     send_intake(who.tx, &who.actor, dog, message, &moment).await?;
     Ok(Redirect::to(&format!("/dogs/{dog}/tell?notice=intake-sent")).into_response())

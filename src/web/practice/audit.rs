@@ -109,6 +109,7 @@ const TABLE: &[(&str, &str)] = &[
     ("archive_dog", "archived {}"),
     ("restore_dog", "took {} out of the archive"),
     ("keep_lost_sheet", "wrote what others need to know if {} is gone"),
+    ("remove_photo", "took a photo of {} away"),
     ("keep_lesson", "kept a lesson with {}"),
     ("ask_intake", "asked the household about {}"),
     ("send_intake", "told about {} before the first lesson"),

@@ -18,10 +18,12 @@ use crate::domain::vocabulary::{
 use crate::ids::{DogId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::flag::Wanted;
+use crate::store::photo::Of;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::PracticeLog;
 use crate::store::sign_in::SignedIn;
 use crate::store::{dog, dog_facts, flag, house, plan, practice_log, readiness};
+use crate::web::photos::PhotoView;
 use crate::web::practice_logs::edit::page_of;
 use crate::web::practice_logs::heat::Heat;
 use crate::web::practice_logs::{figures, heat, measured, well};
@@ -49,6 +51,7 @@ struct OwnerResult {
     facts: Facts,
     note: String,
     past: Past,
+    photos: Vec<PhotoView>,
 }
 
 #[derive(Template, WebTemplate)]
@@ -70,6 +73,7 @@ struct TrainerResult {
     facts: Facts,
     note: String,
     past: Past,
+    photos: Vec<PhotoView>,
 }
 
 /// What became of a sitting since it was logged.
@@ -162,6 +166,7 @@ async fn owner_page(
     let (known, numbers) =
         (dog_facts::find(&mut who.tx, dog.id).await?, house::find(&mut who.tx).await?.numbers);
     let asks_for_calm = sitting.finish.is_none() && sitting.cool_down_minutes.is_none();
+    let photos = PhotoView::of(who, dog.id, Of::Log(log.id)).await?;
     let result = OwnerResult {
         page: own_dog::page(who, format!("{}: {}", dog.name, item.name), "today").await?,
         headline: headline(&log),
@@ -178,6 +183,7 @@ async fn owner_page(
         },
         facts: facts(&log, false),
         note: log.note,
+        photos,
         past,
         when,
         item,
@@ -204,6 +210,7 @@ async fn trainer_page(
     };
     let (known, numbers) =
         (dog_facts::find(&mut who.tx, dog.id).await?, house::find(&mut who.tx).await?.numbers);
+    let photos = PhotoView::of(who, dog.id, Of::Log(log.id)).await?;
     let result = TrainerResult {
         page: Page::of(who, format!("{}: {}", dog.name, item.name), "caseload"),
         headline: counted.map_or_else(
@@ -219,6 +226,7 @@ async fn trainer_page(
         facts: facts(&log, true),
         by: log.by,
         note: log.note,
+        photos,
         past,
         when,
         item,

@@ -1,5 +1,6 @@
 //! What a practice has in it, made through the pages that real people use.
 
+use axum::http::Method;
 use uuid::Uuid;
 
 use super::people::PASSWORD;
@@ -24,6 +25,15 @@ pub fn sent_to(answer: &Answer) -> String {
 pub fn link_on(made: &Answer) -> String {
     let link = made.text(".link-out");
     link.split_once("/l/").map(|(_, token)| format!("/l/{token}")).expect("a link")
+}
+
+/// A photo of so many pixels, as a PNG.
+pub fn photo_of(width: u32, height: u32) -> Vec<u8> {
+    let mut bytes = std::io::Cursor::new(Vec::new());
+    image::DynamicImage::new_rgb8(width, height)
+        .write_to(&mut bytes, image::ImageFormat::Png)
+        .expect("encodes");
+    bytes.into_inner()
 }
 
 impl Practice {
@@ -80,6 +90,15 @@ impl Practice {
         let path = sent_to(&checked);
         self.things.insert("batch", id_in(&path, "import"));
         path
+    }
+
+    /// A photo of the sitting that was looked up, kept by an owner.
+    pub async fn photo(&mut self, owner: &mut Browser, dog: Uuid) {
+        let (id, log) = (Uuid::new_v4(), self.things["log"]);
+        let path = format!("/dogs/{dog}/photos?id={id}&log={log}");
+        let body = photo_of(40, 30);
+        owner.send_body(Method::POST, &path, Some("image/png"), body).await.expect(200);
+        self.things.insert("photo", id);
     }
 
     /// An owner of a household who has not come yet: the path of their link.

@@ -95,6 +95,7 @@ impl LivedIn {
         practice.lead.post(&format!("/dogs/{dog}/intake/ask"), &[]).await.expect(303);
         Self::practise(&mut owner, dog, names).await;
         practice.look_up_things(world, dog).await;
+        practice.photo(&mut owner, dog).await;
         let rows = format!("household,dog\n{} again,{} again\n", names.household[0], names.household[1]);
         practice.checked_file(&rows).await;
         let mut lived_in = Self { practice, trainer, owner, other_owner };

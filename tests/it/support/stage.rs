@@ -92,7 +92,9 @@ async fn beginning(world: &World) -> (Practice, Browser, Browser, Browser) {
     let page = ada.get(&format!("/dogs/{moss}/encounters/new")).await;
     let form = format!("main form[action='/dogs/{moss}/encounters']");
     ada.submit(&page, &form, &[("kind", "reaction"), ("note", "A van, close.")]).await.expect(303);
+    practice.publish_plan(moss, &["A look at you", "Long line on the harness, every field walk"]).await;
     practice.look_up_things(world, moss).await;
+    practice.photo(&mut ada, moss).await;
     (practice, ada, bo, trainer)
 }
 

@@ -1,0 +1,116 @@
+//! Photos: sent by a script as they are, cleaned, and shown to those who may see the dog.
+
+use std::collections::HashMap;
+
+use axum::body::Bytes;
+use axum::extract::{Query, State};
+use axum::http::{StatusCode, header};
+use axum::response::{IntoResponse, Redirect};
+use serde::Serialize;
+use tokio::sync::Semaphore;
+
+use crate::actions::clean_photo::{MOST_BYTES, clean_photo};
+use crate::actions::keep_photo::{keep_photo, remove_photo};
+use crate::app::App;
+use crate::domain::vocabulary::Role;
+use crate::ids::{DogId, PhotoId};
+use crate::store::dog;
+use crate::store::photo::{self, Of, Photo};
+use crate::store::sign_in::SignedIn;
+use crate::web::json;
+use crate::web::{Answer, AnyMember, At, WebError};
+
+/// The most that a photo may weigh, in bytes.
+pub const BYTES: usize = MOST_BYTES;
+/// How many photos are cleaned at once: each may take hundreds of megabytes.
+static CLEANERS: Semaphore = Semaphore::const_new(2);
+
+/// Which photo it is, and of what.
+fn wanted(query: &HashMap<String, String>) -> Option<(PhotoId, Of)> {
+    let id = query.get("id")?.parse().ok()?;
+    match (query.get("log"), query.get("encounter")) {
+        (Some(log), None) => Some((id, Of::Log(log.parse().ok()?))),
+        (None, Some(encounter)) => Some((id, Of::Encounter(encounter.parse().ok()?))),
+        _ => None,
+    }
+}
+
+#[derive(Serialize)]
+struct Kept {
+    version: u8,
+    id: PhotoId,
+    why: String,
+}
+
+/// A photo as pages show it: where it is, its size, and who kept it.
+pub struct PhotoView {
+    /// The path of the photo.
+    pub path: String,
+    /// The photo.
+    pub photo: Photo,
+    /// Whether whoever reads may take it away.
+    pub may_go: bool,
+}
+
+impl PhotoView {
+    /// The photos of a sitting or an encounter.
+    pub async fn of(who: &mut SignedIn, dog: DogId, of: Of) -> Result<Vec<Self>, WebError> {
+        let photos = photo::of(&mut who.tx, dog, of).await?;
+        let may = |photo: &Photo| who.member.role != Role::Owner || photo.by_member == who.member.id;
+        Ok(photos
+            .into_iter()
+            .map(|photo| Self {
+                path: format!("/dogs/{dog}/photos/{}", photo.id),
+                may_go: may(&photo),
+                photo,
+            })
+            .collect())
+    }
+}
+
+/// Cleans a photo and keeps it: the body is the file, `?log=` or `?encounter=` says of what it is.
+pub async fn keep(
+    State(app): State<App>,
+    At(dog): At<DogId>,
+    Query(query): Query<HashMap<String, String>>,
+    AnyMember(mut who): AnyMember,
+    file: Bytes,
+) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let (id, of) = wanted(&query).ok_or(WebError::Status(StatusCode::UNPROCESSABLE_ENTITY))?;
+    // cleaning takes seconds: nothing is held open meanwhile
+    let (practice, member) = (who.practice.id, who.member.id);
+    drop(who.tx);
+    let _turn = CLEANERS.acquire().await.map_err(|error| WebError::Inside(error.into()))?;
+    let cleaned = tokio::task::spawn_blocking(move || clean_photo(&file)).await;
+    let clean = match cleaned.map_err(|error| WebError::Inside(error.into()))? {
+        Ok(clean) => clean,
+        Err(why) => {
+            let said = Kept { version: 1, id: id, why: why.to_string() };
+            return Ok(json::answer(StatusCode::UNPROCESSABLE_ENTITY, &said));
+        }
+    };
+    let tx = app.db.for_member(practice, member).await?.ok_or(WebError::NotFound)?;
+    keep_photo(tx, &who.actor, dog.id, (id, of), &clean, &app.moment()).await?;
+    Ok(json::answer(StatusCode::OK, &Kept { version: 1, id: id, why: String::new() }))
+}
+
+/// A photo, to those who may see the dog.
+pub async fn show(At((dog, id)): At<(DogId, PhotoId)>, AnyMember(mut who): AnyMember) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let bytes = photo::bytes(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?;
+    Ok(([(header::CONTENT_TYPE, "image/jpeg")], bytes).into_response())
+}
+
+/// Takes a photo away.
+pub async fn remove(
+    State(app): State<App>,
+    At((dog, id)): At<(DogId, PhotoId)>,
+    AnyMember(who): AnyMember,
+) -> Answer {
+    let to = match remove_photo(who.tx, &who.actor, dog, id, &app.moment()).await? {
+        Of::Log(log) => format!("/dogs/{dog}/log/{log}?notice=removed"),
+        Of::Encounter(encounter) => format!("/dogs/{dog}/encounters/{encounter}?notice=removed"),
+    };
+    Ok(Redirect::to(&to).into_response())
+}
