@@ -1,6 +1,6 @@
 -- A file that a lead trainer gave to import, as it was checked: what the preview showed is what the second step takes in.
--- Its text goes when it was imported, and the row stays as the record of what was added; what nobody imports is deleted after
--- a day (`actions/stage_import.rs`).
+-- Its text goes when it was imported, and the row stays as the record of what was added; what nobody imports waits no longer
+-- than a day, and is deleted when the next file is checked or imported (`actions/stage_import.rs`).
 --
 -- Safe while people work: the table is new.
 

@@ -5,17 +5,15 @@
 
 create table day_off (
   practice_id uuid not null,
-  id uuid not null,
   dog_id uuid not null,
   local_date date not null,
   reason text check (reason in ('dog', 'me', 'weather', 'time')),
   said_by uuid not null,
   said_at timestamptz not null,
-  primary key (practice_id, id),
+  primary key (practice_id, dog_id, local_date),
   foreign key (practice_id, dog_id) references dog (practice_id, id),
   foreign key (practice_id, said_by) references membership (practice_id, id)
 );
-create index day_off_by_dog on day_off (practice_id, dog_id, local_date);
 create index day_off_by_sayer on day_off (practice_id, said_by);
 
 create table arrangement_week (
@@ -47,6 +45,6 @@ create table lost_sheet (
 );
 create index lost_sheet_by_keeper on lost_sheet (practice_id, kept_by);
 
-call tenant_table('day_off', 'select, insert');
+call tenant_table('day_off', 'select, insert, delete');
 call tenant_table('arrangement_week', 'select, insert, update');
 call tenant_table('lost_sheet', 'select, insert, update');

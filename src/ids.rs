@@ -76,8 +76,6 @@ ids! {
     LessonId
     /// One photo.
     PhotoId
-    /// A day on which there is no practice.
-    DayOffId
     /// One message of a household's conversation.
     MessageId
     /// One answer of a trainer to an intake.

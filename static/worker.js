@@ -37,7 +37,8 @@ self.addEventListener("fetch", (event) => {
   const { request } = event;
   const url = new URL(request.url);
   if (url.origin !== self.location.origin) return;
-  if (request.method === "POST" && url.pathname === "/sign-out") event.waitUntil(forgetPages());
+  // whoever signs out or in: pages of before are not theirs
+  if (request.method === "POST" && /^\/(sign-out|sign-in|l\/)/.test(url.pathname)) event.waitUntil(forgetPages());
   if (request.method !== "GET") return;
   if (url.pathname.startsWith("/static/")) {
     event.respondWith(caches.match(request).then((kept) => kept ?? fetch(request)));
@@ -58,12 +59,23 @@ async function page(event, url) {
   const kept = await keptPage(url);
   try {
     const answer = await (kept ? within(WAITS_MS, asked) : asked);
-    if (answer.status >= 500 && kept) return kept;
-    event.waitUntil(keep(url.href, answer.clone()));
+    if (answer.status >= 500 && kept) return asItWas(kept);
+    if (answer.redirected && new URL(answer.url).pathname === "/sign-in") event.waitUntil(forgetPages());
+    else event.waitUntil(keep(url.href, answer.clone()));
     return answer;
   } catch {
-    return kept ?? (await caches.match(NOTHING)) ?? Response.error();
+    // what comes late is for the next time
+    event.waitUntil(asked.then((answer) => keep(url.href, answer)).catch(() => {}));
+    return kept ? asItWas(kept) : ((await caches.match(NOTHING)) ?? Response.error());
   }
+}
+
+/** A page from before, saying so. */
+async function asItWas(kept) {
+  const when = new Date(Number(kept.headers.get("x-kept-at"))).toLocaleString("en-GB", { weekday: "short", day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
+  const said = `<p class="quiet as-it-was" role="status">As it was on ${when}: there is no network just now.</p>`;
+  const html = (await kept.text()).replace(/<main[^>]*>/, (main) => main + said);
+  return new Response(html, { headers: kept.headers });
 }
 
 function within(limit, promise) {
@@ -72,10 +84,14 @@ function within(limit, promise) {
 
 /** Keeps a page of ours for whoever is signed in; what another account's pages left goes. */
 async function keep(href, answer) {
+  const begun = generation;
+  // what has just been said is not said again another day
+  if (new URL(href).searchParams.has("notice")) return;
   if (!answer.ok || answer.redirected || !answer.headers.get("content-type")?.startsWith("text/html")) return;
   const html = await answer.text();
   const account = html.match(/<body[^>]* data-account="([0-9a-f-]{36})"/)?.[1];
   if (!account) return;
+  if (begun !== generation) return;
   const others = (await caches.keys()).filter((name) => name.startsWith(PAGES) && name !== PAGES + account);
   await Promise.all(others.map((name) => caches.delete(name)));
   await (await caches.open(WHO)).put("/who", new Response(account));
@@ -98,7 +114,11 @@ async function keptPage(url) {
   return pages.match(url.href, { ignoreSearch: true });
 }
 
+/** Counts up whenever pages are forgotten: what was asked for before is not kept afterwards. */
+let generation = 0;
+
 async function forgetPages() {
+  generation += 1;
   const pages = (await caches.keys()).filter((name) => name.startsWith(PAGES) || name === WHO);
   await Promise.all(pages.map((name) => caches.delete(name)));
 }

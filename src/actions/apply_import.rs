@@ -33,6 +33,7 @@ pub async fn apply_import(
 ) -> Done<()> {
     authorise(actor, Action::ImportRecords, None)?;
     practice::lock(&mut tx).await?;
+    import_batch::forget_before(&mut tx, moment.at - WAITS).await?;
     let found = import_batch::find(&mut tx, wanted.batch, moment.at - WAITS).await?;
     let batch = found.ok_or(Refusal::NotFound)?;
     if batch.applied_at.is_some() {

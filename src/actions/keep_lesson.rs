@@ -59,7 +59,7 @@ pub async fn keep_lesson(
         log: baseline,
     };
     if !lesson::add(&mut tx, &new, actor.membership, moment).await? {
-        return Ok(());
+        return if lesson::is_same(&mut tx, &new).await? { Ok(()) } else { Err(Refusal::Clash) };
     }
     if !input.summary.is_empty() {
         // one message a lesson: its id is the lesson's

@@ -6,7 +6,7 @@ use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::domain::vocabulary::{DayOffReason, Held, ItemKind};
-use crate::ids::{DayOffId, DogId, LineId};
+use crate::ids::{DogId, LineId};
 use crate::store::{Tx, arrangement_week, day_off, plan};
 
 /// Takes a day off. Sending the same again changes nothing.
@@ -14,12 +14,19 @@ pub async fn take_day_off(
     mut tx: Tx,
     actor: &Actor,
     dog: DogId,
-    id: DayOffId,
     said: (Date, Option<DayOffReason>),
     moment: &Moment,
 ) -> Done<()> {
     let dog = authorised_dog(&mut tx, actor, Action::LogPractice, dog).await?.id;
-    day_off::add(&mut tx, id, dog, said, actor.membership, moment).await?;
+    day_off::add(&mut tx, dog, said, actor.membership, moment).await?;
+    tx.commit().await?;
+    Ok(())
+}
+
+/// Practises after all on a day that was taken off.
+pub async fn take_back_day_off(mut tx: Tx, actor: &Actor, dog: DogId, on: Date) -> Done<()> {
+    let dog = authorised_dog(&mut tx, actor, Action::LogPractice, dog).await?.id;
+    day_off::remove(&mut tx, dog, on).await?;
     tx.commit().await?;
     Ok(())
 }

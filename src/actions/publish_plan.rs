@@ -23,6 +23,8 @@ pub struct Publication {
     pub despite_stop: String,
     /// The number that the plan shall have, as whoever publishes read it; whichever is next where they did not say.
     pub number: Option<i32>,
+    /// Whether whoever publishes has read that a vet was to look first.
+    pub knows_vet_first: bool,
 }
 
 impl Publication {
@@ -70,15 +72,20 @@ async fn repeated(
 }
 
 /// Why an intake keeps every plan back, if it does.
-fn held_back(by: Publishing) -> Option<Refusal> {
-    let message = match by {
-        Publishing::Open | Publishing::VetFirst => return None,
-        Publishing::Unanswered => "Say first what you make of the intake.",
+fn held_back(by: Publishing, knows_vet_first: bool) -> Option<Refusal> {
+    let (field, message) = match by {
+        Publishing::Open => return None,
+        Publishing::VetFirst if knows_vet_first => return None,
+        Publishing::VetFirst => (
+            "vet_first",
+            "A vet was to look first. Tick that this plan only keeps everybody safe until then.",
+        ),
+        Publishing::Unanswered => ("triage", "Say first what you make of the intake."),
         Publishing::Referred => {
-            "This dog was referred. A lead trainer releases it before a plan is published."
+            ("triage", "This dog was referred. A lead trainer releases it before a plan is published.")
         }
     };
-    Some(Refusal::Field { field: "triage", message })
+    Some(Refusal::Field { field, message })
 }
 
 /// For the record that a lead reads: "despite child_within_reach: …", as much of the reason as fits.
@@ -97,12 +104,13 @@ pub async fn publish_plan(
 ) -> Done<PublishedPlan> {
     let dog = authorised(&mut tx, actor, dog).await?;
     store::dog::lock_summary(&mut tx, dog.id).await?;
-    if let Some(refusal) = held_back(triage::publishing_of(&mut tx, dog.id).await?) {
-        return Err(refusal);
-    }
+    let intake = triage::publishing_of(&mut tx, dog.id).await?;
     let next = plan::current(&mut tx, dog.id).await?.map_or(1, |version| version.number + 1);
     if let Some(number) = publication.number.filter(|number| *number != next) {
         return repeated(&mut tx, actor, dog.id, publication, number).await;
+    }
+    if let Some(refusal) = held_back(intake, publication.knows_vet_first) {
+        return Err(refusal);
     }
     let order = if plan_draft::find(&mut tx, dog.id).await?.is_some() {
         plan_draft::hold(&mut tx, dog.id, actor.membership, moment.at).await?;
@@ -118,7 +126,10 @@ pub async fn publish_plan(
     }
     let stop = findings.iter().find(|finding| finding.severity == Severity::Stop);
     let why = if stop.is_some() { publication.despite_stop.as_str() } else { "" };
-    let detail = stop.map(|finding| despite(finding, why)).unwrap_or_default();
+    let mut detail = stop.map(|finding| despite(finding, why)).unwrap_or_default();
+    if intake == Publishing::VetFirst {
+        detail = format!("before a vet has looked; {detail}");
+    }
     let version: PlanVersionId = moment.id();
     let number =
         plan_version::add(&mut tx, dog.id, version, (&publication.note, why), actor.membership, moment.at)

@@ -1,5 +1,7 @@
 //! An owner sends an intake: what it says fills the dog's profile where that is silent, and the trainer is told.
 
+use time::Duration;
+
 use crate::actions::send_message::{MessageInput, send};
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
@@ -9,7 +11,7 @@ use crate::domain::intake::takeover::{added, bite_on_record};
 use crate::ids::{DogId, HouseholdId, MessageId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::dog_profile::{self, Profile};
-use crate::store::{Tx, household, intake};
+use crate::store::{Tx, household, intake, triage};
 
 /// The most characters of the texts that are added to, as `migrations/` has them.
 const LONG: usize = 4000;
@@ -30,7 +32,11 @@ pub async fn send_intake(
     let dog = authorised_dog(&mut tx, actor, Action::TellIntake, dog).await?;
     crate::store::dog::lock_summary(&mut tx, dog.id).await?;
     let answers = intake::hold(&mut tx, dog.id).await?.ok_or(Refusal::NotFound)?;
-    if intake::send(&mut tx, dog.id, actor.membership, moment.at).await? {
+    // after the answers that were given to it before, whatever the clock did meanwhile
+    let answered =
+        triage::of_dog(&mut tx, dog.id).await?.first().map(|latest| latest.at + Duration::MICROSECOND);
+    let at = moment.at.max(answered.unwrap_or(moment.at));
+    if intake::send(&mut tx, dog.id, actor.membership, at).await? {
         let input = MessageInput { id: message, body: TOLD, seen: None };
         send(&mut tx, actor, dog.id, input, moment).await?;
         fill_profile(&mut tx, dog.id, &answers).await?;

@@ -52,6 +52,8 @@ pub struct LogInput {
     pub note: String,
     /// The facts; what belongs to the plan is filled in from it.
     pub sitting: Sitting,
+    /// Whether a trainer only passes on what the household told: then nobody saw it.
+    pub passed_on: bool,
     /// Each try in its order, where they were counted live.
     pub tries: Vec<Try>,
     /// When a phone kept it that sent it later: when it began, unless that was stated.
@@ -130,7 +132,7 @@ pub(super) fn complete(
     let stated = Sitting {
         local_date,
         started_at: Some(started_at),
-        trainer_seen: actor.role != Role::Owner,
+        trainer_seen: actor.role != Role::Owner && !input.passed_on,
         ..input.sitting
     };
     let sitting = laid_over_plan(stated, item, input.elsewhere.is_some());

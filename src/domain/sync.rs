@@ -15,7 +15,8 @@ const OLDEST: Duration = Duration::days(365);
 pub struct PhoneTime {
     /// Its clock, when the thing was kept there.
     pub at: OffsetDateTime,
-    /// How long ago that was when it was sent, by a clock that nobody can set, where the page was open all the time.
+    /// How long ago that was at least when it was sent, by a clock that nobody can set, where the page was open all the time. It
+    /// stands still while a phone sleeps (W3C High Resolution Time, issue 115), so it only ever says too little.
     pub elapsed: Option<Duration>,
     /// The name of its zone; empty where it has none.
     pub zone: String,
@@ -62,12 +63,10 @@ impl Impossible {
 /// When it was lived. `phone_now` is the phone's clock at the sending, `now` is ours at the receiving.
 pub fn lived(phone: PhoneTime, phone_now: OffsetDateTime, now: OffsetDateTime) -> Result<Lived, Impossible> {
     let off = now - phone_now;
-    let by_clock = if off.abs() > TOLERATED { phone.at + off } else { phone.at };
-    let at = match phone.elapsed {
-        // a clock that cannot be set knows better than one that was set in between
-        Some(elapsed) if !elapsed.is_negative() => now - elapsed,
-        _ => by_clock,
-    };
+    let by_clock = if off.abs() > TOLERATED { phone.at.checked_add(off) } else { Some(phone.at) };
+    // longer ago than the wall says: then that was set back in between
+    let was_set_back = phone.elapsed.filter(|elapsed| *elapsed > phone_now - phone.at + TOLERATED);
+    let at = was_set_back.map_or(by_clock, |elapsed| now.checked_sub(elapsed)).ok_or(Impossible::TooOld)?;
     if at - now > AHEAD {
         return Err(Impossible::Ahead);
     }
@@ -111,11 +110,36 @@ mod tests {
     }
 
     #[test]
-    fn a_clock_that_was_set_in_between_gives_way_to_the_one_that_cannot_be() {
+    fn a_clock_that_was_set_back_in_between_gives_way_to_the_one_that_cannot_be() {
         let wrong =
-            PhoneTime { elapsed: Some(Duration::hours(2)), ..phone(datetime!(2026-06-28 08:00 UTC), 60) };
+            PhoneTime { elapsed: Some(Duration::hours(2)), ..phone(datetime!(2026-07-04 08:00 UTC), 60) };
         let lived = lived(wrong, NOW, NOW).expect("possible");
         assert_eq!((lived.at, lived.corrected), (datetime!(2026-07-01 8:00 UTC), true));
+    }
+
+    #[test]
+    fn a_phone_that_slept_is_believed_by_its_wall() {
+        let slept =
+            PhoneTime { elapsed: Some(Duration::minutes(3)), ..phone(datetime!(2026-06-30 17:00 UTC), 60) };
+        let lived = lived(slept, NOW, NOW).expect("possible");
+        assert_eq!(
+            (lived.at, lived.on, lived.corrected),
+            (datetime!(2026-06-30 17:00 UTC), date!(2026 - 06 - 30), false)
+        );
+    }
+
+    #[test]
+    fn no_time_is_too_strange_to_be_answered() {
+        let far = [datetime!(0001-01-01 0:00 UTC), datetime!(9999-12-31 23:59 UTC), NOW];
+        for at in far {
+            for phone_now in far {
+                for elapsed in
+                    [None, Some(Duration::milliseconds(i64::MAX)), Some(Duration::milliseconds(i64::MIN))]
+                {
+                    let _ = lived(PhoneTime { elapsed, ..phone(at, 60) }, phone_now, NOW);
+                }
+            }
+        }
     }
 
     #[test]

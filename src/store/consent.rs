@@ -87,6 +87,25 @@ pub async fn add(
     Ok(true)
 }
 
+/// Whether what was signed under this id is this.
+pub async fn is_same(tx: &mut Tx, dog: DogId, signed: &ToSign<'_>) -> Result<bool> {
+    let practice = tx.practice();
+    let agreed: Vec<bool> = signed.ticks.iter().map(|tick| tick.agreed).collect();
+    sqlx::query_scalar!(
+        r#"select exists (select 1 from consent c
+             where c.practice_id = $1 and c.id = $2 and c.dog_id = $3 and c.signed_name = $4
+               and $5 = (select array_agg(t.agreed order by t.position) from consent_tick t
+                         where t.practice_id = c.practice_id and t.consent_id = c.id)) as "same!""#,
+        practice.0,
+        signed.id.0,
+        dog.0,
+        signed.signed_name,
+        &agreed
+    )
+    .fetch_one(tx.conn())
+    .await
+}
+
 /// What was signed last for a dog.
 pub async fn latest(tx: &mut Tx, dog: DogId) -> Result<Option<Consent>> {
     let practice = tx.practice();

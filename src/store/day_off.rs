@@ -4,7 +4,7 @@ use time::Date;
 
 use crate::clock::Moment;
 use crate::domain::vocabulary::{DayOffReason, Word};
-use crate::ids::{DayOffId, DogId, MembershipId};
+use crate::ids::{DogId, MembershipId};
 use crate::store::word::word_or_none;
 use crate::store::{Result, Tx};
 
@@ -19,10 +19,9 @@ pub struct DayOff {
     pub by: String,
 }
 
-/// Keeps a day off; what was sent already stays.
+/// Keeps a day off; one that was taken already stays.
 pub async fn add(
     tx: &mut Tx,
-    id: DayOffId,
     dog: DogId,
     (on, reason): (Date, Option<DayOffReason>),
     by: MembershipId,
@@ -30,10 +29,9 @@ pub async fn add(
 ) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
-        "insert into day_off (practice_id, id, dog_id, local_date, reason, said_by, said_at)
-         values ($1, $2, $3, $4, $5, $6, $7) on conflict do nothing",
+        "insert into day_off (practice_id, dog_id, local_date, reason, said_by, said_at)
+         values ($1, $2, $3, $4, $5, $6) on conflict do nothing",
         practice.0,
-        id.0,
         dog.0,
         on,
         reason.map(Word::stored),
@@ -49,10 +47,10 @@ pub async fn add(
 pub async fn since(tx: &mut Tx, dog: DogId, from: Date) -> Result<Vec<DayOff>> {
     let practice = tx.practice();
     let rows = sqlx::query!(
-        "select distinct on (o.local_date) o.local_date, o.reason, m.name from day_off o
+        "select o.local_date, o.reason, m.name from day_off o
          join membership m on m.practice_id = o.practice_id and m.id = o.said_by
          where o.practice_id = $1 and o.dog_id = $2 and o.local_date >= $3
-         order by o.local_date desc, o.said_at desc, o.id desc",
+         order by o.local_date desc",
         practice.0,
         dog.0,
         from
@@ -64,4 +62,18 @@ pub async fn since(tx: &mut Tx, dog: DogId, from: Date) -> Result<Vec<DayOff>> {
             Ok(DayOff { on: row.local_date, reason: word_or_none(row.reason.as_deref())?, by: row.name })
         })
         .collect()
+}
+
+/// Takes a day off back.
+pub async fn remove(tx: &mut Tx, dog: DogId, on: Date) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "delete from day_off where practice_id = $1 and dog_id = $2 and local_date = $3",
+        practice.0,
+        dog.0,
+        on
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
 }

@@ -21,6 +21,19 @@ pub struct Intake {
     pub sent_by: Option<String>,
 }
 
+impl Intake {
+    /// A mark of what it says now: another one where a page was saved or it was sent since.
+    pub fn stamp(&self) -> String {
+        let number = |at: Option<OffsetDateTime>| at.map_or(0, OffsetDateTime::unix_timestamp_nanos);
+        format!("{}-{}", number(self.saved_at), number(self.sent_at))
+    }
+
+    /// Whether a page was changed after it was sent, and it was not sent again.
+    pub fn is_changed_since(&self) -> bool {
+        self.sent_at.is_some() && self.saved_at > self.sent_at
+    }
+}
+
 /// Asks for an intake; one that was asked for stays as it is.
 pub async fn ask(tx: &mut Tx, dog: DogId, by: MembershipId, now: OffsetDateTime) -> Result<()> {
     let practice = tx.practice();

@@ -61,6 +61,24 @@ pub async fn add(tx: &mut Tx, new: &NewLesson<'_>, by: MembershipId, moment: &Mo
     Ok(done.rows_affected() == 1)
 }
 
+/// Whether the lesson with this id says this.
+pub async fn is_same(tx: &mut Tx, new: &NewLesson<'_>) -> Result<bool> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select exists (select 1 from lesson where practice_id = $1 and id = $2 and dog_id = $3 and held_on = $4
+             and summary = $5 and private_note = $6 and log_id is not distinct from $7) as "same!""#,
+        practice.0,
+        new.id.0,
+        new.dog.0,
+        new.held_on,
+        new.summary,
+        new.private_note,
+        new.log.map(|log| log.0)
+    )
+    .fetch_one(tx.conn())
+    .await
+}
+
 /// A dog's lessons, the latest first, at most `most`.
 pub async fn of_dog(tx: &mut Tx, dog: DogId, most: i64) -> Result<Vec<Lesson>> {
     let practice = tx.practice();

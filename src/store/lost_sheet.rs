@@ -1,5 +1,7 @@
 //! What others need to know when a dog is gone.
 
+use time::OffsetDateTime;
+
 use crate::clock::Moment;
 use crate::ids::{DogId, MembershipId};
 use crate::store::{Result, Tx};
@@ -15,6 +17,15 @@ pub struct LostSheet {
     pub ring: String,
     /// How to come near it, or that one should not.
     pub approach: String,
+    /// When it was written; `None` where it never was.
+    pub kept_at: Option<OffsetDateTime>,
+}
+
+impl LostSheet {
+    /// A mark of what it says now.
+    pub fn stamp(&self) -> String {
+        self.kept_at.map(|at| at.unix_timestamp_nanos().to_string()).unwrap_or_default()
+    }
 }
 
 /// A dog's sheet; an empty one where nothing was written yet.
@@ -22,7 +33,8 @@ pub async fn find(tx: &mut Tx, dog: DogId) -> Result<LostSheet> {
     let practice = tx.practice();
     let found = sqlx::query_as!(
         LostSheet,
-        "select chip, marks, ring, approach from lost_sheet where practice_id = $1 and dog_id = $2",
+        r#"select chip, marks, ring, approach, kept_at as "kept_at?" from lost_sheet
+           where practice_id = $1 and dog_id = $2"#,
         practice.0,
         dog.0
     )

@@ -47,6 +47,27 @@ pub async fn add(
     Ok(done.rows_affected() == 1)
 }
 
+/// Whether the answer with this id says this about this dog.
+pub async fn is_same(
+    tx: &mut Tx,
+    dog: DogId,
+    id: TriageId,
+    (answer, reason): (Triage, &str),
+) -> Result<bool> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select exists (select 1 from intake_triage
+             where practice_id = $1 and id = $2 and dog_id = $3 and answer = $4 and reason = $5) as "same!""#,
+        practice.0,
+        id.0,
+        dog.0,
+        answer.stored(),
+        reason
+    )
+    .fetch_one(tx.conn())
+    .await
+}
+
 /// Every answer about a dog, the latest first.
 pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Answered>> {
     let practice = tx.practice();

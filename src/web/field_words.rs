@@ -28,7 +28,7 @@ const CALLED: [(&str, &str); 23] = [
 ];
 
 /// Fields that a page sends by itself and that nobody sees.
-const UNSEEN: [&str; 13] = [
+const UNSEEN: [&str; 15] = [
     "after",
     "dog",
     "id",
@@ -39,9 +39,11 @@ const UNSEEN: [&str; 13] = [
     "log",
     "message",
     "number",
+    "passed_on",
     "revision",
     "saw",
     "seen",
+    "text_version",
 ];
 
 /// What to call a field: `bite_on_record` is “Bite on record”, `step-3-name` is “Step 3, name”.

@@ -79,6 +79,7 @@ fn offline() -> Vec<Route> {
         get(Member, "/dogs/{dog}/gone", gone::show),
         post(Member, "/dogs/{dog}/gone", gone::keep),
         post(Owner, "/dogs/{dog}/not-today", today::off::not_today),
+        post(Owner, "/dogs/{dog}/after-all", today::off::after_all),
         post(Owner, "/dogs/{dog}/held/{line}", today::off::held),
         get(Owner, "/dogs/{dog}/practise/{item}", practice_logs::practise::show),
         post(Public, sync::PATH, sync::logs),

@@ -15,6 +15,8 @@ const WAIT = `outbox:${account}`;
 const TRY_AGAIN_MS = 30_000;
 /** How long somebody is kept waiting for an answer, before they read that it is kept here. */
 const PATIENCE_MS = 6000;
+/** Which log the service answers for on the page that comes. */
+const SHOWN = "outbox:shown";
 const after = (ms, value) => new Promise((resolve) => { setTimeout(() => resolve(value), ms); });
 
 /** The store, opened once a page. */
@@ -101,7 +103,7 @@ async function sendPhotos() {
   for (const { id, dog, kind, of, blob } of photos.filter((photo) => !waiting.has(photo.of))) {
     let answer;
     try {
-      answer = await fetch(`/dogs/${dog}/photos?id=${id}&${kind}=${of}`, { method: "POST", body: blob, headers: { "content-type": "application/octet-stream" }, redirect: "manual" });
+      answer = await fetch(`/dogs/${dog}/photos?id=${id}&${kind}=${of}&account=${account}`, { method: "POST", body: blob, headers: { "content-type": "application/octet-stream" }, redirect: "manual" });
     } catch {
       return;
     }
@@ -112,20 +114,21 @@ async function sendPhotos() {
   }
 }
 
-const asSent = ({ id, kind, dog, form, at, page, since, zone, offset_minutes, tries }) => ({
-  id, kind, dog, form, at, zone, offset_minutes, tries,
+/** `pressed`: the one that somebody has just sent and may be asked about; once it was sent without them, it stays so. */
+const asSent = ({ id, kind, dog, form, at, page, since, zone, offset_minutes, tries, unasked }, pressed) => ({
+  id, kind, dog, form, at, zone, offset_minutes, tries, can_ask: id === pressed && !unasked,
   elapsed_ms: page === performance.timeOrigin ? Math.round(performance.now() - since) : null,
 });
 
 /** Sends some; gives the answers by id, or what stood in the way: `away` (no network, or no answer of ours), `signed-out`,
     `large`, or `later` with how long to wait. */
-async function post(entries, canAsk) {
+async function post(entries, pressed) {
   let answer;
   try {
     answer = await fetch("/sync/logs", {
       method: "POST",
       headers: { "content-type": "application/json", accept: "application/json" },
-      body: JSON.stringify({ version: 1, phone_now: new Date().toISOString(), can_ask: canAsk, logs: entries.map(asSent) }),
+      body: JSON.stringify({ version: 1, phone_now: new Date().toISOString(), account, logs: entries.map((entry) => asSent(entry, pressed)) }),
       redirect: "manual",
       signal: AbortSignal.timeout(TIMEOUT_MS),
     });
@@ -133,7 +136,8 @@ async function post(entries, canAsk) {
     return { stop: "away" };
   }
   if (answer.status === 401) return { stop: "signed-out" };
-  if (answer.status === 413) return { stop: "large" };
+  // too much at once, or something in it that cannot be read: found by halves
+  if ([400, 413, 422].includes(answer.status)) return { stop: "large" };
   if (answer.status === 429 || answer.status >= 500) return { stop: "later", after: Number(answer.headers.get("retry-after")) * 1000 };
   // a network that wants a sign-in of its own answers 200 too, but not with our words
   const said = answer.status === 200 ? await answer.json().catch(() => null) : null;
@@ -158,8 +162,8 @@ let stopped = "";
 /** One sender at a time over all open pages, where the browser can say so. */
 const alone = (act) => (navigator.locks ? navigator.locks.request(`outbox-${account}`, act) : act());
 
-/** Sends what waits. Gives what became of each that was answered. `now`: somebody is waiting for it. */
-export function send({ now = false } = {}) {
+/** Sends what waits. Gives what became of each that was answered. `now`: somebody is waiting for it; `pressed`: for which. */
+export function send({ now = false, pressed } = {}) {
   return alone(async () => {
     const became = new Map();
     if (!now && waitsUntil() > Date.now()) return became;
@@ -168,15 +172,18 @@ export function send({ now = false } = {}) {
     for (;;) {
       const waiting = (await all()).filter((entry) => entry.state === "waiting" && !tried.has(entry.id)).slice(0, most);
       if (!waiting.length) break;
-      const { logs, stop, after } = await post(waiting, now);
+      const { logs, stop, after } = await post(waiting, pressed);
       stopped = stop ?? "";
       if (stop === "large" && most > 1) { most = Math.ceil(most / 2); continue; }
       if (stop === "later") backOff(after);
-      if (stop && stop !== "large") break;
+      if (stop && stop !== "large") {
+        for (const entry of waiting) await put({ ...entry, unasked: true });
+        break;
+      }
       if (!stop) localStorage.removeItem(WAIT);
       for (const entry of waiting) {
         tried.add(entry.id);
-        const log = logs?.get(entry.id) ?? (stop === "large" ? { state: "refused", why: ["This is too long to send."] } : undefined);
+        const log = logs?.get(entry.id) ?? (stop === "large" ? { state: "refused", why: ["The service could not read it."] } : undefined);
         if (!log) continue;
         became.set(entry.id, log);
         if (log.state === "kept" || log.state === "repeat") await drop(entry.id);
@@ -213,7 +220,7 @@ async function show() {
     const waiting = kept.length - refused;
     const parts = [];
     if (waiting) parts.push(`${counted(waiting, "log", "logs")} kept on this phone, not sent yet`);
-    if (refused) parts.push(`${counted(refused, "log", "logs")} could not be taken: look at it`);
+    if (refused) parts.push(`${counted(refused, "log", "logs")} could not be taken: please look`);
     if (waiting && stopped === "signed-out") parts.push("sign in again to send it");
     const words = parts.join(". ");
     if (line.textContent !== words) {
@@ -295,34 +302,42 @@ document.addEventListener("submit", async (event) => {
   const kind = form.dataset?.outboxKind;
   if (!kind || event.defaultPrevented || !account) return;
   event.preventDefault();
+  if (form.dataset.pending !== undefined) return;
+  form.dataset.pending = "";
   const { submitter } = event;
   const data = entries(form, submitter);
-  // a page that was kept from before carries an id that may have been used
-  const id = crypto.randomUUID();
-  if (data.has("message")) data.set("message", crypto.randomUUID());
+  // a page that was kept from before carries an id that may have been used; one form sent twice is still one log
+  form.dataset.outboxId ??= crypto.randomUUID();
+  form.dataset.messageId ??= crypto.randomUUID();
+  const id = form.dataset.outboxId;
+  if (data.has("message")) data.set("message", form.dataset.messageId);
   data.delete("id");
   const { dog, what } = form.dataset;
   let entry;
   try {
     const tries = JSON.parse(form.dataset.tries ?? "[]");
     const began = Number(form.dataset.began) || undefined;
-    entry = await keep({ kind, dog, what, form: data.toString(), item: data.get("item") ?? "", tries, began, id });
+    entry = await Promise.race([
+      keep({ kind, dog, what, form: data.toString(), item: data.get("item") ?? "", tries, began, id }),
+      after(PATIENCE_MS).then(() => { throw new Error("this phone does not answer"); }),
+    ]);
     document.dispatchEvent(new Event("kept"));
     const [file] = form.querySelector("[data-photo]")?.files ?? [];
     if (file) await keepPhoto({ dog, kind, of: id, file }).catch(() => {});
   } catch {
+    delete form.dataset.pending;
     natively(form, submitter, id);
     return;
   }
   form.setAttribute("aria-busy", "true");
-  const answered = navigator.onLine ? send({ now: true }).catch(() => new Map()) : Promise.resolve(new Map());
+  const answered = navigator.onLine ? send({ now: true, pressed: id }).catch(() => new Map()) : Promise.resolve(new Map());
   const became = (await Promise.race([answered, after(PATIENCE_MS, new Map())])).get(entry.id);
   if (became?.state === "kept" || became?.state === "repeat") {
     await Promise.race([alone(sendPhotos).catch(() => {}), after(PATIENCE_MS)]);
     location.assign(became.page);
   } else if (became?.state === "refused") {
-    // the service says what is wrong on the page of the form, next to the field
-    await drop(entry.id);
+    // the service says what is wrong on the page of the form, next to the field; until that is there it stays here
+    sessionStorage.setItem(SHOWN, entry.id);
     natively(form, submitter, id);
   } else {
     isKept(form, entry);
@@ -349,7 +364,7 @@ document.addEventListener("submit", (event) => {
   event.preventDefault();
   // nothing was sent: the next tap is the first
   event.stopPropagation();
-  all().catch(() => []).then((kept) => {
+  Promise.race([all(), after(PATIENCE_MS, [])]).catch(() => []).then((kept) => {
     form.dataset.sure = "";
     if (!kept.length) { HTMLFormElement.prototype.submit.call(form); return; }
     const said = element("p", `${counted(kept.length, "log is", "logs are")} kept on this phone and not sent. They stay here, unseen by others, until you sign in again on it.`);
@@ -361,6 +376,12 @@ document.addEventListener("submit", (event) => {
 
 if (account) {
   for (const field of document.querySelectorAll("[data-photo-field]")) field.hidden = false;
+  addEventListener("pageshow", () => document.querySelectorAll("form[data-pending]").forEach((form) => { delete form.dataset.pending; }));
+  const shown = sessionStorage.getItem(SHOWN);
+  if (shown) {
+    sessionStorage.removeItem(SHOWN);
+    drop(shown).then(show).catch(() => {});
+  }
   const soon = () => sendAll().catch(() => {});
   addEventListener("online", () => { if (stopped !== "later") soon(); });
   document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") soon(); });

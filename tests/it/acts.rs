@@ -109,6 +109,7 @@ const ACTS: &[(Action, On, &[&str])] = &[
             "POST /dogs/{dog}/gone",
             "POST /dogs/{dog}/photos",
             "POST /dogs/{dog}/not-today",
+            "POST /dogs/{dog}/after-all",
             "POST /dogs/{dog}/held/{line}",
         ],
     ),

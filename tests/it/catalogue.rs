@@ -28,12 +28,11 @@ const WITHOUT_PRACTICE: [&str; 6] =
 const KEYS_WITHOUT_PRACTICE: [&str; 3] = ["link_token_pkey", "sign_in_id_key", "sign_in_pkey"];
 
 /// Written once, never changed: what was published, decided, said, done.
-const INSERT_ONLY: [&str; 13] = [
+const INSERT_ONLY: [&str; 12] = [
     "attempt",
     "audit_event",
     "consent",
     "consent_tick",
-    "day_off",
     "decision",
     "encounter_revision",
     "intake_triage",

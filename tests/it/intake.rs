@@ -191,8 +191,9 @@ async fn an_intake_holds_plans_back_until_it_is_answered_and_a_referred_dog_unti
     // a trainer is not offered the way out, and cannot take it
     let page = asked.trainer.get(&format!("/dogs/{moss}/intake")).await;
     assert_eq!(page.attributes("main input[name=answer]", "value"), ["refer"]);
+    let seen = page.attribute("main input[name=seen]", "value");
     for answer in ["released", "take"] {
-        let fields = [("answer", answer), ("reason", "I can")];
+        let fields = [("answer", answer), ("reason", "I can"), ("seen", seen.as_str())];
         asked.trainer.post(&format!("/dogs/{moss}/intake/triage"), &fields).await.expect(422);
     }
     asked.publish().await.expect(422);
@@ -203,10 +204,21 @@ async fn an_intake_holds_plans_back_until_it_is_answered_and_a_referred_dog_unti
     asked.keep("teeth", &[("ever", "yes"), ("whom", "A child, 3")]).await.expect(303);
     asked.send().await;
     asked.publish().await.expect(422);
+    // an answer to what stood there before is no answer to it
+    let stale = [("answer", "take"), ("seen", seen.as_str())];
+    let stale = asked.trainer.post(&format!("/dogs/{moss}/intake/triage"), &stale).await;
+    assert!(stale.expect(422).error_of("answer").contains("after you opened"), "{stale:?}");
     asked.answer(false, &[("answer", "vet_first")]).await.expect(303);
     let page = asked.practice.lead.get(&format!("/dogs/{moss}/plan/publish")).await;
     assert!(page.text("#f-triage").contains("Vet first"));
-    asked.publish().await.expect(303);
+    let silent = asked.publish().await;
+    assert!(silent.expect(422).error_of("vet_first").contains("A vet was to look first"));
+    asked
+        .practice
+        .lead
+        .submit(&page, "main form[action$='/publish']", &[("vet_first", "yes")])
+        .await
+        .expect(303);
 }
 
 #[tokio::test]

@@ -88,7 +88,12 @@ async fn a_pasted_message_becomes_an_encounter_or_a_sitting_in_two_taps() {
     sitting.expect(200);
     practice.lead.submit(&sitting, "main form[action$='/log']", &[]).await.expect(303);
     assert_eq!(
-        world.database.count("select count(*) from practice_log where note = 'Ten minutes on the mat'").await,
+        world
+            .database
+            .count(
+                "select count(*) from practice_log where note = 'Ten minutes on the mat' and not trainer_seen"
+            )
+            .await,
         1
     );
     practice.lead.submit(&page, form, &[("as", "log")]).await.expect(422);

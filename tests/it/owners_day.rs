@@ -26,7 +26,15 @@ async fn not_today_is_one_tap_and_the_page_rests() {
     world.pass(time::Duration::days(1));
     assert_ne!(ada.get("/today").await.text("h1"), "A day off", "the next day is another");
     let path = format!("/dogs/{moss}/not-today");
-    ada.post(&path, &[("reason", "rain"), ("id", &Uuid::new_v4().to_string())]).await.expect(422);
+    let on = world.now().date().to_string();
+    ada.post(&path, &[("reason", "rain"), ("on", &on)]).await.expect(422);
+    ada.submit(&today, "main form.not-today", &[])
+        .await
+        .redirects_to(&format!("/today?dog={moss}&notice=day-over"));
+    ada.post(&path, &[("on", &on)]).await.expect(303);
+    let off = ada.get("/today").await;
+    ada.submit(&off, "main form[action$='/after-all']", &[]).await.expect(303);
+    assert_ne!(ada.get("/today").await.text("h1"), "A day off", "after all");
     ada.post(&path, &[]).await.expect(400);
 }
 
@@ -50,7 +58,12 @@ async fn an_arrangement_is_said_to_be_kept_a_week_at_a_time() {
     world.pass(time::Duration::days(7));
     let next = ada.get("/today").await;
     assert_eq!(next.count("main form.held button[aria-pressed=true]"), 0, "a new week is open");
-    ada.post(&format!("/dogs/{moss}/held/{}", Uuid::new_v4()), &[("held", "yes")]).await.expect(404);
+    let week_of = next.attributes("main form.held input[name=week_of]", "value")[0].clone();
+    let fields = [("held", "yes"), ("week_of", week_of.as_str())];
+    ada.post(&format!("/dogs/{moss}/held/{}", Uuid::new_v4()), &fields).await.expect(404);
+    ada.submit(&today, "main form.held", &[("held", "no")])
+        .await
+        .redirects_to(&format!("/today?dog={moss}&notice=day-over"));
 }
 
 #[tokio::test]

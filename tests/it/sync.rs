@@ -13,6 +13,7 @@ const PATH: &str = "/sync/logs";
 struct Field {
     practice: Practice,
     ada: Browser,
+    account: Uuid,
     moss: Uuid,
     item: String,
 }
@@ -25,7 +26,8 @@ async fn field(world: &World) -> Field {
     practice.publish_plan(moss, &["A look at you"]).await;
     let today = ada.get("/today").await;
     let item = today.attributes("main input[name=item]", "value")[0].clone();
-    Field { practice, ada, moss, item }
+    let account = today.attribute("body", "data-account").parse().expect("an owner's page names its account");
+    Field { practice, ada, account, moss, item }
 }
 
 fn said(at: OffsetDateTime) -> String {
@@ -40,7 +42,8 @@ impl Field {
     }
 
     async fn send(&mut self, phone_now: OffsetDateTime, logs: &[Value]) -> Answer {
-        let batch = json!({ "version": 1, "phone_now": said(phone_now), "logs": logs });
+        let batch =
+            json!({ "version": 1, "account": self.account, "phone_now": said(phone_now), "logs": logs });
         self.ada.post_json(PATH, &batch.to_string()).await
     }
 }
@@ -163,9 +166,9 @@ async fn an_encounter_and_a_call_for_help_travel_the_same_way() {
     assert_eq!(states, ["kept", "kept"]);
     assert_eq!(became(&field.send(now, &logs).await)[1].0, "repeat");
     // somebody is: then it is asked
-    let batch = json!({ "version": 1, "phone_now": said(now), "can_ask": true,
-                        "logs": [kept(Uuid::new_v4(), "encounter", "kind=bite")] });
-    assert_eq!(became(&field.ada.post_json(PATH, &batch.to_string()).await)[0].1, 422);
+    let mut asked = kept(Uuid::new_v4(), "encounter", "kind=bite");
+    asked["can_ask"] = json!(true);
+    assert_eq!(became(&field.send(now, &[asked]).await)[0].1, 422);
     let lived = "select count(*) from encounter where phone_zone = 'Europe/London' and happened_at < received_at - interval '4 hours'";
     assert_eq!(world.database.count(lived).await, 2);
     assert_eq!(world.database.count("select count(*) from message where body = 'I cannot'").await, 1);
@@ -184,10 +187,25 @@ async fn fifty_at_a_time_by_somebody_signed_in() {
     assert_eq!(world.database.count("select count(*) from practice_log").await, 0);
     assert_eq!(became(&field.send(now, &logs[..50]).await).len(), 50);
     assert_eq!(world.database.count("select count(*) from practice_log").await, 50);
-    let batch = json!({ "version": 1, "phone_now": said(now), "logs": [] }).to_string();
+    let batch =
+        json!({ "version": 1, "account": field.account, "phone_now": said(now), "logs": [] }).to_string();
     world.visitor().post_json(PATH, &batch).await.expect(401);
-    let unknown = json!({ "version": 9, "phone_now": said(now), "logs": [] }).to_string();
+    let unknown =
+        json!({ "version": 9, "account": field.account, "phone_now": said(now), "logs": [] }).to_string();
     field.ada.post_json(PATH, &unknown).await.expect(422);
     field.ada.post_json(PATH, "[]").await.expect(422);
     field.ada.post(PATH, &[("logs", "x")]).await.expect(415);
+}
+
+#[tokio::test]
+async fn what_one_kept_is_not_sent_as_another() {
+    let world = World::new().await;
+    let mut field = field(&world).await;
+    let household = field.practice.things["household"];
+    let mut uche = field.practice.owner(&world, household, "Uche Okoro").await;
+    let now = world.now();
+    let logs = [field.log(Uuid::new_v4(), now)];
+    let batch = json!({ "version": 1, "account": field.account, "phone_now": said(now), "logs": logs });
+    uche.post_json(PATH, &batch.to_string()).await.expect(401);
+    assert_eq!(world.database.count("select count(*) from practice_log").await, 0);
 }

@@ -154,6 +154,7 @@ impl Player {
             elsewhere: None,
             note: log.note,
             sitting: log.sitting,
+            passed_on: false,
             tries: Vec::new(),
             lived: None,
         };

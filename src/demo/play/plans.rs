@@ -69,7 +69,7 @@ impl Player {
             None => format!("{} The rest stays as it is.", moved.join(" ")),
         };
         let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
-        let publication = Publication { note, despite_stop: String::new(), number: None };
+        let publication = Publication { note, ..Publication::default() };
         let published = publish_plan(tx, &self.trainer, self.id, &publication, &moment).await?;
         let mut tx = self.stage().tx(&self.trainer).await?;
         let items = plan::items(&mut tx, published.version).await?;

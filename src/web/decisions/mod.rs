@@ -94,6 +94,16 @@ pub async fn submit(
     if reason.is_none() {
         form.refuse("reason", "Choose a reason.");
     }
+    let saw = form.text("saw", 200);
+    if form.is_fine() && !saw.is_empty() {
+        let now = page(&app, &mut who, dog, item, Form::blank()).await?;
+        if now.line.stamp() != saw {
+            form.refuse(
+                "choice",
+                "What the sittings say has changed since you opened the dog’s page. Look again, then choose.",
+            );
+        }
+    }
     let (Some(choice), Some(reason), true) = (choice, reason, form.is_fine()) else {
         let page = page(&app, &mut who, dog, item, form).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());

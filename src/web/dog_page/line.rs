@@ -4,7 +4,7 @@ use crate::domain::dates::counted;
 use crate::domain::figure::Figure;
 use crate::domain::outcomes::OutcomeAdvice;
 use crate::domain::readiness::{CERTAINTY, SOURCE, Verdict, wilson};
-use crate::domain::vocabulary::{Choice, Outcome};
+use crate::domain::vocabulary::{Choice, Outcome, Word};
 use crate::domain::welfare::{Pause, pause};
 use crate::ids::PlanItemId;
 use crate::store::plan::PlanItem;
@@ -77,6 +77,12 @@ impl Said {
 }
 
 impl LineView {
+    /// A mark of what the sittings advise: another one where that has changed.
+    pub fn stamp(&self) -> String {
+        let counts = self.said.as_ref().map_or("", |said| said.counts.as_str());
+        format!("{}|{counts}", self.advised.map_or("", Word::stored))
+    }
+
     /// An item, what its stream says, and what its measures say. While a stop is open on the dog, nothing advises a harder
     /// step; while everything rests, nothing advises anything.
     pub fn of(item: &PlanItem, kept: &[Kept], measures: Option<OutcomeAdvice>, stops: Stops) -> Self {

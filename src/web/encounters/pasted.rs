@@ -50,6 +50,6 @@ pub async fn open(
     let item = practised(&mut who, dog.id, item).await?;
     let places = place::of_dog(&mut who.tx, dog.id).await?;
     let id = moment.id::<crate::ids::PracticeLogId>().to_string();
-    let filled = Form::blank().with("note", note);
+    let filled = Form::blank().with("note", note).with("passed_on", "yes");
     form_page(&mut who, Ask::new(id, dog, item, &places, true), filled).await
 }

@@ -40,6 +40,7 @@ async fn gone_page(who: &mut SignedIn, dog: DogId, form: Option<Form>) -> Result
             .with("marks", &sheet.marks)
             .with("ring", &sheet.ring)
             .with("approach", &sheet.approach)
+            .with("saw", sheet.stamp())
     });
     Ok(GonePage {
         page: own_dog::page(who, format!("If {} is gone", dog.name), "today").await?.with_errors(&form),
@@ -74,11 +75,13 @@ pub async fn keep(
         marks: form.text("marks", 500),
         ring: form.text("ring", 200),
         approach: form.text("approach", 500),
+        kept_at: None,
     };
+    let saw = form.text("saw", 40);
     let page = gone_page(&mut who, dog, Some(form)).await?;
     if !page.form.is_fine() {
         return Ok(page.again());
     }
-    let done = keep_lost_sheet(who.tx, &who.actor, dog, &sheet, &app.moment()).await;
+    let done = keep_lost_sheet(who.tx, &who.actor, dog, &sheet, &saw, &app.moment()).await;
     page.settle(done, &format!("/dogs/{dog}/gone?notice=saved"))
 }

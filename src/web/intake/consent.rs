@@ -26,6 +26,7 @@ struct ConsentPage {
     dog: Dog,
     signed: Option<(String, Consent)>,
     clauses: &'static [Clause],
+    text_version: i16,
     id: ConsentId,
 }
 form_pages!(ConsentPage);
@@ -45,6 +46,7 @@ async fn consent_page(
         page: page.with_errors(&form),
         signed: signed.map(|signed| (zones::day_and_time(signed.signed_at, &dog.zone, today), signed)),
         clauses: CLAUSES,
+        text_version: TEXT_VERSION,
         id: form.value("id").parse().unwrap_or_else(|_| moment.id()),
         form,
         dog,
@@ -83,6 +85,12 @@ pub async fn sign(
         ticks.iter().filter(|tick| tick.agreed).map(|tick| tick.clause.as_str()).collect();
     for clause in missing(&agreed) {
         form.refuse(clause.key, "Lessons need this one. Tick it, or talk with your trainer first.");
+    }
+    if form.text("text_version", 4) != TEXT_VERSION.to_string() {
+        form.refuse(
+            "signed_name",
+            "The text has changed since you opened this page. Read it again, then sign.",
+        );
     }
     let signed_name = form.required("signed_name", 120, "Write your name, as you would sign.");
     let id = form.id("id").unwrap_or_else(|| moment.id());

@@ -21,7 +21,7 @@ use crate::domain::intake::triage::{Publishing, Triage, may_follow};
 use crate::domain::vocabulary::{Role, Word};
 use crate::ids::{DogId, TriageId};
 use crate::store::dog::{self, Dog};
-use crate::store::intake;
+use crate::store::intake::{self, Intake};
 use crate::store::sign_in::SignedIn;
 use crate::store::triage::{self, Answered};
 use crate::web::choices::Choices;
@@ -43,6 +43,8 @@ struct IntakeView {
     answers: Choices,
     consent: Option<String>,
     id: TriageId,
+    /// A mark of what the household told, as it stands here.
+    seen: String,
 }
 form_pages!(IntakeView);
 
@@ -97,10 +99,14 @@ async fn view(who: &mut SignedIn, dog: DogId, form: Form, moment: &Moment) -> Re
     let today = zones::local_date(moment.at, &dog.zone);
     let when = |at| zones::day_and_time(at, &dog.zone, today);
     let found = intake::find(&mut who.tx, dog.id).await?;
+    let seen = found.as_ref().map(Intake::stamp).unwrap_or_default();
     let told = found.map(|intake| {
         let pages = pages(&intake.answers);
         let done = pages.iter().filter(|page| page.saved).count();
         let state = match (intake.sent_at, &intake.sent_by) {
+            (Some(at), Some(by)) if intake.is_changed_since() => {
+                format!("Sent by {by}, {}. Changed since, and not sent again.", when(at))
+            }
             (Some(at), Some(by)) => format!("Sent by {by}, {}.", when(at)),
             _ => format!(
                 "Asked {}. {done} of {} pages filled in so far; not sent yet.",
@@ -125,6 +131,7 @@ async fn view(who: &mut SignedIn, dog: DogId, form: Form, moment: &Moment) -> Re
         answered: answered.into_iter().map(|answered| (when(answered.at), answered)).collect(),
         consent,
         id: form.value("id").parse().unwrap_or_else(|_| moment.id()),
+        seen,
         form,
         dog,
     })
@@ -165,11 +172,12 @@ pub async fn answer(
         form.refuse("reason", "Write why, in a line: whoever looks at this dog next reads it.");
     }
     let id = form.id("id").unwrap_or_else(|| moment.id());
+    let seen = form.text("seen", 80);
     let page = view(&mut who, dog, form, &moment).await?;
     let Some(answer) = answer.filter(|_| page.form.is_fine()) else { return Ok(page.again()) };
     if page.told.is_none() {
         return Err(WebError::NotFound);
     }
-    let done = triage_dog(who.tx, &who.actor, dog, id, (answer, &reason), &moment).await;
+    let done = triage_dog(who.tx, &who.actor, dog, (id, &seen), (answer, &reason), &moment).await;
     page.settle(done, &format!("/dogs/{dog}/intake?notice=answered"))
 }

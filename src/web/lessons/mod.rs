@@ -6,6 +6,7 @@ use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::{Query, State};
 use axum::response::IntoResponse;
+use time::{Date, Time};
 
 use crate::actions::keep_lesson::{LessonInput, keep_lesson};
 use crate::actions::submit_practice_log::LogInput;
@@ -13,7 +14,7 @@ use crate::app::App;
 use crate::clock::Moment;
 use crate::domain::lesson_note::{meant, sort};
 use crate::domain::sitting::Sitting;
-use crate::domain::vocabulary::{Basis, Capture};
+use crate::domain::vocabulary::Capture;
 use crate::ids::{DogId, ExerciseId, LessonId, PlanItemId, PracticeLogId};
 use crate::store::dog::{self, Dog};
 use crate::store::exercise::{self, Exercise, Wanted};
@@ -132,7 +133,7 @@ pub async fn keep(
     let today = zones::local_date(moment.at, &known.dog.zone);
     let held_on = past_day(&mut form, "on", today).unwrap_or(today);
     let (summary, private_note) = (form.text("summary", 2000), form.text("private_note", 4000));
-    let baseline = baseline(&mut form, &known, &moment);
+    let baseline = baseline(&mut form, &known, (held_on, today), &moment);
     let next = next(&mut form, &known);
     let id = form.id("id").unwrap_or_else(|| moment.id());
     form.id::<PracticeLogId>("log");
@@ -193,7 +194,12 @@ fn sorted(form: &Form, note: &str, known: &Known) -> Form {
 }
 
 /// The sitting that was counted in the lesson; `None` where no exercise is chosen.
-fn baseline(form: &mut Form, known: &Known, moment: &Moment) -> Option<LogInput> {
+fn baseline(
+    form: &mut Form,
+    known: &Known,
+    (held_on, today): (Date, Date),
+    moment: &Moment,
+) -> Option<LogInput> {
     let item = form.id::<PlanItemId>("counted");
     let attempts = form.whole("attempts", "Of how many", 1, 200);
     let met = form.whole("met", "How many met the criterion", 0, 200);
@@ -216,19 +222,22 @@ fn baseline(form: &mut Form, known: &Known, moment: &Moment) -> Option<LogInput>
         return None;
     }
     let mut sitting = Sitting::on(zones::local_date(moment.at, &known.dog.zone));
-    sitting.equipment = Some(Basis::AsPlanned);
-    (sitting.attempts, sitting.met, sitting.rewarded) = (Some(attempts), Some(met), Some(met));
+    (sitting.attempts, sitting.met) = (Some(attempts), Some(met));
     Some(LogInput {
         id: form.id("log").unwrap_or_else(|| moment.id()),
         dog: known.dog.id,
         item: item.id,
         capture: Capture::Lesson,
-        started: None,
+        // a lesson of another day is told at its noon: only the day is asked for
+        started: zones::instant(held_on, Time::MIDNIGHT + time::Duration::hours(12), &known.dog.zone)
+            .map(|noon| (noon, held_on))
+            .filter(|_| held_on != today),
         handler: String::new(),
         outcome_value: None,
         elsewhere: None,
         note: String::new(),
         sitting,
+        passed_on: false,
         tries: Vec::new(),
         lived: None,
     })

@@ -77,6 +77,9 @@ pub async fn keep(
     file: Bytes,
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    if query.get("account").is_some_and(|account| *account != who.member.id.to_string()) {
+        return Err(WebError::Status(StatusCode::UNAUTHORIZED));
+    }
     let (id, of) = wanted(&query).ok_or(WebError::Status(StatusCode::UNPROCESSABLE_ENTITY))?;
     // cleaning takes seconds: nothing is held open meanwhile
     let (practice, member) = (who.practice.id, who.member.id);

@@ -92,7 +92,12 @@ pub async fn publish(
     let number = form.text("number", 9).parse().ok();
     let moment = app.moment();
     let findings = check_plan(&mut who.tx, dog.id, &items, &moment).await?;
-    let publication = Publication { note, despite_stop: form.text("despite_stop", 1000), number };
+    let publication = Publication {
+        note,
+        despite_stop: form.text("despite_stop", 1000),
+        number,
+        knows_vet_first: form.tick("vet_first"),
+    };
     if let Some(Refusal::Field { field, message }) = publication.objection(&items, &findings) {
         form.refuse(field, message);
     }

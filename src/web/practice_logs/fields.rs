@@ -142,7 +142,8 @@ pub fn whole(form: &mut Form, about: &About<'_>) -> LogInput {
         let says = if label.is_empty() { wrong.says.to_owned() } else { format!("{label}: {}", wrong.says) };
         form.refuse(wrong.field, says);
     }
-    let capture = if about.by == Role::Owner { Capture::Form } else { Capture::Lesson };
+    let was_seen = about.by != Role::Owner && !form.tick("passed_on");
+    let capture = if was_seen { Capture::Lesson } else { Capture::Form };
     input(form, about, capture, started, elsewhere, sitting)
 }
 
@@ -173,6 +174,7 @@ fn input(
         elsewhere,
         note: form.text("note", LONGEST_NOTE),
         sitting,
+        passed_on: form.tick("passed_on"),
         tries: Vec::new(),
         lived: None,
     }

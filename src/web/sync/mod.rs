@@ -4,13 +4,14 @@
 //! it, so that one reader judges both:
 //!
 //! ```json
-//! { "version": 1, "phone_now": "2026-07-01T10:00:00.000Z",
+//! { "version": 1, "account": "…", "phone_now": "2026-07-01T10:00:00.000Z",
 //!   "logs": [ { "id": "…", "kind": "log", "dog": "…", "form": "item=…&left=3&capture=one_tap",
 //!               "at": "2026-06-29T17:00:00.000Z", "elapsed_ms": null, "zone": "Europe/London", "offset_minutes": 60,
 //!               "tries": [ { "met": true, "after_ms": 4100 } ] } ] }
 //! ```
 //!
-//! `can_ask` says that somebody is there to be asked: then what must be answered of teeth is; else it counts as not sure.
+//! `account` is the membership of whoever kept them: where somebody else is signed in, the answer is 401. A log's `can_ask` says that
+//! somebody is there to be asked: then what must be answered of teeth is; else it counts as not sure.
 //! `kind` is `log`, `encounter` or `not_coping`. `elapsed_ms` is how long ago it was kept by a clock that cannot be set, where
 //! the page was open all the time. At most 50 at a time (413 otherwise). The answer names every id:
 //!
@@ -18,7 +19,7 @@
 //! { "version": 1, "logs": [ { "id": "…", "state": "kept", "page": "/dogs/…/log/…", "status": 200, "why": [] } ] }
 //! ```
 //!
-//! `state` is `kept`, `repeat` (it was here already, with the same content) or `refused`, with a status as HTTP has it and what
+//! `state` is `later` (the service failed at this one), `kept`, `repeat` (it was here already, with the same content) or `refused`, with a status as HTTP has it and what
 //! is wrong in words. A phone deletes what was kept or repeated, and nothing else. Who is not signed in is answered 401.
 
 mod take;
@@ -48,9 +49,8 @@ pub struct Batch {
     version: u8,
     #[serde(with = "time::serde::rfc3339")]
     phone_now: OffsetDateTime,
-    /// Whether somebody is there to be asked what a form left open.
-    #[serde(default)]
-    can_ask: bool,
+    /// Whose phone keeps them: their membership.
+    account: Uuid,
     logs: Vec<KeptThere>,
 }
 
@@ -71,6 +71,9 @@ pub struct KeptThere {
     offset_minutes: i16,
     #[serde(default)]
     tries: Vec<TryThere>,
+    /// Whether somebody is there to be asked what the form left open.
+    #[serde(default)]
+    can_ask: bool,
 }
 
 /// One try that was counted live.
@@ -119,11 +122,23 @@ pub async fn logs(State(app): State<App>, who: Option<AnyMember>, Json(batch): J
     let moment = app.moment();
     let mut taken = Vec::with_capacity(batch.logs.len());
     let (practice, member) = (who.practice.id, who.member.id);
+    if batch.account != member.0 {
+        // somebody else has signed in on this phone: theirs is not to send
+        return Ok(json::answer(StatusCode::UNAUTHORIZED, &Answered { version: VERSION, logs: Vec::new() }));
+    }
     drop(who.tx);
     for kept in batch.logs {
         let tx =
             app.db.for_member(practice, member).await?.ok_or(WebError::Status(StatusCode::UNAUTHORIZED))?;
-        taken.push(take::one(tx, &who.actor, kept, (batch.phone_now, batch.can_ask), &moment).await?);
+        let id = kept.id;
+        taken.push(match take::one(tx, &who.actor, kept, batch.phone_now, &moment).await {
+            Ok(taken) => taken,
+            // one that fails must not hold up the others
+            Err(error) => {
+                tracing::error!(?error, "a log from a phone failed");
+                Taken { id, state: "later", status: 500, why: Vec::new(), page: String::new() }
+            }
+        });
     }
     Ok(json::answer(StatusCode::OK, &Answered { version: VERSION, logs: taken }))
 }

@@ -29,11 +29,11 @@ pub(super) async fn one(
     tx: Tx,
     actor: &Actor,
     kept: KeptThere,
-    sent: (OffsetDateTime, bool),
+    phone_now: OffsetDateTime,
     moment: &Moment,
 ) -> Result<Taken, WebError> {
     let (id, kind, dog) = (kept.id, kept.kind, kept.dog);
-    match taken(tx, actor, kept, sent, moment).await {
+    match taken(tx, actor, kept, phone_now, moment).await {
         Ok(is_new) => {
             let noun = if kind == Kind::Log { "log" } else { "encounters" };
             let state = if is_new { "kept" } else { "repeat" };
@@ -99,7 +99,7 @@ async fn taken(
     mut tx: Tx,
     actor: &Actor,
     kept: KeptThere,
-    (phone_now, can_ask): (OffsetDateTime, bool),
+    phone_now: OffsetDateTime,
     moment: &Moment,
 ) -> Result<bool, No> {
     let dog = dog::find(&mut tx, actor, DogId(kept.dog)).await?.ok_or_else(No::found)?;
@@ -112,7 +112,7 @@ async fn taken(
     let lived = lived(phone, phone_now, moment.at)
         .map_err(|wrong| No::because(StatusCode::UNPROCESSABLE_ENTITY, wrong.for_owner()))?;
     let mut form = Form::parse(kept.form.as_bytes());
-    if !can_ask && kept.kind == Kind::Encounter {
+    if !kept.can_ask && kept.kind == Kind::Encounter {
         encounters::fields::leave_open(&mut form);
     }
     match kept.kind {

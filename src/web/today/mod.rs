@@ -17,7 +17,6 @@ use crate::clock::Moment;
 use crate::domain::plan::counts_in_the_week;
 use crate::domain::today::{Enough, enough};
 use crate::domain::vocabulary::{DayOffReason, Held, ItemKind, Severity, Word};
-use crate::ids::DayOffId;
 use crate::store::dog::Dog;
 use crate::store::flag::{self, Flag, Found, Wanted};
 use crate::store::intake;
@@ -53,8 +52,9 @@ struct TodayPage {
     standing: Vec<(PlanItem, Option<Held>)>,
     held: &'static [Held],
     reasons: &'static [DayOffReason],
-    /// The id of a day off that may be taken here.
-    day_off: DayOffId,
+    /// The day and the Monday of its week, as the page has them.
+    on: Date,
+    week_of: Date,
     trainer_note: String,
     /// Whether the household was asked about the dog and has not sent it yet.
     intake_waits: bool,
@@ -181,7 +181,8 @@ async fn with_plan(
         standing,
         held: Held::ALL,
         reasons: DayOffReason::ALL,
-        day_off: moment.id(),
+        on: today,
+        week_of,
         is_off,
         trainer_note,
         intake_waits: intake::waits(&mut who.tx, dog.id).await?,

@@ -4,10 +4,10 @@ use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
-use crate::actions::owners_day::{say_held, take_day_off};
+use crate::actions::owners_day::{say_held, take_back_day_off, take_day_off};
 use crate::app::App;
 use crate::domain::vocabulary::{DayOffReason, Held};
-use crate::ids::{DayOffId, DogId, LineId};
+use crate::ids::{DogId, LineId};
 use crate::store::dog;
 use crate::web::{Answer, At, Form, OwnerOnly, WebError, zones};
 
@@ -19,15 +19,26 @@ pub async fn not_today(
     mut form: Form,
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let id: DayOffId = form.id("id").ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
+    let on = form.date("on").ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
     let reason: Option<DayOffReason> = form.word("reason");
     if !form.is_fine() {
         return Err(WebError::Status(StatusCode::UNPROCESSABLE_ENTITY));
     }
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
-    take_day_off(who.tx, &who.actor, dog.id, id, (today, reason), &moment).await?;
+    if on != today {
+        return Ok(Redirect::to(&format!("/today?dog={}&notice=day-over", dog.id)).into_response());
+    }
+    take_day_off(who.tx, &who.actor, dog.id, (today, reason), &moment).await?;
     Ok(Redirect::to(&format!("/today?dog={}&notice=day-off", dog.id)).into_response())
+}
+
+/// Practises after all.
+pub async fn after_all(State(app): State<App>, At(dog): At<DogId>, OwnerOnly(mut who): OwnerOnly) -> Answer {
+    let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
+    let today = zones::local_date(app.moment().at, &dog.zone);
+    take_back_day_off(who.tx, &who.actor, dog.id, today).await?;
+    Ok(Redirect::to(&format!("/today?dog={}", dog.id)).into_response())
 }
 
 /// Says how an arrangement was kept this week.
@@ -43,6 +54,9 @@ pub async fn held(
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
     let week_of = today - time::Duration::days(i64::from(today.weekday().number_days_from_monday()));
+    if form.date("week_of") != Some(week_of) {
+        return Ok(Redirect::to(&format!("/today?dog={}&notice=day-over", dog.id)).into_response());
+    }
     say_held(who.tx, &who.actor, dog.id, (line, week_of), held, &moment).await?;
     Ok(Redirect::to(&format!("/today?dog={}&notice=saved", dog.id)).into_response())
 }
