@@ -252,21 +252,24 @@ export class Visitor {
   }
 
   /** Fails unless the page that is open is sound: no complaints, nothing for axe to find, nothing to scroll sideways. */
-  async check() {
+  async check({ narrowed = true } = {}) {
     if (this.javaScript) await this.page.evaluate(() => document.fonts.ready);
-    await this.fits();
+    await this.fits(narrowed);
     // Without JavaScript axe cannot run; the same page is judged where it can.
     if (this.javaScript) await this.isAccessible(EVERY_RULE);
     assert.deepEqual(this.complaints, [], 'the page complains');
     return this;
   }
 
-  async fits() {
+  async fits(narrowed) {
     const usual = this.page.viewportSize();
-    for (const width of new Set([NARROWEST, usual.width])) {
+    for (const width of new Set(narrowed ? [NARROWEST, usual.width] : [usual.width])) {
       await this.page.setViewportSize({ width, height: usual.height });
       const over = await this.page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-      assert.ok(over <= 0, `${this.page.url()} scrolls ${over} px sideways at ${width} px`);
+      const widest = over > 0 ? await this.page.evaluate(() => [...document.querySelectorAll('body *')]
+        .filter((one) => one.getBoundingClientRect().right > document.documentElement.clientWidth + 0.5)
+        .slice(0, 4).map((one) => `${one.cloneNode().outerHTML} “${one.textContent.trim().slice(0, 40)}”`).join(' ')) : '';
+      assert.ok(over <= 0, `${this.page.url()} scrolls ${over} px sideways at ${width} px: ${widest}`);
     }
     await this.page.setViewportSize(usual);
   }

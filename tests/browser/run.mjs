@@ -7,6 +7,8 @@ import { closeBrowser } from './harness.mjs';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const wanted = process.env.JOURNEY ?? '';
+/** Only tests whose names contain this. */
+const test = process.env.JOURNEY_TEST ?? '';
 const files = readdirSync(here).filter((file) => file.endsWith('.journey.mjs') && file.includes(wanted)).sort();
 /** The longest that one test may take, in milliseconds. */
 const LIMIT = 1_800_000;
@@ -29,7 +31,7 @@ const LONGEST = 'pages.journey.mjs';
 const waiting = [];
 for (const file of files.sort((a, b) => (b === LONGEST) - (a === LONGEST))) {
   const { default: tests } = await import(pathToFileURL(join(here, file)));
-  for (const [name, test] of Object.entries(tests)) waiting.push([`${file.replace('.journey.mjs', '')}: ${name}`, test]);
+  for (const [name, run] of Object.entries(tests).filter(([name]) => name.includes(test))) waiting.push([`${file.replace('.journey.mjs', '')}: ${name}`, run]);
 }
 
 async function work() {
