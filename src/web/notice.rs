@@ -53,6 +53,7 @@ const TABLE: &[(&str, &str)] = &[
     ("weight-saved", "Weight saved."),
     ("exercise-added", "Added to the library."),
     ("exercises-imported", "Added to the library."),
+    ("told", "Kept. Tell of the next time, or go on."),
     ("day-over", "That page was from another day. Here is today."),
     ("day-off", "A day off. Your trainer sees it, and nobody minds."),
     ("dogs-changed", "Changed, all of them."),

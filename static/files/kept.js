@@ -59,7 +59,8 @@ for (const key of keys()) {
   const kept = read(key);
   if (!kept || Date.now() - kept.at > WEEK_MS) localStorage.removeItem(key);
   else if (kept.sent && onSignIn) write(key, { ...kept, sent: false });
-  else if (kept.sent && key !== here) localStorage.removeItem(key);
+  // taken: another page came, or this one with word of it
+  else if (kept.sent && (key !== here || document.querySelector(".flash"))) localStorage.removeItem(key);
 }
 
 if (form) {

@@ -59,6 +59,7 @@ async function toldAndHeldBack() {
     await main(ada).locator('[name=ever][value=yes]').check();
     await main(ada).locator('[name=whom]').fill('A guest');
     await ada.press('Keep, and tell of another time');
+    assert.equal(await main(ada).locator('[name=whom]').inputValue(), '', 'what was kept is not typed again');
     await ada.look('tell-teeth-again');
     // left in the middle: half a page is typed, and the phone goes flat
     await goOn(ada);

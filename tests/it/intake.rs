@@ -92,7 +92,7 @@ async fn an_incident_is_told_once_and_taken_out_only_on_purpose() {
     let page = asked.ada.get(&path).await;
     let told = [("ever", "yes"), ("whom", "A guest"), ("skin_broken", "no"), ("again", "yes")];
     for _ in 0..2 {
-        asked.ada.submit(&page, "main form.form", &told).await.redirects_to(&path);
+        asked.ada.submit(&page, "main form.form", &told).await.redirects_to(&format!("{path}?notice=told"));
     }
     let again = asked.ada.get(&path).await;
     assert_eq!(again.count("main .told-before li"), 1);

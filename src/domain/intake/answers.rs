@@ -333,13 +333,13 @@ impl Incident {
     /// The incident in one line: what is not stated is said to be.
     pub fn in_words(&self) -> String {
         let skin = match self.skin_broken {
-            Some(true) => "skin broken",
-            Some(false) => "skin not broken",
-            None => "not stated whether skin was broken",
+            Some(true) => "yes",
+            Some(false) => "no",
+            None => "not stated",
         };
         let stated = |text: &str| if text.is_empty() { "not stated".to_owned() } else { text.to_owned() };
         format!(
-            "When: {}. Who: {}. Where: {}. {skin}. Care: {}.",
+            "When: {}. Who: {}. Where: {}. Skin broken: {skin}. Care: {}.",
             stated(&self.happened),
             stated(&self.whom),
             stated(&self.place),
@@ -365,7 +365,7 @@ mod tests {
     #[test]
     fn an_incident_says_what_is_not_stated() {
         let incident = Incident { whom: "the postman".to_owned(), ..Incident::default() };
-        assert!(incident.in_words().contains("not stated whether skin was broken"));
+        assert!(incident.in_words().contains("Skin broken: not stated."));
         assert!(incident.in_words().contains("Who: the postman."));
         assert!(
             !incident.is_blank() && Incident { id: Uuid::from_u128(3), ..Incident::default() }.is_blank()

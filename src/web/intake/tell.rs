@@ -129,13 +129,16 @@ async fn one(
 pub async fn page(
     State(app): State<App>,
     At((dog, which)): At<(DogId, String)>,
+    Query(query): Query<HashMap<String, String>>,
     OwnerOnly(mut who): OwnerOnly,
 ) -> Answer {
     let (dog, intake) = asked(&mut who, dog).await?;
     let which = named(&which)?;
     let form = fields::filled(intake.answers.of(which))
         .with("incident", Uuid::to_string(&app.moment().id::<crate::ids::EncounterId>().0));
-    Ok(one(&mut who, (dog, &intake.answers), which, form).await?.into_response())
+    let mut page = one(&mut who, (dog, &intake.answers), which, form).await?;
+    page.page = page.page.with_notice(notice::of(&query));
+    Ok(page.into_response())
 }
 
 /// Keeps a page and goes on to the next; to the same one where more is to be told there.
@@ -160,7 +163,7 @@ pub async fn keep(
     }
     let done = save_intake(who.tx, &who.actor, id, said, &moment).await;
     let to = match which.next() {
-        _ if again => format!("/dogs/{id}/tell/{}", which.stored()),
+        _ if again => format!("/dogs/{id}/tell/{}?notice=told", which.stored()),
         Some(next) => format!("/dogs/{id}/tell/{}", next.stored()),
         None => format!("/dogs/{id}/tell"),
     };
