@@ -115,7 +115,7 @@ pub fn first_guess(message: &str) -> Option<EncounterKind> {
         .collect();
     let spaced = format!(" {} ", words.join(" "));
     let speaks = |sign: &&str| spaced.contains(&format!(" {sign} "));
-    SIGNS.iter().find(|(_, signs)| signs.iter().any(|sign| speaks(&sign))).map(|(kind, _)| *kind)
+    SIGNS.iter().find(|(_, signs)| signs.iter().any(&speaks)).map(|(kind, _)| *kind)
 }
 
 #[cfg(test)]

@@ -89,13 +89,13 @@ pub async fn keep(
     let clean = match cleaned.map_err(|error| WebError::Inside(error.into()))? {
         Ok(clean) => clean,
         Err(why) => {
-            let said = Kept { version: 1, id: id, why: why.to_string() };
+            let said = Kept { version: 1, id, why: why.to_string() };
             return Ok(json::answer(StatusCode::UNPROCESSABLE_ENTITY, &said));
         }
     };
     let tx = app.db.for_member(practice, member).await?.ok_or(WebError::NotFound)?;
     keep_photo(tx, &who.actor, dog.id, (id, of), &clean, &app.moment()).await?;
-    Ok(json::answer(StatusCode::OK, &Kept { version: 1, id: id, why: String::new() }))
+    Ok(json::answer(StatusCode::OK, &Kept { version: 1, id, why: String::new() }))
 }
 
 /// A photo, to those who may see the dog.
