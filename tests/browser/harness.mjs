@@ -297,7 +297,7 @@ export class Visitor {
       this.colours = colours;
       await this.page.emulateMedia({ colorScheme: colours });
       if (colours === 'light') await this.check();
-      else await this.isAccessible(CONTRAST);
+      else if (this.javaScript) await this.isAccessible(CONTRAST);
       await this.picture(name);
     }
     this.colours = usual;
