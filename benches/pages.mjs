@@ -4,54 +4,24 @@
 //
 // Every page is asked for by turns, so that whatever else the machine does falls on all of them; printed are medians, the
 // slowest of twenty, and how much more than the plainest page (/livez) each takes. One person, one request at a time.
-import { spawn } from 'node:child_process';
-import { chmodSync, mkdtempSync, rmSync } from 'node:fs';
-import { createServer } from 'node:net';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { cookieOf, demo, fromOurPage, median } from './demo.mjs';
 
 const ROUNDS = 60;
 const binary = process.argv[2] ?? 'target/release/settlebrook';
 
-const port = await new Promise((resolve) => {
-  const probe = createServer().listen(0, '127.0.0.1', () => {
-    const { port: free } = probe.address();
-    probe.close(() => resolve(free));
-  });
-});
-const base = `http://localhost:${port}`;
-const folder = mkdtempSync(join(tmpdir(), 'settlebrook-bench-'));
-chmodSync(folder, 0o755);
-const service = spawn(binary, ['demo', '--data-dir', folder, '--listen', `127.0.0.1:${port}`], { stdio: ['ignore', 'pipe', 'pipe'] });
-let said = '';
-service.stdout.on('data', (piece) => (said += piece));
-service.stderr.on('data', (piece) => (said += piece));
-const ended = new Promise((resolve) => service.once('exit', resolve));
-
-async function ready() {
-  for (let tries = 0; tries < 1200; tries += 1) {
-    if (service.exitCode !== null) throw new Error(said);
-    if (await fetch(`${base}/readyz`).then((answer) => answer.ok, () => false)) return;
-    await new Promise((resolve) => setTimeout(resolve, 100));
-  }
-  throw new Error(`not ready:\n${said}`);
-}
+const { base, said, stop } = await demo(binary);
 
 async function signedIn() {
   const [, email, password] = said.match(/lead trainer\s+(\S+@\S+)\s+(\S+)/);
-  const headers = { origin: base, 'content-type': 'application/x-www-form-urlencoded', 'sec-fetch-site': 'same-origin' };
+  const headers = fromOurPage(base);
   const body = new URLSearchParams({ email, password });
   const answer = await fetch(`${base}/sign-in`, { method: 'POST', headers, body, redirect: 'manual' });
-  const cookie = answer.headers.getSetCookie().map((one) => one.split(';')[0]).join('; ');
-  if (answer.status !== 303 || !cookie) throw new Error(`not signed in: ${answer.status}`);
-  return { ...headers, cookie };
+  return { ...headers, cookie: cookieOf(answer) };
 }
 
-const median = (times) => times.toSorted((a, b) => a - b)[Math.floor(times.length / 2)];
 const slowest = (times) => times.toSorted((a, b) => a - b)[Math.floor(times.length * 0.95)];
 
 try {
-  await ready();
   const headers = await signedIn();
   const text = async (path) => (await fetch(base + path, { headers })).text();
   const caseload = await text('/caseload?show=everyone');
@@ -90,7 +60,5 @@ try {
     console.log(`${name.padEnd(34)} ${middle.toFixed(1).padStart(7)} ms   95 % within ${worst.toFixed(1).padStart(7)} ms   ${(middle / plainest).toFixed(1)} ×`);
   }
 } finally {
-  service.kill('SIGTERM');
-  await ended;
-  rmSync(folder, { recursive: true, force: true });
+  await stop();
 }

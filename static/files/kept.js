@@ -67,7 +67,9 @@ if (form) {
   const before = fields();
   const kept = read(here);
   const refused = document.querySelector("[data-error-summary]");
-  if (kept && !refused && JSON.stringify(kept.fields) !== JSON.stringify(before)) offer(kept, before);
+  // a form that the service has just filled in is newer than what was typed into it
+  if (kept && "fresh" in form.dataset) localStorage.removeItem(here);
+  else if (kept && !refused && JSON.stringify(kept.fields) !== JSON.stringify(before)) offer(kept, before);
   const keep = (sent) => write(here, { at: Date.now(), sent, fields: fields() });
   form.addEventListener("input", (event) => {
     if (event.isTrusted) keep(false);

@@ -14,6 +14,8 @@ async fn one_note_becomes_a_message_a_private_note_a_sitting_and_homework() {
     let page = practice.lead.get(&path).await;
     let note = "Lovely at the gate.\n! They are worn out\n8/10 look\n> moving search";
     let before = world.database.fingerprint().await;
+    let alone = practice.lead.submit(&page, "main form", &[("note", note)]).await;
+    assert_eq!(alone.expect(200).count("main form[data-fresh]"), 1, "a note alone is sorted first");
     let sorted = practice.lead.submit(&page, "main form", &[("note", note), ("do", "sort")]).await;
     sorted.expect(200);
     assert_eq!(world.database.fingerprint().await, before, "sorting keeps nothing");

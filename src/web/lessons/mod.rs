@@ -32,6 +32,9 @@ const SHOWN: i64 = 20;
 /// The fields of what comes next.
 const NEXT: [&str; 3] = ["next_1", "next_2", "next_3"];
 
+/// The fields that a note is sorted into.
+const PARTS: [&str; 8] = ["summary", "private_note", "counted", "met", "attempts", NEXT[0], NEXT[1], NEXT[2]];
+
 #[derive(Template, WebTemplate)]
 #[template(path = "lessons/show.html")]
 struct LessonsPage {
@@ -49,6 +52,8 @@ struct LessonsPage {
     lessons: Vec<(String, Lesson)>,
     /// The last summary as plain text, to share.
     share: String,
+    /// Whether the note has just been sorted into the fields.
+    sorted: bool,
 }
 form_pages!(LessonsPage);
 
@@ -96,6 +101,7 @@ fn page(who: &SignedIn, known: Known, form: Form, moment: &Moment) -> LessonsPag
             .map(|lesson| (zones::day(lesson.held_on, today), lesson))
             .collect(),
         share: share.unwrap_or_default(),
+        sorted: false,
         form,
         dog,
     }
@@ -126,9 +132,11 @@ pub async fn keep(
     let known = known(&mut who, dog).await?;
     let moment = app.moment();
     let note = form.text("note", 4000);
-    if form.is("do", "sort") && form.is_fine() {
+    // a note alone is sorted first, whichever button was pressed: nobody types it twice
+    let is_note_alone = !note.is_empty() && PARTS.iter().all(|field| form.value(field).trim().is_empty());
+    if (form.is("do", "sort") || is_note_alone) && form.is_fine() {
         let form = sorted(&form, &note, &known);
-        return Ok(page(&who, known, form, &moment).into_response());
+        return Ok(LessonsPage { sorted: true, ..page(&who, known, form, &moment) }.into_response());
     }
     let today = zones::local_date(moment.at, &known.dog.zone);
     let held_on = past_day(&mut form, "on", today).unwrap_or(today);

@@ -92,8 +92,11 @@ pub async fn check(State(app): State<App>, LeadOnly(who): LeadOnly, mut form: Fo
         return Ok(Redirect::to(&format!("{PATH}/{batch}")).into_response());
     }
     let wrong = match found.len() {
-        1 => "Rows of the file: one thing to put right is listed below. Nothing was imported.".to_owned(),
-        all => format!("Rows of the file: {all} things to put right are listed below. Nothing was imported."),
+        1 => "Rows of the file: one thing to put right is listed on this page. Nothing was imported."
+            .to_owned(),
+        all => format!(
+            "Rows of the file: {all} things to put right are listed on this page. Nothing was imported."
+        ),
     };
     page.form.refuse("rows", wrong);
     page.faults = Some(some_of(found, page.form.value("page").parse().unwrap_or(1)));
