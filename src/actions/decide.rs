@@ -4,7 +4,7 @@
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
-use crate::domain::intake::takeover::added;
+use crate::domain::added_text::added;
 use crate::domain::owner_words::step_changed;
 use crate::domain::readiness::rung_after;
 use crate::domain::vocabulary::{Choice, DecisionReason};

@@ -3,19 +3,17 @@
 
 use time::Date;
 
-use crate::actions::add_draft_item::MOST;
-use crate::actions::fit_to_dog::fit_to_dog;
 use crate::actions::plan_draft::{finished, opened};
 use crate::actions::send_message::{MessageInput, send};
+use crate::actions::start_plan::append;
 use crate::actions::submit_practice_log::{LogInput, log};
 use crate::actions::{Done, Refusal};
 use crate::clock::Moment;
 use crate::domain::access::Actor;
-use crate::domain::plan_order::arranged;
-use crate::ids::{DogId, ExerciseId, LessonId, LineId, MessageId};
+use crate::ids::{DogId, ExerciseId, LessonId, MessageId};
+use crate::store::Tx;
 use crate::store::lesson::{self, NewLesson};
 use crate::store::plan_draft_item;
-use crate::store::{Tx, plan_draft};
 
 /// What came of a lesson.
 #[derive(Debug)]
@@ -71,22 +69,10 @@ pub async fn keep_lesson(
 }
 
 async fn add_to_draft(tx: &mut Tx, dog: DogId, next: &[ExerciseId], moment: &Moment) -> Done<()> {
-    let mut held = plan_draft_item::exercises(tx, dog).await?;
+    let mut lines = Vec::new();
     for exercise in next {
-        if held.contains(exercise) {
-            continue;
-        }
-        let position = i16::try_from(held.len() + 1).ok().filter(|n| *n <= MOST).ok_or(Refusal::Field {
-            field: "next_1",
-            message: "A plan holds 40 items at most. Take some out first.",
-        })?;
-        let mut chosen = plan_draft_item::usual(tx, *exercise).await?.ok_or(Refusal::NotFound)?;
-        fit_to_dog(tx, dog, &mut chosen).await?;
-        let line: LineId = moment.id();
-        plan_draft_item::add(tx, dog, line, position, &chosen).await?;
-        held.push(*exercise);
+        lines.push(plan_draft_item::usual(tx, *exercise).await?.ok_or(Refusal::NotFound)?);
     }
-    let order = arranged(&plan_draft::order(tx, dog).await?);
-    plan_draft::set_order(tx, dog, &order).await?;
+    append(tx, dog, lines, "next_1", moment).await?;
     Ok(())
 }

@@ -40,29 +40,42 @@ pub async fn start_plan(
         StartFrom::Template(id) => of_template(&mut tx, id).await?,
         StartFrom::Dog(other) => of_dog(&mut tx, actor, other).await?,
     };
-    let mut held = plan_draft_item::exercises(&mut tx, dog).await?;
-    let before = held.len();
-    for mut chosen in lines {
-        if held.contains(&chosen.exercise) {
-            continue;
-        }
-        let position = i16::try_from(held.len() + 1).ok().filter(|n| *n <= MOST).ok_or(Refusal::Field {
-            field: "from",
-            message: "A plan holds 40 items at most. Take some out first.",
-        })?;
-        fit_to_dog(&mut tx, dog, &mut chosen).await?;
-        let line: LineId = moment.id();
-        plan_draft_item::add(&mut tx, dog, line, position, &chosen).await?;
-        held.push(chosen.exercise);
-    }
-    let order = arranged(&plan_draft::order(&mut tx, dog).await?);
-    plan_draft::set_order(&mut tx, dog, &order).await?;
+    let added = append(&mut tx, dog, lines, "from", moment).await?;
     if let StartFrom::Point(point) = from
         && plan_draft::find(&mut tx, dog).await?.is_some_and(|draft| draft.note.is_empty())
     {
         plan_draft::set_note(&mut tx, dog, point.note).await?;
     }
     finished(tx, actor, dog, "start_plan", &from.in_words(), moment).await?;
+    Ok(added)
+}
+
+/// Adds lines to a draft that is held, fitted to this dog, and no exercise twice; gives how many. `field` is the form's that too many
+/// are said at.
+pub(super) async fn append(
+    tx: &mut Tx,
+    dog: DogId,
+    lines: Vec<LineSettings>,
+    field: &'static str,
+    moment: &Moment,
+) -> Done<usize> {
+    let mut held = plan_draft_item::exercises(tx, dog).await?;
+    let before = held.len();
+    for mut chosen in lines {
+        if held.contains(&chosen.exercise) {
+            continue;
+        }
+        let position = i16::try_from(held.len() + 1).ok().filter(|n| *n <= MOST).ok_or(Refusal::Field {
+            field,
+            message: "A plan holds 40 items at most. Take some out first.",
+        })?;
+        fit_to_dog(tx, dog, &mut chosen).await?;
+        let line: LineId = moment.id();
+        plan_draft_item::add(tx, dog, line, position, &chosen).await?;
+        held.push(chosen.exercise);
+    }
+    let order = arranged(&plan_draft::order(tx, dog).await?);
+    plan_draft::set_order(tx, dog, &order).await?;
     Ok(held.len() - before)
 }
 

@@ -1,6 +1,7 @@
 //! What the trade knows: pure values and rules. No I/O, no clock, no async, no SQL.
 
 pub mod access;
+pub mod added_text;
 pub mod caseload;
 pub mod certainty;
 pub mod dates;
