@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { demo, Visitor } from './harness.mjs';
+import { demo, signedInAs, Visitor } from './harness.mjs';
 import { during } from './steps.mjs';
 
 /** Width and height in points, 72 to the inch. */
@@ -62,20 +62,13 @@ async function onPaper(visitor, path, name) {
 
 async function journey() {
   await during(demo, async (service) => {
-    const links = [...service.said().matchAll(/\/l\/[\w-]{43}/g)].map(([link]) => link);
-    const owner = await Visitor.arrive(service, { shape: 'phone' });
-    await owner.open(links.at(-1));
-    await owner.leave(owner.page.locator('main button.main'));
+    const owner = await Visitor.arrive(service, { shape: 'phone', state: await signedInAs('owner', service) });
     await owner.open('/plan');
     await owner.follow('Print the plan');
     await owner.look('owner-handout');
     await onPaper(owner, new URL(owner.page.url()).pathname, 'handout-owner');
 
-    const [, email, password] = service.said().match(/lead trainer\s+(\S+@\S+)\s+(\S+)/);
-    const lead = await Visitor.arrive(service, { shape: 'desk' });
-    await lead.open('/sign-in');
-    await lead.fill({ 'E-mail address': email, Password: password });
-    await lead.press('Sign in');
+    const lead = await Visitor.arrive(service, { shape: 'desk', state: await signedInAs('lead', service) });
     await lead.open('/caseload?show=everyone');
     await lead.page.locator('main .row-who a').first().click();
     await lead.page.waitForLoadState();

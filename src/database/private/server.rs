@@ -95,6 +95,8 @@ fn spawn(place: &Place) -> anyhow::Result<Child> {
         "listen_addresses=",
         "unix_socket_permissions=0700",
         "max_connections=60",
+        // Queries are planned by what is known of the tables' size, and a new database grows fast when much is loaded.
+        "autovacuum_naptime=3s",
         "log_min_messages=warning",
         "log_checkpoints=off",
         // The details of an error may quote what somebody wrote.
