@@ -76,6 +76,8 @@ ids! {
     LessonId
     /// One photo.
     PhotoId
+    /// One link for somebody who helps with a dog.
+    HelperLinkId
     /// One message of a household's conversation.
     MessageId
     /// One answer of a trainer to an intake.

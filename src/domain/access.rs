@@ -106,6 +106,8 @@ actions! {
     KeepPlan TrainersInView "keep a plan",
     /// Say what was done about a finding.
     AnswerFlag TrainersInView "answer a flag",
+    /// Say that one has looked at what a household told.
+    LookAt TrainersInView "look at what was told",
     /// Decide about a step.
     Decide TrainersInView "decide about a step",
     /// Take an owner out of a household.
@@ -122,6 +124,8 @@ actions! {
     InviteOwner Household "invite an owner",
     /// Tell about a dog before the first lesson, and agree to what lessons need.
     TellIntake OwnersAlone "fill in an intake",
+    /// Make and end links for people who walk or mind a dog.
+    KeepHelperLinks OwnersAlone "keep helper links",
     /// Say "I am not coping".
     SayNotCoping OwnersAlone "say they are not coping",
 }

@@ -282,6 +282,8 @@ words! {
         Lesson = "lesson" "Lesson",
         /// Counted try by try while it was practised.
         CountedLive = "counted_live" "Counted live",
+        /// One tap by somebody who holds a helper's link.
+        Helper = "helper" "By a helper",
     }
     /// Why there is no practice on a day.
     DayOffReason {

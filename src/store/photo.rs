@@ -15,7 +15,16 @@ pub enum Of {
 }
 
 impl Of {
-    fn ids(self) -> (Option<uuid::Uuid>, Option<uuid::Uuid>) {
+    /// The id of what it is of.
+    pub fn id(self) -> uuid::Uuid {
+        match self {
+            Self::Log(id) => id.0,
+            Self::Encounter(id) => id.0,
+        }
+    }
+
+    /// The same as (sitting, encounter): one of the two.
+    pub(in crate::store) fn ids(self) -> (Option<uuid::Uuid>, Option<uuid::Uuid>) {
         match self {
             Self::Log(id) => (Some(id.0), None),
             Self::Encounter(id) => (None, Some(id.0)),

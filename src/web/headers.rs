@@ -26,7 +26,7 @@ const ALWAYS: [(HeaderName, &str); 6] = [
 
 /// Adds the headers; pages are never kept in shared or unasked caches.
 pub async fn add(State(app): State<App>, request: Request, next: Next) -> Response {
-    let link_page = request.uri().path().starts_with("/l/") || request.uri().path().starts_with("/set-up");
+    let link_page = ["/l/", "/h/", "/set-up"].iter().any(|start| request.uri().path().starts_with(start));
     let mut response = next.run(request).await;
     let headers = response.headers_mut();
     for (name, value) in ALWAYS {

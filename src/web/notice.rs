@@ -22,6 +22,8 @@ const TABLE: &[(&str, &str)] = &[
     ("step-moved", "Decided. The draft stands at the new step; publish it so that the owner sees it."),
     ("no-such-step", "Decided. There is no rung beyond this one in the draft: change the exercise here."),
     ("sent", "Sent."),
+    ("looked", "Looked at. The household reads that you did."),
+    ("not-looked", "Taken back: it waits to be looked at."),
     ("settled", "Noted: no answer needed."),
     // people
     ("phone-signed-in", "This phone is signed in. It stays so for six months."),
@@ -55,6 +57,8 @@ const TABLE: &[(&str, &str)] = &[
     ("exercises-imported", "Added to the library."),
     ("told", "Kept. Tell of the next time, or go on."),
     ("day-over", "That page was from another day. Here is today."),
+    ("helper-ended", "Ended. The link shows nothing any more."),
+    ("helper-kept", "Kept. The household sees it."),
     ("day-off", "A day off. Your trainer sees it, and nobody minds."),
     ("dogs-changed", "Changed, all of them."),
     ("lesson-kept", "Kept. What is for the household went out as a message."),

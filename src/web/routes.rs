@@ -58,6 +58,7 @@ pub fn table() -> Vec<Route> {
         of_library(),
         owners_day(),
         logging(),
+        of_helpers(),
         passkeys(),
         offline(),
     ];
@@ -66,8 +67,8 @@ pub fn table() -> Vec<Route> {
 
 /// What works without a network, and what is sent once there is one.
 fn offline() -> Vec<Route> {
-    use crate::web::{gone, offline, photos, practice_logs, sync, today};
-    use Who::{Member, Owner, Public};
+    use crate::web::{gone, looks, offline, photos, practice_logs, sync, today};
+    use Who::{Member, Owner, Public, Trainer};
     vec![
         get(Public, "/sw.js", offline::worker),
         get(Public, "/manifest.webmanifest", offline::manifest),
@@ -83,6 +84,23 @@ fn offline() -> Vec<Route> {
         post(Owner, "/dogs/{dog}/held/{line}", today::off::held),
         get(Owner, "/dogs/{dog}/practise/{item}", practice_logs::practise::show),
         post(Public, sync::PATH, sync::logs),
+        post(Trainer, "/dogs/{dog}/log/looked", looks::all),
+        post(Trainer, "/dogs/{dog}/log/{log}/looked", looks::log),
+        post(Trainer, "/dogs/{dog}/encounters/{encounter}/looked", looks::encounter),
+    ]
+}
+
+/// Links for people who walk or mind a dog.
+fn of_helpers() -> Vec<Route> {
+    use crate::web::helpers;
+    use Who::{Link, Owner};
+    vec![
+        get(Owner, "/dogs/{dog}/helpers", helpers::show),
+        post(Owner, "/dogs/{dog}/helpers", helpers::make),
+        get(Owner, "/dogs/{dog}/helpers/card", helpers::card::preview),
+        post(Owner, "/dogs/{dog}/helpers/{helper}/end", helpers::end),
+        get(Link, "/h/{token}", helpers::card::show),
+        post(Link, "/h/{token}/log", helpers::card::log),
     ]
 }
 

@@ -1,7 +1,7 @@
 //! Every route, walked by people whose it is not and by every method: nothing is shown, nothing is written.
 //!
 //! A new kind of person is a new [`Walker`]; a new kind of thing is put into the things of a practice by its builder,
-//! and the walks find it by the name that its routes give it. Links for helpers are not in the product yet.
+//! and the walks find it by the name that its routes give it.
 
 use settlebrook::domain::vocabulary::Role;
 use settlebrook::web::routes::Who;

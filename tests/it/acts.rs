@@ -114,6 +114,15 @@ const ACTS: &[(Action, On, &[&str])] = &[
         ],
     ),
     (RecordEncounter, Household, &["POST /dogs/{dog}/encounters", "POST /dogs/{dog}/pasted"]),
+    (
+        LookAt,
+        Household,
+        &[
+            "POST /dogs/{dog}/log/looked",
+            "POST /dogs/{dog}/log/{log}/looked",
+            "POST /dogs/{dog}/encounters/{encounter}/looked",
+        ],
+    ),
     (Revise, Household, &["POST /dogs/{dog}/log/{log}/edit", "POST /dogs/{dog}/encounters/{encounter}/edit"]),
     (
         Message,
@@ -153,15 +162,18 @@ const ACTS: &[(Action, On, &[&str])] = &[
         &["POST /dogs/{dog}/log/{log}/remove", "POST /dogs/{dog}/encounters/{encounter}/remove"],
     ),
     (LogPractice, Household, &["POST /dogs/{dog}/photos/{photo}/remove"]),
+    (KeepHelperLinks, Household, &["POST /dogs/{dog}/helpers", "POST /dogs/{dog}/helpers/{helper}/end"]),
     (RemoveOwner, Household, &["POST /households/{household}/owners/{owner}/remove"]),
 ];
 
 /// What people do about themselves, whatever their role, or by a link.
-const OWN: [&str; 9] = [
+const OWN: [&str; 10] = [
     "POST /sign-in",
     "POST /sign-out",
     "POST /set-up/{token}",
     "POST /l/{token}",
+    // whoever holds a helper's link is nobody of the practice: tests/it/helpers.rs
+    "POST /h/{token}/log",
     "POST /account/devices/{sign_in}/end",
     "POST /account/devices/end-others",
     "POST /account/name",

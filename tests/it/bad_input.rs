@@ -32,7 +32,13 @@ const MEMBERS: [&str; 3] = ["the trainer", "the owner", "the lead"];
 const EVERYBODY: [&str; 5] = ["the trainer", "the owner", "the lead", "a visitor", "the other owner"];
 
 /// Forms of one choice on a page about something else: what is no choice is answered by a page of its own.
-const BY_ONE_CHOICE: [&str; 3] = ["/dogs/{dog}/phase", "/dogs/{dog}/not-today", "/dogs/{dog}/held/{line}"];
+const BY_ONE_CHOICE: [&str; 5] = [
+    "/dogs/{dog}/phase",
+    "/dogs/{dog}/not-today",
+    "/dogs/{dog}/held/{line}",
+    "/dogs/{dog}/log/{log}/looked",
+    "/dogs/{dog}/encounters/{encounter}/looked",
+];
 
 /// A form, and who has it before them.
 type Before = (&'static str, Found);

@@ -7,6 +7,7 @@ use uuid::Uuid;
 use super::Player;
 use crate::actions::answer_flag::answer_flag;
 use crate::actions::decide::{DecisionInput, decide};
+use crate::actions::look_at::look_at_all;
 use crate::demo::content::{Answer, DaysAgo, Moment, Story};
 use crate::demo::script::is_trainer;
 use crate::demo::stage::starter;
@@ -76,6 +77,11 @@ impl Player {
         for flag in &open {
             let words = self.words_for(flag);
             self.answer(flag.id, words, at).await?;
+        }
+        // what came in is gone through at the end of the week; the last days are still new
+        if self.left_open.is_empty() && days_ago % 7 == 2 {
+            let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
+            look_at_all(tx, &self.trainer, self.id, at, &moment).await?;
         }
         self.decide_what_waits(days_ago, at).await?;
         self.read(days_ago).await

@@ -20,7 +20,7 @@ use crate::store::dog::{self, Dog};
 use crate::store::encounter::{self, Encounter};
 use crate::store::plan::{self, PlanItem};
 use crate::store::practice_log::{self, PracticeLog, Wanted};
-use crate::store::{Tx, arrangement_week, day_off, house};
+use crate::store::{Tx, arrangement_week, day_off, house, look};
 use crate::web::plans::words::{self, capital};
 use crate::web::practice_logs;
 use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, zones};
@@ -46,6 +46,8 @@ pub struct LogView {
     pub note: String,
     /// Who logged it, and how.
     pub by: String,
+    /// Whether no trainer has looked at it yet, as it is now.
+    pub is_new: bool,
 }
 
 impl LogView {
@@ -56,6 +58,7 @@ impl LogView {
             Capture::OneTap => ", one tap",
             Capture::Form => "",
             Capture::CountedLive => ", counted live",
+            Capture::Helper => ", by a helper",
             Capture::Lesson => ", seen in a lesson",
         };
         Self {
@@ -67,6 +70,7 @@ impl LogView {
             stands_out: stands_out(&log.sitting, numbers),
             note: log.note.clone(),
             by: format!("{}{how}", log.by),
+            is_new: false,
         }
     }
 }
@@ -136,6 +140,8 @@ pub struct EncounterView {
     pub facts: String,
     /// The note.
     pub note: String,
+    /// Whether no trainer has looked at it yet, as it is now.
+    pub is_new: bool,
 }
 
 impl EncounterView {
@@ -161,6 +167,7 @@ impl EncounterView {
             kind: f.kind.label(),
             facts: parts.join(" · "),
             note: encounter.note.clone(),
+            is_new: false,
         }
     }
 }
@@ -175,6 +182,9 @@ struct LogPage {
     logs: Vec<LogView>,
     older: Option<PracticeLogId>,
     encounters: Vec<EncounterView>,
+    /// How much waits to be looked at, and the second until which the page knows of it.
+    waiting: usize,
+    until: i64,
     /// Days off of the last four weeks, and how arrangements were kept in them, a line each.
     told: Vec<String>,
     items: Vec<(PlanItemId, String)>,
@@ -224,14 +234,25 @@ pub async fn show(
         None => Vec::new(),
     };
     let told = told(&mut who.tx, dog.id, &items, today).await?;
+    let waiting = look::waiting(&mut who.tx, dog.id).await?;
+    let log_view = |log: &PracticeLog| LogView {
+        is_new: waiting.contains(&log.id.0),
+        ..LogView::of(log, &numbers, &dog.zone, today)
+    };
+    let encounter_view = |met: &Encounter| EncounterView {
+        is_new: waiting.contains(&met.id.0),
+        ..EncounterView::of(met, &dog.zone, today)
+    };
     let page = LogPage {
         page: Page::of(&who, format!("{}: log", dog.name), "caseload").with_notice(notice::of(&query)),
         tab: "log",
         about: super::about(&dog, today),
-        logs: shown.iter().map(|l| LogView::of(l, &numbers, &dog.zone, today)).collect(),
+        logs: shown.iter().map(log_view).collect(),
         older,
         told,
-        encounters: encounters.iter().map(|e| EncounterView::of(e, &dog.zone, today)).collect(),
+        encounters: encounters.iter().map(encounter_view).collect(),
+        waiting: waiting.len(),
+        until: app.moment().at.unix_timestamp() + 1,
         items: items
             .iter()
             .filter(|i| i.kind == ItemKind::Exercise)

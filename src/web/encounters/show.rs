@@ -1,8 +1,10 @@
 //! An encounter and what to do about it, first things first.
 
+use std::collections::HashMap;
+
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::State;
+use axum::extract::{Query, State};
 use axum::response::IntoResponse;
 use time::Date;
 
@@ -17,13 +19,14 @@ use crate::store::flag::Wanted;
 use crate::store::photo::Of;
 use crate::store::sign_in::SignedIn;
 use crate::store::trigger::Trigger;
-use crate::store::{dog, encounter, flag, membership, trigger};
+use crate::store::{dog, encounter, flag, look, membership, trigger};
 use crate::web::encounters::edit::page_of;
 use crate::web::encounters::fields::{kind_words, reaction_words};
+use crate::web::looks::LookView;
 use crate::web::photos::PhotoView;
 use crate::web::revisions::{self, Change, Facts};
 use crate::web::watch::Watch;
-use crate::web::{Answer, AnyMember, At, Page, WebError, own_dog, zones};
+use crate::web::{Answer, AnyMember, At, Page, WebError, notice, own_dog, zones};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "encounters/show_owner.html")]
@@ -38,6 +41,7 @@ struct OwnerPage {
     note: String,
     phone: String,
     past: Past,
+    look: Option<LookView>,
     photos: Vec<PhotoView>,
 }
 
@@ -52,6 +56,7 @@ struct TrainerPage {
     facts: Facts,
     note: String,
     past: Past,
+    look: Option<LookView>,
     photos: Vec<PhotoView>,
 }
 
@@ -71,6 +76,7 @@ struct Past {
 pub async fn show(
     State(app): State<App>,
     At((dog, id)): At<(DogId, EncounterId)>,
+    Query(query): Query<HashMap<String, String>>,
     AnyMember(mut who): AnyMember,
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
@@ -81,6 +87,7 @@ pub async fn show(
     let today = zones::local_date(app.moment().at, &dog.zone);
     let past = past(&app, &mut who, &dog, &kept, &triggers, today).await?;
     let photos = PhotoView::of(&mut who, dog.id, Of::Encounter(id)).await?;
+    let look = look(&mut who, &dog, &kept, today).await?;
     let met = kept.encounter;
     let when = zones::day_and_time(met.happened_at, &dog.zone, today);
     let trainer = who.member.role != Role::Owner;
@@ -88,17 +95,33 @@ pub async fn show(
     let heading = kind_words(met.facts.kind, trainer);
     let note = met.note;
     if trainer {
-        let page = Page::of(&who, format!("{}: {heading}", dog.name), "caseload");
+        let page =
+            Page::of(&who, format!("{}: {heading}", dog.name), "caseload").with_notice(notice::of(&query));
         let watch = flags.iter().map(Watch::for_trainer).collect();
-        return Ok(TrainerPage { page, dog, when, heading, watch, facts, note, past, photos }.into_response());
+        return Ok(
+            TrainerPage { page, dog, when, heading, watch, facts, note, past, look, photos }.into_response()
+        );
     }
     let watch: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
     let phone = membership::find(&mut who.tx, dog.trainer).await?.map(|m| m.phone).unwrap_or_default();
     let lead = lead(met.facts.kind, &watch, &dog.trainer_name);
     let heading =
         if met.facts.kind == EncounterKind::NotCoping { "Thank you for saying so" } else { heading };
-    let page = own_dog::page(&mut who, format!("{}: {heading}", dog.name), "today").await?;
-    Ok(OwnerPage { page, dog, when, heading, lead, watch, facts, note, phone, past, photos }.into_response())
+    let page = own_dog::page(&mut who, format!("{}: {heading}", dog.name), "today")
+        .await?
+        .with_notice(notice::of(&query));
+    Ok(OwnerPage { page, dog, when, heading, lead, watch, facts, note, phone, past, look, photos }
+        .into_response())
+}
+
+/// How it stands with the trainers; `None` where one of them told it.
+async fn look(who: &mut SignedIn, dog: &Dog, kept: &Kept, today: Date) -> Result<Option<LookView>, WebError> {
+    let by = membership::find(&mut who.tx, kept.by).await?;
+    if kept.removed_at.is_some() || by.is_none_or(|by| by.role != Role::Owner) {
+        return Ok(None);
+    }
+    let look = look::at(&mut who.tx, dog.id, Of::Encounter(kept.encounter.id)).await?;
+    Ok(Some(LookView::of(look, kept.revision, &dog.zone, today)))
 }
 
 async fn past(

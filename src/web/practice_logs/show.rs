@@ -1,8 +1,10 @@
 //! A sitting and what came of it: for owners what went well first, for trainers the facts and figures.
 
+use std::collections::HashMap;
+
 use askama::Template;
 use askama_web::WebTemplate;
-use axum::extract::State;
+use axum::extract::{Query, State};
 use axum::response::IntoResponse;
 use time::Date;
 
@@ -22,14 +24,15 @@ use crate::store::photo::Of;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::PracticeLog;
 use crate::store::sign_in::SignedIn;
-use crate::store::{dog, dog_facts, flag, house, plan, practice_log, readiness};
+use crate::store::{dog, dog_facts, flag, house, look, membership, plan, practice_log, readiness};
+use crate::web::looks::LookView;
 use crate::web::photos::PhotoView;
 use crate::web::practice_logs::edit::page_of;
 use crate::web::practice_logs::heat::Heat;
 use crate::web::practice_logs::{figures, heat, measured, well};
 use crate::web::revisions::{self, Change, Facts};
 use crate::web::watch::Watch;
-use crate::web::{Answer, AnyMember, At, Page, WebError, own_dog, zones};
+use crate::web::{Answer, AnyMember, At, Page, WebError, notice, own_dog, zones};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "practice_logs/show_owner.html")]
@@ -51,6 +54,7 @@ struct OwnerResult {
     facts: Facts,
     note: String,
     past: Past,
+    look: Option<LookView>,
     photos: Vec<PhotoView>,
 }
 
@@ -73,6 +77,7 @@ struct TrainerResult {
     facts: Facts,
     note: String,
     past: Past,
+    look: Option<LookView>,
     photos: Vec<PhotoView>,
 }
 
@@ -87,6 +92,9 @@ struct Past {
     /// What was done to it, the newest first.
     changes: Vec<Change>,
 }
+
+/// When it was, what became of it, and how it stands with the trainers.
+type Frame = (String, Past, Option<LookView>);
 
 /// Where the instruction stands with this sitting: by counts, or by what is measured.
 struct CameOfIt {
@@ -107,6 +115,7 @@ impl CameOfIt {
 pub async fn show(
     State(app): State<App>,
     At((dog, log)): At<(DogId, PracticeLogId)>,
+    Query(query): Query<HashMap<String, String>>,
     AnyMember(mut who): AnyMember,
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
@@ -123,12 +132,37 @@ pub async fn show(
     let today = zones::local_date(app.moment().at, &dog.zone);
     let when = zones::day_and_time(log.started_at, &dog.zone, today);
     let past = past(&app, &mut who, &dog, &log, today).await?;
+    let look = look(&mut who, &dog, &log, today).await?;
     if who.member.role == Role::Owner {
         let cards: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
-        return owner_page(&mut who, dog, item, log, (when, past), cards, came_of_it).await;
+        return owner_page(
+            &mut who,
+            dog,
+            item,
+            log,
+            ((when, past, look), notice::of(&query)),
+            cards,
+            came_of_it,
+        )
+        .await;
     }
     let watch = flags.iter().map(Watch::for_trainer).collect();
-    trainer_page(&mut who, dog, item, log, (when, past), watch, came_of_it).await
+    trainer_page(&mut who, dog, item, log, ((when, past, look), notice::of(&query)), watch, came_of_it).await
+}
+
+/// How it stands with the trainers; `None` where one of them told it.
+async fn look(
+    who: &mut SignedIn,
+    dog: &Dog,
+    log: &PracticeLog,
+    today: Date,
+) -> Result<Option<LookView>, WebError> {
+    let by = membership::find(&mut who.tx, log.by_member).await?;
+    if log.removed_at.is_some() || by.is_none_or(|by| by.role != Role::Owner) {
+        return Ok(None);
+    }
+    let look = look::at(&mut who.tx, dog.id, Of::Log(log.id)).await?;
+    Ok(Some(LookView::of(look, log.revision, &dog.zone, today)))
 }
 
 async fn past(
@@ -155,7 +189,7 @@ async fn owner_page(
     dog: Dog,
     item: PlanItem,
     log: PracticeLog,
-    (when, past): (String, Past),
+    ((when, past, look), notice): (Frame, Option<String>),
     cards: Vec<Watch>,
     came_of_it: CameOfIt,
 ) -> Answer {
@@ -168,7 +202,7 @@ async fn owner_page(
     let asks_for_calm = sitting.finish.is_none() && sitting.cool_down_minutes.is_none();
     let photos = PhotoView::of(who, dog.id, Of::Log(log.id)).await?;
     let result = OwnerResult {
-        page: own_dog::page(who, format!("{}: {}", dog.name, item.name), "today").await?,
+        page: own_dog::page(who, format!("{}: {}", dog.name, item.name), "today").await?.with_notice(notice),
         headline: headline(&log),
         well: well::sentences(sitting, &dog.name, pronouns(dog.sex)),
         urgent,
@@ -185,6 +219,7 @@ async fn owner_page(
         note: log.note,
         photos,
         past,
+        look,
         when,
         item,
         dog,
@@ -197,7 +232,7 @@ async fn trainer_page(
     dog: Dog,
     item: PlanItem,
     log: PracticeLog,
-    (when, past): (String, Past),
+    ((when, past, look), notice): (Frame, Option<String>),
     watch: Vec<Watch>,
     CameOfIt { state, measures }: CameOfIt,
 ) -> Answer {
@@ -212,7 +247,7 @@ async fn trainer_page(
         (dog_facts::find(&mut who.tx, dog.id).await?, house::find(&mut who.tx).await?.numbers);
     let photos = PhotoView::of(who, dog.id, Of::Log(log.id)).await?;
     let result = TrainerResult {
-        page: Page::of(who, format!("{}: {}", dog.name, item.name), "caseload"),
+        page: Page::of(who, format!("{}: {}", dog.name, item.name), "caseload").with_notice(notice),
         headline: counted.map_or_else(
             || value(&log).unwrap_or_else(|| "Not counted".to_owned()),
             |(attempts, met)| figures::trainer_counts(met.into(), attempts.into()),
@@ -228,6 +263,7 @@ async fn trainer_page(
         note: log.note,
         photos,
         past,
+        look,
         when,
         item,
         dog,
@@ -285,6 +321,7 @@ fn facts(log: &PracticeLog, trainer: bool) -> Facts {
         Capture::OneTap => "One tap",
         Capture::Form => "Form",
         Capture::CountedLive => "Counted live",
+        Capture::Helper => "A helper’s link",
         Capture::Lesson => "Lesson",
     };
     let rows = [

@@ -1,6 +1,6 @@
 //! Today: what is enough, why, what to watch, and one tap to say how it went.
 
-mod cards;
+pub mod cards;
 mod day;
 pub mod off;
 

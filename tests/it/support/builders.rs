@@ -101,6 +101,20 @@ impl Practice {
         self.things.insert("photo", id);
     }
 
+    /// A helper's link, made by an owner: its path.
+    pub async fn helper(&mut self, owner: &mut Browser, dog: Uuid, name: &str) -> String {
+        let path = format!("/dogs/{dog}/helpers");
+        let page = owner.get(&path).await;
+        let made = owner.submit(&page, "main form.form", &[("name", name)]).await;
+        let link = made.expect(200).text(".link-out");
+        let (_, token) = link.split_once("/h/").expect("a link");
+        let token = token.trim().to_owned();
+        let page = owner.get(&path).await;
+        let end = page.attributes("main form[action$='/end']", "action")[0].clone();
+        self.things.insert("helper", id_in(&end, "helpers"));
+        format!("/h/{token}")
+    }
+
     /// An owner of a household who has not come yet: the path of their link.
     pub async fn owner_to_come(&mut self, household: Uuid, name: &str) -> String {
         let page = self.lead.get(&format!("/households/{household}/owners/new")).await;

@@ -18,7 +18,7 @@ const ALWAYS: [(&str, &str); 5] = [
 ];
 
 /// Paths that carry a secret: the address itself must not travel on.
-const SECRET_PATHS: [&str; 2] = ["/l/", "/set-up"];
+const SECRET_PATHS: [&str; 3] = ["/l/", "/h/", "/set-up"];
 
 /// Fails unless the headers are right.
 pub fn check(answer: &Answer, secure: bool) {

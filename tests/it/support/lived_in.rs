@@ -23,6 +23,8 @@ pub struct Names {
     pub note: &'static str,
     /// What the owner wrote to the trainer.
     pub message: &'static str,
+    /// Whom the owner gave a link.
+    pub helper: &'static str,
     /// A place, a trigger and a reinforcer.
     pub facts: [&'static str; 3],
 }
@@ -35,6 +37,7 @@ pub const HEATH: Names = Names {
     other: ["Lund", "Wren", "Bo Lund"],
     note: "A van, close.",
     message: "Is a chew in the car enough?",
+    helper: "Sam Pell",
     facts: ["The long meadow", "Brown vans", "Poached chicken"],
 };
 
@@ -46,13 +49,14 @@ pub const FELL: Names = Names {
     other: ["Varga", "Bramble", "Ilse Varga"],
     note: "A bicycle, far.",
     message: "May she sleep upstairs?",
+    helper: "Olu Dray",
     facts: ["The quarry path", "Red bicycles", "Dried sprats"],
 };
 
 impl Names {
     /// Every one of them.
     pub fn all(&self) -> Vec<&'static str> {
-        let few = [self.practice, self.trainer, self.note, self.message];
+        let few = [self.practice, self.trainer, self.note, self.message, self.helper];
         few.into_iter().chain(self.household).chain(self.other).chain(self.facts).collect()
     }
 }
@@ -96,6 +100,7 @@ impl LivedIn {
         Self::practise(&mut owner, dog, names).await;
         practice.look_up_things(world, dog).await;
         practice.photo(&mut owner, dog).await;
+        practice.helper(&mut owner, dog, names.helper).await;
         let rows = format!("household,dog\n{} again,{} again\n", names.household[0], names.household[1]);
         practice.checked_file(&rows).await;
         let mut lived_in = Self { practice, trainer, owner, other_owner };

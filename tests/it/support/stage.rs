@@ -40,13 +40,14 @@ impl Setting {
     pub async fn build() -> Self {
         let world = World::new().await;
         let other = world.practice("Moss and Mire").await;
-        let (mut practice, mut ada, bo, mut trainer) = beginning(&world).await;
+        let (mut practice, mut ada, bo, mut trainer, card) = beginning(&world).await;
         furnish_dog(&mut practice, &mut ada).await;
         furnish_practice(&mut practice, &world).await;
         #[cfg(feature = "passkeys")]
         drop(crate::passkeys::add(&mut trainer).await);
         let ends = sign_in_elsewhere(&world, &mut trainer).await;
-        let links = links(&mut practice, &world).await;
+        let mut links = links(&mut practice, &world).await;
+        links.push(("a visitor", card));
         let visitor = world.visitor();
         let people = [
             ("the lead", practice.lead),
@@ -77,11 +78,13 @@ impl Setting {
 
 /// A practice with a plan, a sitting and an encounter in it, the owner whose they are, an owner of another household, and
 /// a trainer.
-async fn beginning(world: &World) -> (Practice, Browser, Browser, Browser) {
+async fn beginning(world: &World) -> (Practice, Browser, Browser, Browser, String) {
     let mut practice = world.practice("Heath and Hollow").await;
     let other = practice.household("Lund").await;
-    practice.dog(other, "Wren").await;
-    let bo = practice.owner(world, other, "Bo Lund").await;
+    let wren = practice.dog(other, "Wren").await;
+    let mut bo = practice.owner(world, other, "Bo Lund").await;
+    practice.publish_plan(wren, &["A look at you"]).await;
+    let card = practice.helper(&mut bo, wren, "Noor Abadi").await;
     let trainer = practice.trainer(world, "Tamsin Rook").await;
     let household = practice.household("Okoro").await;
     let moss = practice.dog(household, "Moss").await;
@@ -95,7 +98,8 @@ async fn beginning(world: &World) -> (Practice, Browser, Browser, Browser) {
     practice.publish_plan(moss, &["A look at you", "Long line on the harness, every field walk"]).await;
     practice.look_up_things(world, moss).await;
     practice.photo(&mut ada, moss).await;
-    (practice, ada, bo, trainer)
+    practice.helper(&mut ada, moss, "Sam Pell").await;
+    (practice, ada, bo, trainer, card)
 }
 
 impl Stage {

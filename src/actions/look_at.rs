@@ -1,0 +1,60 @@
+//! Looking at what a household told: a trainer says so, takes it back, or says it of everything until now.
+
+use time::OffsetDateTime;
+
+use crate::actions::{Done, Refusal, authorised_dog};
+use crate::clock::Moment;
+use crate::domain::access::{Action, Actor};
+use crate::ids::DogId;
+use crate::store::photo::Of;
+use crate::store::{Tx, dog, encounter, look, practice_log};
+
+/// What a trainer says of something that was told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Looked {
+    /// That they looked at this wording of it: how often it had been changed.
+    At(i32),
+    /// That they have not, after all.
+    NotYet,
+}
+
+/// Notes it. A wording that nobody could have seen counts as the present one.
+pub async fn look_at(
+    mut tx: Tx,
+    actor: &Actor,
+    dog: DogId,
+    of: Of,
+    looked: Looked,
+    moment: &Moment,
+) -> Done<()> {
+    let dog = authorised_dog(&mut tx, actor, Action::LookAt, dog).await?.id;
+    dog::lock_summary(&mut tx, dog).await?;
+    let revision = match of {
+        Of::Log(id) => practice_log::find(&mut tx, dog, id).await?.map(|log| log.revision),
+        Of::Encounter(id) => encounter::find(&mut tx, dog, id).await?.map(|kept| kept.revision),
+    };
+    let revision = revision.ok_or(Refusal::NotFound)?;
+    match looked {
+        Looked::At(seen) => {
+            look::add(&mut tx, dog, of, seen.clamp(0, revision), actor.membership, moment.at).await?;
+        }
+        Looked::NotYet => look::remove(&mut tx, dog, of).await?,
+    }
+    tx.commit().await?;
+    Ok(())
+}
+
+/// Notes that everything was looked at that was told until the page was made.
+pub async fn look_at_all(
+    mut tx: Tx,
+    actor: &Actor,
+    dog: DogId,
+    until: OffsetDateTime,
+    moment: &Moment,
+) -> Done<()> {
+    let dog = authorised_dog(&mut tx, actor, Action::LookAt, dog).await?.id;
+    dog::lock_summary(&mut tx, dog).await?;
+    look::add_all(&mut tx, dog, until.min(moment.at), actor.membership, moment.at).await?;
+    tx.commit().await?;
+    Ok(())
+}

@@ -1,0 +1,138 @@
+//! Which of what a household told a trainer has looked at, and at which wording of it.
+
+use std::collections::HashSet;
+
+use time::OffsetDateTime;
+use uuid::Uuid;
+
+use crate::ids::{DogId, MembershipId};
+use crate::store::photo::Of;
+use crate::store::{Result, Tx};
+
+/// That somebody looked.
+#[derive(Debug, Clone)]
+pub struct Look {
+    /// Who.
+    pub by: String,
+    /// When.
+    pub at: OffsetDateTime,
+    /// The wording that was looked at: how often it had been changed.
+    pub revision: i32,
+}
+
+/// The look at a sitting or an encounter, if anybody looked.
+pub async fn at(tx: &mut Tx, dog: DogId, of: Of) -> Result<Option<Look>> {
+    let practice = tx.practice();
+    sqlx::query_as!(
+        Look,
+        "select m.name as by, k.looked_at as at, k.revision
+         from look k join membership m on m.practice_id = k.practice_id and m.id = k.looked_by
+         where k.practice_id = $1 and k.dog_id = $2 and k.subject_id = $3",
+        practice.0,
+        dog.0,
+        of.id()
+    )
+    .fetch_optional(tx.conn())
+    .await
+}
+
+/// Notes that somebody looked at a wording; who looked at it first stays.
+pub async fn add(
+    tx: &mut Tx,
+    dog: DogId,
+    of: Of,
+    revision: i32,
+    by: MembershipId,
+    now: OffsetDateTime,
+) -> Result<()> {
+    let practice = tx.practice();
+    let (log, encounter) = of.ids();
+    sqlx::query!(
+        "insert into look (practice_id, subject_id, dog_id, log_id, encounter_id, revision, looked_by, looked_at)
+         values ($1, $2, $3, $4, $5, $6, $7, $8)
+         on conflict (practice_id, subject_id) do update set revision = $6, looked_by = $7, looked_at = $8
+           where look.revision < $6",
+        practice.0,
+        of.id(),
+        dog.0,
+        log,
+        encounter,
+        revision,
+        by.0,
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Takes a look back.
+pub async fn remove(tx: &mut Tx, dog: DogId, of: Of) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "delete from look where practice_id = $1 and dog_id = $2 and subject_id = $3",
+        practice.0,
+        dog.0,
+        of.id()
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Notes a look at everything that the household of a dog told until an instant.
+pub async fn add_all(
+    tx: &mut Tx,
+    dog: DogId,
+    until: OffsetDateTime,
+    by: MembershipId,
+    now: OffsetDateTime,
+) -> Result<()> {
+    let practice = tx.practice();
+    sqlx::query!(
+        "insert into look (practice_id, subject_id, dog_id, log_id, encounter_id, revision, looked_by, looked_at)
+         select $1, t.id, $2, t.log_id, t.encounter_id, t.revision, $4, $5
+         from (
+           select l.id, l.id as log_id, null::uuid as encounter_id, l.revision, l.by_membership_id from practice_log l
+           where l.practice_id = $1 and l.dog_id = $2 and l.received_at <= $3 and l.deleted_at is null
+           union all
+           select e.id, null, e.id, e.revision, e.by_membership_id from encounter e
+           where e.practice_id = $1 and e.dog_id = $2 and e.received_at <= $3 and e.deleted_at is null
+         ) t
+         join membership m on m.practice_id = $1 and m.id = t.by_membership_id and m.role = 'owner'
+         left join look k on k.practice_id = $1 and k.subject_id = t.id
+         where k.revision is null or k.revision < t.revision
+         on conflict (practice_id, subject_id) do update set revision = excluded.revision, looked_by = $4, looked_at = $5",
+        practice.0,
+        dog.0,
+        until,
+        by.0,
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// The sittings and encounters of a dog, told by its household, whose present wording nobody has looked at.
+pub async fn waiting(tx: &mut Tx, dog: DogId) -> Result<HashSet<Uuid>> {
+    let practice = tx.practice();
+    let found = sqlx::query_scalar!(
+        r#"select t.id as "id!"
+         from (
+           select l.id, l.revision, l.by_membership_id from practice_log l
+           where l.practice_id = $1 and l.dog_id = $2 and l.deleted_at is null
+           union all
+           select e.id, e.revision, e.by_membership_id from encounter e
+           where e.practice_id = $1 and e.dog_id = $2 and e.deleted_at is null
+         ) t
+         join membership m on m.practice_id = $1 and m.id = t.by_membership_id and m.role = 'owner'
+         left join look k on k.practice_id = $1 and k.subject_id = t.id
+         where k.revision is null or k.revision < t.revision"#,
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(found.into_iter().collect())
+}
