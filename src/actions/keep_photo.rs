@@ -8,7 +8,7 @@ use crate::domain::vocabulary::Role;
 use crate::ids::{DogId, PhotoId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::photo::{self, NewPhoto, Of};
-use crate::store::{Tx, dog, encounter, practice_log};
+use crate::store::{Tx, dog, encounter, fit, practice_log};
 
 /// The most photos of one sitting or encounter, and of one dog.
 const MOST_OF_ONE: i64 = 6;
@@ -45,13 +45,14 @@ pub async fn keep_photo(
     Ok(())
 }
 
-/// Takes a photo away: whoever kept it may, and trainers.
+/// Takes a photo away: whoever kept it may, and trainers. Where it showed how gear should sit, that goes with it.
 pub async fn remove_photo(mut tx: Tx, actor: &Actor, dog: DogId, id: PhotoId, moment: &Moment) -> Done<Of> {
     let dog = authorised_dog(&mut tx, actor, Action::LogPractice, dog).await?.id;
     let kept = photo::find(&mut tx, dog, id).await?.ok_or(Refusal::NotFound)?;
     if actor.role == Role::Owner && kept.by_member != actor.membership {
         return Err(Refusal::Forbidden);
     }
+    fit::forget(&mut tx, dog, id).await?;
     photo::remove(&mut tx, dog, id).await?;
     audit::note(&mut tx, &AuditEvent::by(actor, "remove_photo", "dog", dog.0, moment)).await?;
     tx.commit().await?;

@@ -30,6 +30,7 @@ pub mod edit_practice;
 pub mod edit_practice_log;
 pub mod end_sign_ins;
 mod fit_to_dog;
+pub mod fits;
 mod fold_readiness;
 pub mod give_consent;
 pub mod grant_off_lead;

@@ -8,6 +8,7 @@ pub mod dates;
 pub mod dog;
 pub mod encounter;
 pub mod figure;
+pub mod fit;
 pub mod food;
 pub mod heat;
 pub mod import;

@@ -296,6 +296,20 @@ words! {
         /// No time.
         Time = "time" "No time",
     }
+    /// What a photo shows the fit of.
+    Gear {
+        /// A harness.
+        Harness = "harness" "Harness",
+        /// A muzzle.
+        Muzzle = "muzzle" "Muzzle",
+    }
+    /// Whether gear still sits as it was approved.
+    FitAnswer {
+        /// It does.
+        LikeThis = "like_this" "Like this",
+        /// It does not.
+        Changed = "changed" "Differently",
+    }
     /// How a standing arrangement was kept.
     Held {
         /// Always.

@@ -17,6 +17,7 @@ pub mod dog_summary;
 pub mod dog_weight;
 pub mod encounter;
 pub mod exercise;
+pub mod fit;
 pub mod flag;
 pub mod food_paid;
 pub mod food_planned;

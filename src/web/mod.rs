@@ -13,6 +13,7 @@ pub mod dogs;
 pub mod encounters;
 pub mod error;
 pub mod field_words;
+pub mod fits;
 pub mod flags;
 pub mod form;
 pub mod form_page;

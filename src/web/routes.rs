@@ -67,7 +67,7 @@ pub fn table() -> Vec<Route> {
 
 /// What works without a network, and what is sent once there is one.
 fn offline() -> Vec<Route> {
-    use crate::web::{gone, looks, offline, photos, practice_logs, sync, today};
+    use crate::web::{fits, gone, looks, offline, photos, practice_logs, sync, today};
     use Who::{Member, Owner, Public, Trainer};
     vec![
         get(Public, "/sw.js", offline::worker),
@@ -84,6 +84,8 @@ fn offline() -> Vec<Route> {
         post(Owner, "/dogs/{dog}/held/{line}", today::off::held),
         get(Owner, "/dogs/{dog}/practise/{item}", practice_logs::practise::show),
         post(Public, sync::PATH, sync::logs),
+        post(Trainer, "/dogs/{dog}/photos/{photo}/fit", fits::approve),
+        post(Owner, "/dogs/{dog}/fit", fits::answer),
         post(Trainer, "/dogs/{dog}/log/looked", looks::all),
         post(Trainer, "/dogs/{dog}/log/{log}/looked", looks::log),
         post(Trainer, "/dogs/{dog}/encounters/{encounter}/looked", looks::encounter),

@@ -15,13 +15,14 @@ use crate::support::stage::{Setting, Stage};
 use crate::support::{Answer, settings};
 
 /// Routes that are posted to by no form of a page, with the reason.
-const BY_NO_FORM: [(&str, &str); 8] = [
+const BY_NO_FORM: [(&str, &str); 9] = [
     ("/sign-in/passkey/begin", "a script sends JSON"),
     ("/sign-in/passkey", "a script sends JSON"),
     ("/account/passkeys/begin", "a script sends JSON"),
     ("/account/passkeys", "a script sends JSON"),
     ("/sync/logs", "a phone sends JSON"),
     ("/dogs/{dog}/after-all", "its button is there on a day off alone: tests/it/owners_day.rs"),
+    ("/dogs/{dog}/fit", "its question comes after a month: tests/it/fits.rs"),
     ("/dogs/{dog}/photos", "a phone sends the photo itself"),
     ("/messages/read", "a script says that the page was seen"),
 ];
@@ -32,10 +33,11 @@ const MEMBERS: [&str; 3] = ["the trainer", "the owner", "the lead"];
 const EVERYBODY: [&str; 5] = ["the trainer", "the owner", "the lead", "a visitor", "the other owner"];
 
 /// Forms of one choice on a page about something else: what is no choice is answered by a page of its own.
-const BY_ONE_CHOICE: [&str; 5] = [
+const BY_ONE_CHOICE: [&str; 6] = [
     "/dogs/{dog}/phase",
     "/dogs/{dog}/not-today",
     "/dogs/{dog}/held/{line}",
+    "/dogs/{dog}/photos/{photo}/fit",
     "/dogs/{dog}/log/{log}/looked",
     "/dogs/{dog}/encounters/{encounter}/looked",
 ];

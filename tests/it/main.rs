@@ -12,6 +12,7 @@ mod cross_site;
 mod demo;
 mod encounters;
 mod errors;
+mod fits;
 mod flags;
 mod food;
 mod forms;

@@ -109,6 +109,7 @@ const TABLE: &[(&str, &str)] = &[
     ("archive_dog", "archived {}"),
     ("restore_dog", "took {} out of the archive"),
     ("keep_lost_sheet", "wrote what others need to know if {} is gone"),
+    ("approve_fit", "approved how gear sits on {}"),
     ("make_helper_link", "made a helper’s link for {}"),
     ("end_helper_link", "ended a helper’s link for {}"),
     ("remove_photo", "took a photo of {} away"),

@@ -16,13 +16,14 @@ use crate::app::App;
 use crate::clock::Moment;
 use crate::domain::plan::counts_in_the_week;
 use crate::domain::today::{Enough, enough};
-use crate::domain::vocabulary::{DayOffReason, Held, ItemKind, Severity, Word};
+use crate::domain::vocabulary::{DayOffReason, Gear, Held, ItemKind, Severity, Word};
 use crate::store::dog::Dog;
 use crate::store::flag::{self, Flag, Found, Wanted};
 use crate::store::intake;
 use crate::store::plan::{self, PlanItem};
 use crate::store::sign_in::SignedIn;
 use crate::store::{arrangement_week, day_off};
+use crate::web::fits::{self, FitView};
 use crate::web::practice_logs::advice;
 use crate::web::watch::Watch;
 use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
@@ -58,6 +59,8 @@ struct TodayPage {
     trainer_note: String,
     /// Whether the household was asked about the dog and has not sent it yet.
     intake_waits: bool,
+    /// Gear to look at.
+    fits: Vec<FitView>,
     /// Whether the household took the day off.
     is_off: bool,
 }
@@ -186,6 +189,7 @@ async fn with_plan(
         is_off,
         trainer_note,
         intake_waits: intake::waits(&mut who.tx, dog.id).await?,
+        fits: fits::due(&mut who.tx, &dog, today).await?,
         dog,
         dogs,
     })
