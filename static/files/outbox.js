@@ -62,13 +62,13 @@ export async function all() {
 const put = (entry) => inStore("readwrite", (kept) => kept.put(entry));
 const drop = (id) => inStore("readwrite", (kept) => kept.delete(id));
 
-/** Keeps something: `form` as a browser would send it, `kind` log, encounter or not_coping. */
-export async function keep({ kind, dog, form, what, item = "", tries = [], began = Date.now(), id = crypto.randomUUID() }) {
+/** Keeps something: `form` as a browser would send it, `kind` as `/sync/logs` takes it, `of` what is changed where something is. */
+export async function keep({ kind, dog, form, what, of = null, item = "", tries = [], began = Date.now(), id = crypto.randomUUID() }) {
   const now = new Date(began);
   // how long ago it was is known only while the page is open in which it was
   const isOfThisPage = began >= performance.timeOrigin;
   const entry = {
-    id, account, kind, dog, form, what, item, tries, state: "waiting", why: [], schema: SCHEMA,
+    id, account, kind, dog, of, form, what, item, tries, state: "waiting", why: [], schema: SCHEMA,
     at: now.toISOString(), page: isOfThisPage ? performance.timeOrigin : 0, since: performance.now() - (Date.now() - began),
     zone: Intl.DateTimeFormat().resolvedOptions().timeZone ?? "", offset_minutes: -now.getTimezoneOffset(),
   };
@@ -115,8 +115,8 @@ async function sendPhotos() {
 }
 
 /** `pressed`: the one that somebody has just sent and may be asked about; once it was sent without them, it stays so. */
-const asSent = ({ id, kind, dog, form, at, page, since, zone, offset_minutes, tries, unasked }, pressed) => ({
-  id, kind, dog, form, at, zone, offset_minutes, tries, can_ask: id === pressed && !unasked,
+const asSent = ({ id, kind, dog, of, form, at, page, since, zone, offset_minutes, tries, unasked }, pressed) => ({
+  id, kind, dog, of, form, at, zone, offset_minutes, tries, can_ask: id === pressed && !unasked,
   elapsed_ms: page === performance.timeOrigin ? Math.round(performance.now() - since) : null,
 });
 
@@ -239,6 +239,12 @@ async function show() {
   list(kept);
 }
 
+/** Where the same can be said by hand. */
+const formOf = ({ dog, kind, of, item }) => {
+  if (of) return `/dogs/${dog}/${kind === "log_edit" ? "log" : "encounters"}/${of}/edit`;
+  return item ? `/dogs/${dog}/log/new?item=${item}` : `/dogs/${dog}/encounters/new`;
+};
+
 /** The page of what is kept. */
 function list(kept) {
   const place = document.querySelector("[data-kept-list]");
@@ -256,7 +262,7 @@ function list(kept) {
       row.append(element("p", "The service could not take it:"));
       const why = element("ul", "", { className: "bullets" });
       why.append(...entry.why.map((one) => element("li", one)));
-      const fix = element("a", "Log it by the form", { className: "button", href: entry.item ? `/dogs/${entry.dog}/log/new?item=${entry.item}` : `/dogs/${entry.dog}/encounters/new` });
+      const fix = element("a", entry.of ? "Change it by the form" : "Log it by the form", { className: "button", href: formOf(entry) });
       const away = element("button", "Drop it", { className: "button plain", type: "button" });
       away.addEventListener("click", async () => {
         if (away.dataset.sure === undefined) { away.dataset.sure = ""; away.textContent = "Drop it for good?"; return; }
@@ -277,7 +283,7 @@ function list(kept) {
   place.replaceChildren(again, rowsOf);
 }
 
-const QUIET = ["id", "item", "capture", "message"];
+const QUIET = ["id", "item", "capture", "message", "revision"];
 const inWords = (entry) => [...new URLSearchParams(entry.form)]
   .filter(([name, value]) => value && !QUIET.includes(name))
   .map(([name, value]) => `${name.replaceAll("_", " ")}: ${value.replaceAll("_", " ")}`).join("\n");
@@ -312,13 +318,13 @@ document.addEventListener("submit", async (event) => {
   const id = form.dataset.outboxId;
   if (data.has("message")) data.set("message", form.dataset.messageId);
   data.delete("id");
-  const { dog, what } = form.dataset;
+  const { dog, what, of } = form.dataset;
   let entry;
   try {
     const tries = JSON.parse(form.dataset.tries ?? "[]");
     const began = Number(form.dataset.began) || undefined;
     entry = await Promise.race([
-      keep({ kind, dog, what, form: data.toString(), item: data.get("item") ?? "", tries, began, id }),
+      keep({ kind, dog, what, of, form: data.toString(), item: data.get("item") ?? "", tries, began, id }),
       after(PATIENCE_MS).then(() => { throw new Error("this phone does not answer"); }),
     ]);
     document.dispatchEvent(new Event("kept"));

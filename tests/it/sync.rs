@@ -212,3 +212,43 @@ async fn what_one_kept_is_not_sent_as_another() {
     uche.post_json(PATH, &batch.to_string()).await.expect(401);
     assert_eq!(world.database.count("select count(*) from practice_log").await, 0);
 }
+
+#[tokio::test]
+async fn a_change_travels_with_the_wording_that_it_was_made_on() {
+    let world = World::new().await;
+    let mut field = field(&world).await;
+    let (now, id) = (world.now(), Uuid::new_v4());
+    let log = field.log(id, now);
+    field.send(now, &[log]).await.expect(200);
+    let page = format!("/dogs/{}/log/{id}", field.moss);
+    let edit = |note: &str, revision: i32| {
+        json!({ "id": Uuid::new_v4(), "kind": "log_edit", "of": id, "dog": field.moss, "at": said(now), "zone": "Europe/London",
+                "form": format!("attempts=10&left=3&note={note}&revision={revision}&started=") })
+    };
+    let (first, late, lost) = (
+        edit("Rain", 0),
+        edit("Sun", 0),
+        json!({ "id": Uuid::new_v4(), "kind": "log_edit",
+        "dog": field.moss, "at": said(now), "form": "attempts=10" }),
+    );
+    for _ in 0..2 {
+        assert_eq!(
+            became(&field.send(now, std::slice::from_ref(&first)).await),
+            [("kept".to_owned(), 200, page.clone())]
+        );
+    }
+    let revisions = "select count(*) from log_revision";
+    assert_eq!(world.database.count(revisions).await, 1, "sent twice, changed once");
+    // made on a wording that is no more: refused with nothing changed, and said so
+    let refused = field.send(now, &[late]).await;
+    assert!(refused.body().contains("changed after you opened"), "{}", refused.body());
+    assert_eq!(became(&refused)[0].1, 422);
+    assert_eq!(became(&field.send(now, &[lost]).await)[0].1, 404, "a change of nothing");
+    assert_eq!(world.database.count("select count(*) from practice_log where note = 'Rain'").await, 1);
+    assert_eq!(world.database.count(revisions).await, 1);
+    // another household's is not there
+    let elsewhere = field.practice.household("Lund").await;
+    let wren = field.practice.dog(elsewhere, "Wren").await;
+    let theirs = json!({ "id": Uuid::new_v4(), "kind": "log_edit", "of": id, "dog": wren, "at": said(now), "form": "attempts=10&left=1&revision=1" });
+    assert_eq!(became(&field.send(now, &[theirs]).await)[0].1, 404);
+}

@@ -12,7 +12,9 @@
 //!
 //! `account` is the membership of whoever kept them: where somebody else is signed in, the answer is 401. A log's `can_ask` says that
 //! somebody is there to be asked: then what must be answered of teeth is; else it counts as not sure.
-//! `kind` is `log`, `encounter` or `not_coping`. `elapsed_ms` is how long ago it was kept by a clock that cannot be set, where
+//! `kind` is `log`, `encounter`, `not_coping`, or a change of one that was sent: `log_edit`, `encounter_edit`, whose `of` names it and whose form
+//! carries the `revision` that it was made on (refused where somebody else was first, with nothing changed).
+//! `elapsed_ms` is how long ago it was kept by a clock that cannot be set, where
 //! the page was open all the time. At most 50 at a time (413 otherwise). The answer names every id:
 //!
 //! ```json
@@ -22,6 +24,7 @@
 //! `state` is `later` (the service failed at this one), `kept`, `repeat` (it was here already, with the same content) or `refused`, with a status as HTTP has it and what
 //! is wrong in words. A phone deletes what was kept or repeated, and nothing else. Who is not signed in is answered 401.
 
+mod revise;
 mod take;
 
 use axum::extract::State;
@@ -60,6 +63,9 @@ pub struct KeptThere {
     id: Uuid,
     kind: Kind,
     dog: Uuid,
+    /// What is changed, where something is.
+    #[serde(default)]
+    of: Option<Uuid>,
     form: String,
     #[serde(with = "time::serde::rfc3339")]
     at: OffsetDateTime,
@@ -90,6 +96,8 @@ enum Kind {
     Log,
     Encounter,
     NotCoping,
+    LogEdit,
+    EncounterEdit,
 }
 
 /// What became of one.

@@ -3,7 +3,7 @@
 use axum::http::StatusCode;
 use time::{Duration, OffsetDateTime};
 
-use super::{KeptThere, Kind, Taken};
+use super::{KeptThere, Kind, Taken, revise};
 use crate::actions::Refusal;
 use crate::actions::record_encounter::record_from_phone;
 use crate::actions::say_not_coping::say_not_coping;
@@ -32,12 +32,12 @@ pub(super) async fn one(
     phone_now: OffsetDateTime,
     moment: &Moment,
 ) -> Result<Taken, WebError> {
-    let (id, kind, dog) = (kept.id, kept.kind, kept.dog);
+    let (id, kind, dog, of) = (kept.id, kept.kind, kept.dog, kept.of.unwrap_or(kept.id));
     match taken(tx, actor, kept, phone_now, moment).await {
         Ok(is_new) => {
-            let noun = if kind == Kind::Log { "log" } else { "encounters" };
+            let noun = if matches!(kind, Kind::Log | Kind::LogEdit) { "log" } else { "encounters" };
             let state = if is_new { "kept" } else { "repeat" };
-            Ok(Taken { id, state, status: 200, why: Vec::new(), page: format!("/dogs/{dog}/{noun}/{id}") })
+            Ok(Taken { id, state, status: 200, why: Vec::new(), page: format!("/dogs/{dog}/{noun}/{of}") })
         }
         Err(No::For(status, why)) => {
             Ok(Taken { id, state: "refused", status: status.as_u16(), why, page: String::new() })
@@ -47,24 +47,24 @@ pub(super) async fn one(
 }
 
 /// Why it was not taken: for a reason that the phone is told, or because the service failed.
-enum No {
+pub(super) enum No {
     For(StatusCode, Vec<String>),
     Failed(WebError),
 }
 
 impl No {
-    fn because(status: StatusCode, why: &str) -> Self {
+    pub(super) fn because(status: StatusCode, why: &str) -> Self {
         Self::For(status, vec![why.to_owned()])
     }
 
-    fn found() -> Self {
+    pub(super) fn found() -> Self {
         Self::because(
             StatusCode::NOT_FOUND,
             "This dog or this part of its plan is not here for you any more. Ask your trainer.",
         )
     }
 
-    fn form(form: &Form) -> Self {
+    pub(super) fn form(form: &Form) -> Self {
         Self::For(
             StatusCode::UNPROCESSABLE_ENTITY,
             form.errors().iter().map(|(_, message)| message.clone()).collect(),
@@ -119,6 +119,14 @@ async fn taken(
         Kind::Log => log(tx, actor, (&dog, PracticeLogId(kept.id)), form, (lived, &kept.tries), moment).await,
         Kind::Encounter => encounter(tx, actor, (&dog, EncounterId(kept.id)), form, &lived, moment).await,
         Kind::NotCoping => not_coping(tx, actor, (&dog, EncounterId(kept.id)), form, &lived, moment).await,
+        Kind::LogEdit => {
+            let of = kept.of.ok_or_else(No::found)?;
+            revise::log(tx, actor, (&dog, of), form, lived.at, moment).await
+        }
+        Kind::EncounterEdit => {
+            let of = kept.of.ok_or_else(No::found)?;
+            revise::encounter(tx, actor, (&dog, of), form, lived.at, moment).await
+        }
     }
 }
 
