@@ -1,14 +1,12 @@
 // Practice in the field: no signal, a tab killed at any moment, another account, a service that fails, a network that wants a
 // sign-in of its own. Whatever was kept arrives, once.
 import assert from 'node:assert/strict';
-import { counted, serve, Visitor } from './harness.mjs';
-import { during, setUp } from './steps.mjs';
+import { field, main, oneTap, phone, sent, waiting } from './field.mjs';
+import { counted, serve } from './harness.mjs';
+import { during } from './steps.mjs';
 
 const RUNS = process.env.SETTLEBROOK_TEST_LONG === '1' ? 200 : 20;
 const MANY = 500;
-const main = (visitor) => visitor.page.locator('main');
-const id = (visitor, noun) => new URL(visitor.page.url()).pathname.match(new RegExp(`/${noun}/([0-9a-f-]{36})`))[1];
-
 /** Numbers that come again with the same seed (mulberry32, public domain). */
 function chance(seed) {
   let state = seed >>> 0;
@@ -20,65 +18,6 @@ function chance(seed) {
   };
 }
 
-/** A practice with a dog that practises one counted exercise without a line; the owners' links. */
-async function field(service, owners = ['Ada Okoro']) {
-  const lead = await Visitor.arrive(service, { shape: 'desk' });
-  await setUp(lead, service.newPractice());
-  await lead.page.goto('/households/new');
-  await main(lead).locator('[name=name]').fill('Okoro');
-  await lead.leave(main(lead).locator('button.main'));
-  const household = id(lead, 'households');
-  await lead.page.goto(`/households/${household}/dogs/new`);
-  await main(lead).locator('[name=name]').fill('Moss');
-  await lead.leave(main(lead).locator('form button.main'));
-  const dog = id(lead, 'dogs');
-  await lead.page.goto(`/dogs/${dog}/plan/add?q=look`);
-  await lead.press('Add A look at you');
-  await lead.page.goto(`/dogs/${dog}/plan/publish`);
-  await lead.leave(main(lead).locator('form button.main').first());
-  const links = [];
-  for (const name of owners) {
-    await lead.page.goto(`/households/${household}/owners/new`);
-    await main(lead).locator('[name=name]').fill(name);
-    await lead.leave(main(lead).locator('form button.main'));
-    links.push(new URL(await main(lead).locator('.link-out').inputValue()).pathname);
-  }
-  await lead.close();
-  return { dog, links };
-}
-
-/** The owner's phone, with everything kept that works without a network. */
-async function phone(service, link, way = {}) {
-  const owner = await Visitor.arrive(service, { shape: 'phone', ...way });
-  await owner.page.goto(link);
-  await owner.leave(main(owner).locator('button.main'));
-  await ready(owner);
-  return owner;
-}
-
-async function ready(owner) {
-  await owner.page.goto('/today');
-  await owner.page.evaluate(() => navigator.serviceWorker.ready);
-  // the first page was opened before there was a worker to keep it
-  await owner.page.reload();
-  await owner.page.waitForFunction(async () => {
-    const names = (await caches.keys()).filter((name) => name.startsWith('pages-'));
-    const kept = (await Promise.all(names.map(async (name) => (await caches.open(name)).keys()))).flat();
-    const paths = kept.map((request) => new URL(request.url).pathname);
-    return ['/today', '/plan', '/kept'].every((path) => paths.includes(path)) && ['/practise/', '/log/new', '/encounters/new'].every((part) => paths.some((path) => path.includes(part)));
-  });
-}
-
-const waiting = (owner) => owner.page.evaluate(() => new Promise((resolve, reject) => {
-  const asked = indexedDB.open('settlebrook');
-  asked.onerror = () => reject(asked.error);
-  asked.onsuccess = () => {
-    if (!asked.result.objectStoreNames.contains('kept')) { asked.result.close(); resolve(0); return; }
-    const count = asked.result.transaction('kept').objectStore('kept').count();
-    count.onsuccess = () => { asked.result.close(); resolve(count.result); };
-  };
-}));
-
 /** Kills the tab, as a phone does that needs its memory, and opens another one where it was. */
 async function killTab(owner) {
   const { context } = owner;
@@ -87,11 +26,6 @@ async function killTab(owner) {
   owner.page = await context.newPage();
   await owner.page.goto(path);
 }
-
-const sent = async (owner) => {
-  await owner.page.goto('/kept');
-  await owner.page.getByText('Nothing waits here').waitFor({ timeout: 60_000 });
-};
 
 /** One sitting counted live, the tab killed wherever chance says. Every tap is there after each of them. */
 async function countLive(owner, random) {
@@ -118,12 +52,6 @@ async function countLive(owner, random) {
   await page().locator('[data-sitting] [name=finish][value=sniff_walk]').check();
   await page().getByRole('button', { name: 'Keep it' }).click();
   await page().getByRole('heading', { name: 'Kept on this phone' }).waitFor();
-}
-
-async function oneTap(owner) {
-  await owner.page.goto('/today');
-  await owner.page.locator('main form[data-outbox-kind=log] button[name=left]').first().click();
-  await owner.page.getByRole('heading', { name: 'Kept on this phone' }).waitFor();
 }
 
 async function somethingHappened(owner) {
