@@ -113,7 +113,7 @@ async function largeLetters() {
     const owner = await phone(service, links[0]);
     const large = () => owner.page.evaluate(() => { document.documentElement.style.fontSize = '200%'; });
     const isWhole = async (what) => {
-      const cut = await owner.page.evaluate(() => [...document.querySelectorAll('main button, main a, main h1, main h2, main p, main legend, main label')]
+      const cut = await owner.page.evaluate(() => [...document.querySelectorAll('.tabbar li, main button, main a, main h1, main h2, main p, main legend, main label')]
         .filter((one) => one.checkVisibility() && !one.matches('.visually-hidden') && (one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).display !== 'inline'))
         .map((one) => one.outerHTML.slice(0, 90)));
       assert.deepEqual(cut, [], `${what}: cut`);

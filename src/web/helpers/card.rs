@@ -93,6 +93,9 @@ async fn safety(tx: &mut Tx, dog: Dog) -> Result<Safety, WebError> {
             worn.push(words);
         }
     }
+    // "Long line" says nothing beside "Long line, clipped to the back of the harness"
+    let whole = worn.clone();
+    worn.retain(|words| !whole.iter().any(|other| other.starts_with(&format!("{words}, "))));
     let open = flag::of_dog(tx, dog.id, Wanted::Open).await?;
     let trainer = membership::find(tx, dog.trainer).await?;
     let people = membership::of_household(tx, dog.household).await?;
