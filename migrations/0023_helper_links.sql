@@ -1,7 +1,8 @@
 -- A link for somebody who walks or minds a dog and has no account: it shows one safety card and takes a tap for a sitting, until it
 -- runs out or its household ends it.
 --
--- Safe while people work: a new table, a nullable column; new checks are validated apart, which does not block writing.
+-- Safe while people work: a new table, a nullable column. The new checks are validated in the same transaction, so that practice_log is
+-- held for as long as one scan of it takes.
 
 create table helper_link (
   practice_id uuid not null,

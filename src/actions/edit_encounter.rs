@@ -1,7 +1,7 @@
 //! Changing an encounter: what it said before is kept, and everything that rests on it is brought to what it says now. Who
 //! told it and when it was sent stay. "I am not coping" is answered, not changed.
 
-use crate::actions::edit_practice_log::{CHANGED_MEANWHILE, WHY_TAKEN_BACK};
+use crate::actions::edit_practice_log::{CHANGED_MEANWHILE, WHY_TAKEN_BACK, looked_at_own};
 use crate::actions::look_again::{Revised, revised};
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
@@ -13,6 +13,7 @@ use crate::store::audit::{self, AuditEvent};
 use crate::store::dog::Dog;
 use crate::store::encounter::{self, Encounter, Kept};
 use crate::store::flag::Subject;
+use crate::store::photo::Of;
 use crate::store::revision::{Said, told_after_all};
 use crate::store::{Tx, dog};
 
@@ -60,6 +61,7 @@ pub async fn edit_encounter(
     }
     let at = told_after_all(&mut tx, dog.id, moment.at).await?;
     encounter::revise(&mut tx, new, &Said { by: actor.membership, at, reason }).await?;
+    looked_at_own(&mut tx, actor, (dog.id, kept.by), (Of::Encounter(new.id), kept.revision), moment).await?;
     let change = Revised {
         subject: Subject::Encounter(new.id.0),
         told: kept.received_at,

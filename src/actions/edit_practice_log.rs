@@ -7,14 +7,15 @@ use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::domain::revision::{may_revise, sitting_takes_back};
-use crate::domain::vocabulary::LookedAgain;
-use crate::ids::{DogId, PracticeLogId};
+use crate::domain::vocabulary::{LookedAgain, Role};
+use crate::ids::{DogId, MembershipId, PracticeLogId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::dog::Dog;
 use crate::store::flag::Subject;
+use crate::store::photo::Of;
 use crate::store::practice_log::{self, NewPracticeLog, PracticeLog};
 use crate::store::revision::{Said, told_after_all};
-use crate::store::{Tx, dog, plan};
+use crate::store::{Tx, dog, look, plan};
 
 /// What to say where teeth or running off are taken back without a word.
 pub(super) const WHY_TAKEN_BACK: Refusal = Refusal::Field {
@@ -75,6 +76,7 @@ pub async fn edit_practice_log(
     }
     let at = told_after_all(&mut tx, dog.id, moment.at).await?;
     practice_log::revise(&mut tx, &new, &Said { by: actor.membership, at, reason }).await?;
+    looked_at_own(&mut tx, actor, (dog.id, log.by_member), (Of::Log(log.id), log.revision), moment).await?;
     let has_other_facts = log.sitting != new.sitting
         || log.started_at != new.started_at
         || log.outcome_value != new.outcome_value;
@@ -90,6 +92,20 @@ pub async fn edit_practice_log(
     }
     audit::note(&mut tx, &AuditEvent::by(actor, "edit_practice_log", "dog", dog.id.0, moment)).await?;
     tx.commit().await?;
+    Ok(())
+}
+
+/// Where a trainer changes what a household told, they have looked at what it says now.
+pub(super) async fn looked_at_own(
+    tx: &mut Tx,
+    actor: &Actor,
+    (dog, told_by): (DogId, MembershipId),
+    (of, before): (Of, i32),
+    moment: &Moment,
+) -> Done<()> {
+    if actor.role != Role::Owner && told_by != actor.membership {
+        look::add(tx, dog, of, before + 1, actor.membership, moment.at).await?;
+    }
     Ok(())
 }
 

@@ -39,12 +39,10 @@ pub async fn answer_fit(
     dog::lock_summary(&mut tx, dog).await?;
     let before = fit::of_dog(&mut tx, dog).await?.into_iter().find(|fit| fit.gear == gear);
     let before = before.ok_or(Refusal::NotFound)?.answered;
-    let again = before.is_some_and(|(answer, at)| answer == said && moment.at - at < time::Duration::days(1));
-    if again {
-        return Ok(());
-    }
+    let is_told_today = before
+        .is_some_and(|(answer, at)| answer == FitAnswer::Changed && moment.at - at < time::Duration::days(1));
     fit::answer(&mut tx, dog, (gear, said), actor.membership, moment.at).await?;
-    if said == FitAnswer::Changed {
+    if said == FitAnswer::Changed && !is_told_today {
         let body = format!("{}’s {} sits differently from the photo.", found.name, gear.in_a_sentence());
         let message = MessageInput { id: moment.id(), body: &body, seen: None };
         send(&mut tx, actor, dog, message, moment).await?;

@@ -48,6 +48,7 @@ pub async fn keep_photo(
 /// Takes a photo away: whoever kept it may, and trainers. Where it showed how gear should sit, that goes with it.
 pub async fn remove_photo(mut tx: Tx, actor: &Actor, dog: DogId, id: PhotoId, moment: &Moment) -> Done<Of> {
     let dog = authorised_dog(&mut tx, actor, Action::LogPractice, dog).await?.id;
+    dog::lock_summary(&mut tx, dog).await?;
     let kept = photo::find(&mut tx, dog, id).await?.ok_or(Refusal::NotFound)?;
     if actor.role == Role::Owner && kept.by_member != actor.membership {
         return Err(Refusal::Forbidden);

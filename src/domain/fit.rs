@@ -1,7 +1,7 @@
 //! When to ask whether a harness or a muzzle still sits as it was approved. Common practice: dogs grow, slim down and chew, straps
 //! slip, and after a bolt everything is looked at again.
 
-use time::Date;
+use time::{Duration, OffsetDateTime};
 
 use super::vocabulary::Gear;
 
@@ -18,31 +18,28 @@ impl Gear {
 /// How many days an answer holds: about a month. Common practice.
 pub const HOLDS_DAYS: i64 = 30;
 
-/// Whether to ask: a month after it was approved or last said to sit like that, and after a bolt since then.
-pub fn is_due(sure_on: Date, last_bolt: Option<Date>, today: Date) -> bool {
-    (today - sure_on).whole_days() >= HOLDS_DAYS || last_bolt.is_some_and(|bolt| bolt >= sure_on)
+/// Whether to ask: a month after it was approved or last said to sit like that, and where a bolt was told since.
+pub fn is_due(sure_at: OffsetDateTime, bolt_told: Option<OffsetDateTime>, now: OffsetDateTime) -> bool {
+    now - sure_at >= Duration::days(HOLDS_DAYS) || bolt_told.is_some_and(|told| told > sure_at)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use time::macros::date;
+    use time::macros::datetime;
+
+    const SURE: OffsetDateTime = datetime!(2026-03-01 09:00 UTC);
 
     #[test]
-    fn asked_monthly_and_after_a_bolt() {
-        let sure = date!(2026 - 03 - 01);
-        assert!(!is_due(sure, None, date!(2026 - 03 - 30)));
-        assert!(is_due(sure, None, date!(2026 - 03 - 31)));
-        assert!(is_due(sure, Some(date!(2026 - 03 - 02)), date!(2026 - 03 - 03)));
-        assert!(
-            !is_due(sure, Some(date!(2026 - 02 - 27)), date!(2026 - 03 - 03)),
-            "a bolt before it was approved"
-        );
+    fn asked_monthly() {
+        assert!(!is_due(SURE, None, SURE + Duration::days(29)));
+        assert!(is_due(SURE, None, SURE + Duration::days(30)));
     }
 
     #[test]
-    fn a_bolt_on_the_day_itself_asks_again() {
-        let sure = date!(2026 - 03 - 01);
-        assert!(is_due(sure, Some(sure), sure));
+    fn asked_after_a_bolt_until_it_is_answered() {
+        let (before, after) = (SURE - Duration::hours(1), SURE + Duration::hours(1));
+        assert!(is_due(SURE, Some(after), after));
+        assert!(!is_due(SURE, Some(before), after), "a bolt before it was approved, on the same day");
     }
 }

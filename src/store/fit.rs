@@ -1,6 +1,6 @@
 //! How gear should sit: the approved photo of it, and what the household last said of it.
 
-use time::{Date, OffsetDateTime};
+use time::OffsetDateTime;
 
 use crate::domain::vocabulary::{FitAnswer, Gear, Word};
 use crate::ids::{DogId, MembershipId, PhotoId};
@@ -111,14 +111,14 @@ pub async fn forget(tx: &mut Tx, dog: DogId, photo: PhotoId) -> Result<()> {
     .map(drop)
 }
 
-/// The day of the last bolt that was told.
-pub async fn last_bolt(tx: &mut Tx, dog: DogId) -> Result<Option<Date>> {
+/// When a bolt was last told of.
+pub async fn last_bolt(tx: &mut Tx, dog: DogId) -> Result<Option<OffsetDateTime>> {
     let practice = tx.practice();
     sqlx::query_scalar!(
-        "select max(local_date) from (
-           select local_date from practice_log where practice_id = $1 and dog_id = $2 and bolted and deleted_at is null
+        "select max(received_at) from (
+           select received_at from practice_log where practice_id = $1 and dog_id = $2 and bolted and deleted_at is null
            union all
-           select local_date from encounter where practice_id = $1 and dog_id = $2 and kind = 'bolted' and deleted_at is null
+           select received_at from encounter where practice_id = $1 and dog_id = $2 and kind = 'bolted' and deleted_at is null
          ) b",
         practice.0,
         dog.0

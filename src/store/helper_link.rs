@@ -54,8 +54,9 @@ pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Optio
     let practice = practice::here(&mut tx).await?;
     let link = sqlx::query_as!(
         HelperLink,
-        r#"select id, dog_id as dog, name, note, made_by, expires_at from helper_link
-           where practice_id = $1 and id = $2 and ended_at is null and expires_at > $3"#,
+        r#"select h.id, h.dog_id as dog, h.name, h.note, h.made_by, h.expires_at from helper_link h
+           join dog d on d.practice_id = h.practice_id and d.id = h.dog_id and d.archived_at is null
+           where h.practice_id = $1 and h.id = $2 and h.ended_at is null and h.expires_at > $3"#,
         practice.id.0,
         row.link,
         now
@@ -67,7 +68,8 @@ pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Optio
     Ok(maker.map(|maker| Opened { tx, link, maker, practice }))
 }
 
-/// Keeps a link with the hash of its secret; false if its id is known already.
+/// Keeps a link with the hash of its secret. Asked for again with the same content, it gets a new secret in place of the first, which
+/// nobody may have seen; false if its id is known with other content.
 pub async fn add(tx: &mut Tx, link: &HelperLink, hash: TokenHash, now: OffsetDateTime) -> Result<bool> {
     let practice = tx.practice();
     let added = sqlx::query!(
@@ -84,12 +86,14 @@ pub async fn add(tx: &mut Tx, link: &HelperLink, hash: TokenHash, now: OffsetDat
     )
     .execute(tx.conn())
     .await?;
-    if added.rows_affected() == 0 {
+    if added.rows_affected() == 0 && !is_same_again(tx, link, now).await? {
         return Ok(false);
     }
     sqlx::query!(
-        "insert into link_token (token_hash, practice_id, kind, membership_id, created_by, created_at, expires_at, helper_link_id)
-         values ($1, $2, 'helper', $3, $3, $4, $5, $6)",
+        // spent for whatever opens a link once: it signs nobody in
+        "insert into link_token
+           (token_hash, practice_id, kind, membership_id, created_by, created_at, expires_at, used_at, helper_link_id)
+         values ($1, $2, 'helper', $3, $3, $4, $5, $4, $6)",
         hash.bytes(),
         practice.0,
         link.made_by.0,
@@ -102,6 +106,36 @@ pub async fn add(tx: &mut Tx, link: &HelperLink, hash: TokenHash, now: OffsetDat
     Ok(true)
 }
 
+/// Whether a link with this id says the same and works; its secrets stop working then.
+async fn is_same_again(tx: &mut Tx, link: &HelperLink, now: OffsetDateTime) -> Result<bool> {
+    let practice = tx.practice();
+    let same = sqlx::query_scalar!(
+        r#"select exists (select from helper_link where practice_id = $1 and id = $2 and dog_id = $3 and name = $4 and note = $5
+             and made_by = $6 and ended_at is null and expires_at > $7) as "same!""#,
+        practice.0,
+        link.id.0,
+        link.dog.0,
+        link.name,
+        link.note,
+        link.made_by.0,
+        now
+    )
+    .fetch_one(tx.conn())
+    .await?;
+    if same {
+        sqlx::query!(
+            "update link_token set revoked_at = $3
+             where practice_id = $1 and helper_link_id = $2 and revoked_at is null",
+            practice.0,
+            link.id.0,
+            now
+        )
+        .execute(tx.conn())
+        .await?;
+    }
+    Ok(same)
+}
+
 /// The links of a dog that work, the newest first.
 pub async fn of_dog(tx: &mut Tx, dog: DogId, now: OffsetDateTime) -> Result<Vec<HelperLink>> {
     let practice = tx.practice();
@@ -109,6 +143,8 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, now: OffsetDateTime) -> Result<Vec<
         HelperLink,
         r#"select h.id, h.dog_id as dog, h.name, h.note, h.made_by, h.expires_at from helper_link h
            join membership m on m.practice_id = h.practice_id and m.id = h.made_by and m.removed_at is null
+           join dog d on d.practice_id = h.practice_id and d.id = h.dog_id and d.archived_at is null
+           join household_member o on o.practice_id = h.practice_id and o.household_id = d.household_id and o.membership_id = h.made_by
            where h.practice_id = $1 and h.dog_id = $2 and h.ended_at is null and h.expires_at > $3
            order by h.made_at desc, h.id"#,
         practice.0,

@@ -58,7 +58,7 @@ pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Shown
     let row = sqlx::query!(
         r#"select practice_id, kind, membership_id,
              (used_at is null and revoked_at is null and expires_at > $2) as "good!"
-           from link_token where token_hash = $1 and kind <> 'helper'"#,
+           from link_token where token_hash = $1 and kind in ('invitation', 'device')"#,
         hash.bytes(),
         now
     )

@@ -80,7 +80,7 @@ pub async fn remove(tx: &mut Tx, dog: DogId, of: Of) -> Result<()> {
     .map(drop)
 }
 
-/// Notes a look at everything that the household of a dog told until an instant.
+/// Notes a look at everything that the household of a dog told until an instant; what was changed after it was seen by nobody.
 pub async fn add_all(
     tx: &mut Tx,
     dog: DogId,
@@ -101,7 +101,9 @@ pub async fn add_all(
          ) t
          join membership m on m.practice_id = $1 and m.id = t.by_membership_id and m.role = 'owner'
          left join look k on k.practice_id = $1 and k.subject_id = t.id
-         where k.revision is null or k.revision < t.revision
+         where (k.revision is null or k.revision < t.revision)
+           and not exists (select from log_revision r where r.practice_id = $1 and r.practice_log_id = t.log_id and r.at > $3)
+           and not exists (select from encounter_revision r where r.practice_id = $1 and r.encounter_id = t.encounter_id and r.at > $3)
          on conflict (practice_id, subject_id) do update set revision = excluded.revision, looked_by = $4, looked_at = $5",
         practice.0,
         dog.0,

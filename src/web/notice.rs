@@ -58,7 +58,7 @@ const TABLE: &[(&str, &str)] = &[
     ("told", "Kept. Tell of the next time, or go on."),
     ("day-over", "That page was from another day. Here is today."),
     ("fit-approved", "Approved. The household is asked once a month, and after a bolt: like this?"),
-    ("fit-changed", "Your trainer is told. Until it sits right again, go without it where that is safe."),
+    ("fit-changed", "Your trainer is told. Until it sits right again, do as this page says."),
     ("helper-ended", "Ended. The link shows nothing any more."),
     ("helper-kept", "Kept. The household sees it."),
     ("day-off", "A day off. Your trainer sees it, and nobody minds."),

@@ -38,6 +38,9 @@ async fn the_household_is_asked_monthly_and_after_a_bolt() {
     ada.submit(&page, &form, &[("kind", "bolted")]).await.expect(303);
     let today = ada.get("/today").await;
     assert_eq!(today.count("main .fit"), 1, "after a bolt");
+    world.pass(Duration::minutes(5));
+    ada.submit(&today, "main .fit form", &[("like_this", "like_this")]).await.expect(303);
+    assert_eq!(ada.get("/today").await.count("main .fit"), 0, "looked at on the same day");
     for _ in 0..2 {
         ada.submit(&today, "main .fit form", &[("like_this", "changed")]).await.expect(303);
     }

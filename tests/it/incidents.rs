@@ -254,5 +254,5 @@ async fn a_row_of_the_log_says_what_came_of_it_and_then_what_stands_out() {
     let result = page.text(".log .what p");
     assert!(result.ends_with("9 of 10 met"), "{result}");
     let rest = page.text(".log .what small");
-    assert_eq!(rest, "Snatched the food, not calm yet when this was logged. Ada Okoro");
+    assert_eq!(rest, "New · Snatched the food, not calm yet when this was logged. Ada Okoro");
 }

@@ -29,6 +29,7 @@ async fn an_owner_reads_that_a_trainer_looked_and_a_change_is_new_again() {
     practice.lead.submit(&page, "main form.looked", &[("looked", "not_yet")]).await.expect(303);
     assert!(ada.get(&log).await.text("main").contains("has not looked at it yet"), "taken back");
     // all at once; what comes after the page was made stays new
+    world.pass(time::Duration::minutes(1));
     let logs = practice.lead.get(&list).await;
     world.pass(time::Duration::minutes(2));
     let page_of_another = ada.get(&format!("/dogs/{moss}/encounters/new")).await;
@@ -52,6 +53,9 @@ async fn an_owner_reads_that_a_trainer_looked_and_a_change_is_new_again() {
     let now = practice.lead.get(&log).await;
     practice.lead.submit(&now, "main form.looked", &[("looked", "yes")]).await.expect(303);
     assert_eq!(practice.lead.get(&list).await.count("main .log .new"), 0);
-    // what a trainer saw needs nobody's look
+    // what a trainer corrects they have looked at
+    let edit = practice.lead.get(&format!("{log}/edit")).await;
+    practice.lead.submit(&edit, "main form.form", &[("note", "One pheasant.")]).await.expect(303);
+    assert_eq!(practice.lead.get(&list).await.count("main .log .new"), 0);
     assert_eq!(world.database.count("select count(*) from look").await, 2);
 }

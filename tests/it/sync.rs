@@ -241,8 +241,8 @@ async fn a_change_travels_with_the_wording_that_it_was_made_on() {
     assert_eq!(world.database.count(revisions).await, 1, "sent twice, changed once");
     // made on a wording that is no more: refused with nothing changed, and said so
     let refused = field.send(now, &[late]).await;
-    assert!(refused.body().contains("changed after you opened"), "{}", refused.body());
-    assert_eq!(became(&refused)[0].1, 422);
+    assert!(refused.body().contains("changed again after this was kept here"), "{}", refused.body());
+    assert_eq!(became(&refused)[0].1, 409);
     assert_eq!(became(&field.send(now, &[lost]).await)[0].1, 404, "a change of nothing");
     assert_eq!(world.database.count("select count(*) from practice_log where note = 'Rain'").await, 1);
     assert_eq!(world.database.count(revisions).await, 1);

@@ -56,9 +56,8 @@ impl LogView {
         let local = zones::local(log.started_at, zone);
         let how = match log.capture {
             Capture::OneTap => ", one tap",
-            Capture::Form => "",
+            Capture::Form | Capture::Helper => "",
             Capture::CountedLive => ", counted live",
-            Capture::Helper => ", by a helper",
             Capture::Lesson => ", seen in a lesson",
         };
         Self {
@@ -69,7 +68,7 @@ impl LogView {
             result: result(log),
             stands_out: stands_out(&log.sitting, numbers),
             note: log.note.clone(),
-            by: format!("{}{how}", log.by),
+            by: format!("{}{how}", practice_logs::told_by(log)),
             is_new: false,
         }
     }
@@ -182,9 +181,9 @@ struct LogPage {
     logs: Vec<LogView>,
     older: Option<PracticeLogId>,
     encounters: Vec<EncounterView>,
-    /// How much waits to be looked at, and the second until which the page knows of it.
+    /// How much waits to be looked at, and the microsecond until which the page knows of it.
     waiting: usize,
-    until: i64,
+    until: i128,
     /// Days off of the last four weeks, and how arrangements were kept in them, a line each.
     told: Vec<String>,
     items: Vec<(PlanItemId, String)>,
@@ -252,7 +251,7 @@ pub async fn show(
         told,
         encounters: encounters.iter().map(encounter_view).collect(),
         waiting: waiting.len(),
-        until: app.moment().at.unix_timestamp() + 1,
+        until: app.moment().at.unix_timestamp_nanos() / 1000,
         items: items
             .iter()
             .filter(|i| i.kind == ItemKind::Exercise)

@@ -3,7 +3,7 @@
 use axum::extract::State;
 use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
-use time::Date;
+use time::OffsetDateTime;
 
 use crate::actions::fits::{answer_fit, approve_fit};
 use crate::app::App;
@@ -13,7 +13,7 @@ use crate::ids::{DogId, PhotoId};
 use crate::store::dog::{self, Dog};
 use crate::store::photo::{self, Of};
 use crate::store::{Tx, fit};
-use crate::web::{Answer, At, Form, OwnerOnly, TrainerOnly, WebError, zones};
+use crate::web::{Answer, At, Form, OwnerOnly, TrainerOnly, WebError};
 
 /// A fit as an owner is asked about it.
 pub struct FitView {
@@ -30,7 +30,7 @@ pub struct FitView {
 }
 
 /// What to ask about today, or to remind of.
-pub async fn due(tx: &mut Tx, dog: &Dog, today: Date) -> Result<Vec<FitView>, WebError> {
+pub async fn due(tx: &mut Tx, dog: &Dog, now: OffsetDateTime) -> Result<Vec<FitView>, WebError> {
     let fits = fit::of_dog(tx, dog.id).await?;
     if fits.is_empty() {
         return Ok(Vec::new());
@@ -39,7 +39,7 @@ pub async fn due(tx: &mut Tx, dog: &Dog, today: Date) -> Result<Vec<FitView>, We
     let asked = fits.into_iter().filter_map(|fit| {
         let is_changed = fit.answered.is_some_and(|(answer, _)| answer == FitAnswer::Changed);
         let sure_at = fit.answered.map_or(fit.approved_at, |(_, at)| at);
-        let asks = is_due(zones::local_date(sure_at, &dog.zone), bolt, today);
+        let asks = is_due(sure_at, bolt, now);
         (is_changed || asks).then(|| FitView {
             what: fit.gear.in_a_sentence().to_owned(),
             path: format!("/dogs/{}/photos/{}", dog.id, fit.photo),

@@ -14,8 +14,8 @@ use crate::actions::Refusal;
 use crate::actions::log_by_helper::log_by_helper;
 use crate::app::App;
 use crate::domain::access::Actor;
-use crate::domain::dog::{DogFacts, Pronouns};
-use crate::domain::vocabulary::{ItemKind, Role, Severity, VetStatus};
+use crate::domain::dog::{DogFacts, Pronouns, tells};
+use crate::domain::vocabulary::{FitAnswer, Gear, ItemKind, Line, Role, VetStatus};
 use crate::ids::{DogId, PlanItemId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::flag::Wanted;
@@ -23,11 +23,12 @@ use crate::store::helper_link::{self, HelperLink, Opened};
 use crate::store::plan::PlanItem;
 use crate::store::sign_in::SignedIn;
 use crate::store::token::Token;
-use crate::store::{Tx, dog, dog_facts, flag, lost_sheet, membership, plan, trigger};
+use crate::store::{Tx, dog, dog_facts, dog_profile, fit, flag, lost_sheet, membership, plan, trigger};
 use crate::web::form_page::{FormPage, form_pages};
-use crate::web::plans::words::wear;
+use crate::web::plans::words::{capital, wear};
 use crate::web::practice_logs::fields::{self, About};
 use crate::web::today::cards::{Card, TapWhat};
+use crate::web::today::day::is_at_rest;
 use crate::web::{Answer, At, Form, OwnerOnly, Page, WebError, notice, zones};
 
 /// Where the card says what is wrong with a sitting.
@@ -48,13 +49,26 @@ struct Safety {
     ring: Vec<(String, String)>,
     /// What the sheet for a lost dog says.
     lost: lost_sheet::LostSheet,
-    /// The plan's exercises that a helper may do today.
+    /// Its breed, as a sentence begins with it.
+    breed: String,
+    /// What must not come near, in the words of its profile; empty where nothing is known.
+    must_not_meet: String,
+    /// What it does not get; empty where nothing is known.
+    allergies: String,
+    /// Gear that the household said sits wrong.
+    sits_wrong: Vec<Gear>,
+    /// The plan's exercises that do not rest.
     exercises: Vec<PlanItem>,
-    /// Whether something is open that rests every exercise.
+    /// Whether some rest.
     rests: bool,
 }
 
 impl Safety {
+    /// Whether a piece of gear sits wrong.
+    fn is_wrong(&self, gear: Gear) -> bool {
+        self.sits_wrong.contains(&gear)
+    }
+
     /// Whether a vet should be asked before much is done.
     fn asks_for_care(&self) -> bool {
         self.facts.vet == VetStatus::Asked
@@ -79,7 +93,24 @@ struct CardPage {
 }
 form_pages!(CardPage);
 
-/// Reads what the card says; `None` where the dog is archived.
+/// What is worn for an item, and where alone, for a line that nobody holds.
+fn worn_for(item: &PlanItem) -> String {
+    let words = wear(item.line, item.clip);
+    match item.line {
+        Line::TrailingLine if !item.place_name.is_empty() => format!("{words}: at {} alone", item.place_name),
+        Line::TrailingLine => String::new(),
+        _ => words,
+    }
+}
+
+/// Whether somebody who stands in may do it: what trails or is held by a harness that sits wrong is not for them.
+fn is_for_a_helper(item: &PlanItem, sits_wrong: &[Gear]) -> bool {
+    let is_long = matches!(item.line, Line::LongLine | Line::TrailingLine);
+    let is_placed = item.line != Line::TrailingLine || !item.place_name.is_empty();
+    item.kind == ItemKind::Exercise && is_placed && !(is_long && sits_wrong.contains(&Gear::Harness))
+}
+
+/// Reads what the card says.
 async fn safety(tx: &mut Tx, dog: Dog) -> Result<Safety, WebError> {
     let facts = dog_facts::find(tx, dog.id).await?;
     let items = match plan::current(tx, dog.id).await? {
@@ -88,7 +119,7 @@ async fn safety(tx: &mut Tx, dog: Dog) -> Result<Safety, WebError> {
     };
     let mut worn: Vec<String> = Vec::new();
     for item in &items {
-        let words = wear(item.line, item.clip);
+        let words = worn_for(item);
         if !words.is_empty() && !worn.contains(&words) {
             worn.push(words);
         }
@@ -97,18 +128,32 @@ async fn safety(tx: &mut Tx, dog: Dog) -> Result<Safety, WebError> {
     let whole = worn.clone();
     worn.retain(|words| !whole.iter().any(|other| other.starts_with(&format!("{words}, "))));
     let open = flag::of_dog(tx, dog.id, Wanted::Open).await?;
+    let fits = fit::of_dog(tx, dog.id).await?.into_iter();
+    let wrong = fits.filter(|fit| fit.answered.is_some_and(|(answer, _)| answer == FitAnswer::Changed));
+    let sits_wrong: Vec<Gear> = wrong.map(|fit| fit.gear).collect();
+    let profile = dog_profile::find(tx, dog.id).await?;
+    let must_not_meet = profile.map(|profile| profile.safety.must_not_meet).unwrap_or_default();
     let trainer = membership::find(tx, dog.trainer).await?;
     let people = membership::of_household(tx, dog.household).await?;
     let ring = people.into_iter().chain(trainer).filter(|m| !m.phone.is_empty()).map(|m| (m.name, m.phone));
     let (arrangements, practised): (Vec<PlanItem>, Vec<PlanItem>) =
         items.into_iter().partition(|item| item.kind == ItemKind::StandingArrangement);
+    let practised: Vec<PlanItem> =
+        practised.into_iter().filter(|item| is_for_a_helper(item, &sits_wrong)).collect();
+    let (rest, exercises): (Vec<PlanItem>, Vec<PlanItem>) =
+        practised.into_iter().partition(|item| is_at_rest(&open, &dog, item));
+    let said = |text: &str| if tells(text) { text.to_owned() } else { String::new() };
     Ok(Safety {
+        breed: capital(&dog.breed),
+        must_not_meet: said(&must_not_meet),
+        allergies: said(&facts.allergies),
+        sits_wrong,
         ring: ring.collect(),
         triggers: trigger::of_dog(tx, dog.id).await?.into_iter().map(|trigger| trigger.what).collect(),
         lost: lost_sheet::find(tx, dog.id).await?,
         arrangements: arrangements.into_iter().map(|item| (item.name, item.criterion)).collect(),
-        exercises: practised.into_iter().filter(|item| item.kind != ItemKind::OwnerSkill).collect(),
-        rests: open.iter().any(|flag| flag.severity == Severity::Stop),
+        exercises,
+        rests: !rest.is_empty(),
         wear: worn,
         pronouns: facts.pronouns(),
         facts,
@@ -122,7 +167,7 @@ async fn card_page(app: &App, opened: &mut Opened, token: &Token, form: Form) ->
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
     let mut safety = safety(&mut opened.tx, dog).await?;
-    let exercises = if safety.rests { Vec::new() } else { std::mem::take(&mut safety.exercises) };
+    let exercises = std::mem::take(&mut safety.exercises);
     // what was sent and refused keeps its id, so that it can still be told once only
     let sent: Option<(PlanItemId, PracticeLogId)> =
         form.value("item").parse().ok().zip(form.value("id").parse().ok());
@@ -196,8 +241,8 @@ pub async fn log(State(app): State<App>, At(token): At<String>, mut form: Form) 
     }
     let today = zones::local_date(moment.at, &dog.zone);
     let mut page = card_page(&app, &mut opened, &token, form).await?;
-    if page.safety.rests {
-        page.form.refuse(PRACTISED, "The exercises rest for now. Tell the household what you did.");
+    if !page.cards.iter().any(|card| card.item.id == item.id) {
+        page.form.refuse(PRACTISED, "That exercise rests for now. Tell the household what you did.");
         return Ok(page.again());
     }
     match log_by_helper(opened, input, today, &moment).await {

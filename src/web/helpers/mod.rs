@@ -20,13 +20,8 @@ use crate::web::form_page::{FormPage, form_pages};
 use crate::web::{Answer, At, Form, OwnerOnly, Page, WebError, notice, own_dog, zones};
 
 /// How long a link may work, in days, and in words.
-const DAYS: [(&str, &str); 5] = [
-    ("1", "Today and tomorrow"),
-    ("3", "Three days"),
-    ("7", "A week"),
-    ("14", "Two weeks"),
-    ("30", "A month"),
-];
+const DAYS: [(&str, &str); 5] =
+    [("1", "24 hours"), ("3", "Three days"), ("7", "A week"), ("14", "Two weeks"), ("30", "A month")];
 
 #[derive(Template, WebTemplate)]
 #[template(path = "helpers/show.html")]

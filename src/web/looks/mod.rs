@@ -87,8 +87,9 @@ pub async fn all(
     mut form: Form,
 ) -> Answer {
     dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let until = form.text("until", 20).parse().ok();
-    let until = until.and_then(|seconds| OffsetDateTime::from_unix_timestamp(seconds).ok());
+    let until = form.text("until", 20).parse::<i64>().ok();
+    let until =
+        until.and_then(|micros| OffsetDateTime::from_unix_timestamp_nanos(i128::from(micros) * 1000).ok());
     let until = until.ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
     look_at_all(who.tx, &who.actor, dog, until, &app.moment()).await?;
     Ok(Redirect::to(&format!("/dogs/{dog}/log?notice=looked")).into_response())

@@ -20,5 +20,5 @@ pub use figures::owner_reading;
 pub use measured::advice;
 pub use new::new;
 pub use remove::{ask as ask_to_remove, remove};
-pub use show::{show, value};
+pub use show::{show, told_by, value};
 pub use submit::submit;

@@ -259,7 +259,7 @@ async fn trainer_page(
         heat: Heat::for_trainer(&log.sitting, &known, &numbers),
         trainer_seen: log.sitting.trainer_seen,
         facts: facts(&log, true),
-        by: log.by,
+        by: told_by(&log),
         note: log.note,
         photos,
         past,
@@ -278,14 +278,25 @@ fn headline(log: &PracticeLog) -> String {
 /// What was measured where nothing is counted, with its unit: "Calm for 6 min".
 pub fn value(log: &PracticeLog) -> Option<String> {
     let (value, outcome) = log.outcome_value.zip(log.sitting.outcome)?;
+    let is_one = (value - 1.0).abs() < f64::EPSILON;
+    let (minutes, times) = if is_one { ("minute", "time") } else { ("minutes", "times") };
     Some(match outcome {
         Outcome::Count => return None,
         Outcome::Distance => format!("Comfortable at {value} m"),
-        Outcome::Duration => format!("Calm for {value} minutes"),
-        Outcome::Recovery => format!("Recovered in {value} minutes"),
+        Outcome::Duration => format!("Calm for {value} {minutes}"),
+        Outcome::Recovery => format!("Recovered in {value} {minutes}"),
         Outcome::Events if value.abs() < f64::EPSILON => "It did not happen that day".to_owned(),
-        Outcome::Events => format!("It happened {value} times that day"),
+        Outcome::Events => format!("It happened {value} {times} that day"),
     })
+}
+
+/// Who told it: a helper by a link of somebody's, or somebody.
+pub fn told_by(log: &PracticeLog) -> String {
+    match log.capture {
+        Capture::Helper if log.handler.is_empty() => format!("A helper, by a link from {}", log.by),
+        Capture::Helper => format!("{}, a helper, by a link from {}", log.handler, log.by),
+        _ => log.by.clone(),
+    }
 }
 
 /// Everything that a log says, as whoever changes it compares it.

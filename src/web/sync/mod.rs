@@ -13,7 +13,7 @@
 //! `account` is the membership of whoever kept them: where somebody else is signed in, the answer is 401. A log's `can_ask` says that
 //! somebody is there to be asked: then what must be answered of teeth is; else it counts as not sure.
 //! `kind` is `log`, `encounter`, `not_coping`, or a change of one that was sent: `log_edit`, `encounter_edit`, whose `of` names it and whose form
-//! carries the `revision` that it was made on (refused where somebody else was first, with nothing changed).
+//! carries the `revision` that it was made on (refused where somebody else was first, with nothing changed; `kept` where it says so already).
 //! `elapsed_ms` is how long ago it was kept by a clock that cannot be set, where
 //! the page was open all the time. At most 50 at a time (413 otherwise). The answer names every id:
 //!

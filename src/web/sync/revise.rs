@@ -5,6 +5,7 @@ use time::OffsetDateTime;
 use uuid::Uuid;
 
 use super::take::No;
+use crate::actions::Refusal;
 use crate::actions::edit_encounter::edit_encounter;
 use crate::actions::edit_practice_log::edit_practice_log;
 use crate::clock::Moment;
@@ -19,6 +20,17 @@ use crate::web::{Form, encounters};
 /// What the form says besides: the wording that it was made on, and why.
 fn seen_and_why(form: &mut Form) -> (i32, String) {
     (form.value("revision").parse().unwrap_or(-1), form.text("reason", 500))
+}
+
+/// What a phone is told where the wording is no more: it may have changed it itself, and somebody else after it.
+fn stale(refusal: Refusal) -> No {
+    match refusal {
+        Refusal::Field { field: "revision", .. } => No::because(
+            StatusCode::CONFLICT,
+            "It was changed again after this was kept here. Look at what it says now; change it by the form only if that is not right.",
+        ),
+        other => other.into(),
+    }
 }
 
 /// Changes a sitting. Sent again it changes nothing.
@@ -43,7 +55,7 @@ pub(super) async fn log(
     if !form.is_fine() {
         return Err(No::form(&form));
     }
-    edit_practice_log(tx, actor, input, seen, &why, moment).await?;
+    edit_practice_log(tx, actor, input, seen, &why, moment).await.map_err(stale)?;
     Ok(true)
 }
 
@@ -65,6 +77,6 @@ pub(super) async fn encounter(
         return Err(No::because(StatusCode::GONE, REMOVED_MEANWHILE));
     }
     let Some((new, _)) = read.filter(|_| form.is_fine()) else { return Err(No::form(&form)) };
-    edit_encounter(tx, actor, &new, seen, &why, moment).await?;
+    edit_encounter(tx, actor, &new, seen, &why, moment).await.map_err(stale)?;
     Ok(true)
 }

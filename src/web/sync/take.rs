@@ -112,7 +112,7 @@ async fn taken(
     let lived = lived(phone, phone_now, moment.at)
         .map_err(|wrong| No::because(StatusCode::UNPROCESSABLE_ENTITY, wrong.for_owner()))?;
     let mut form = Form::parse(kept.form.as_bytes());
-    if !kept.can_ask && kept.kind == Kind::Encounter {
+    if !kept.can_ask && matches!(kept.kind, Kind::Encounter | Kind::EncounterEdit) {
         encounters::fields::leave_open(&mut form);
     }
     match kept.kind {

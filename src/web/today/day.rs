@@ -95,6 +95,12 @@ fn habit(placed: &[Placed], index: usize, day: usize) -> Option<Habit> {
     placed.iter().find(|sitting| (sitting.asked, sitting.day) == (index, day)).map(|sitting| sitting.habit)
 }
 
+/// Whether an item rests for now: by an open flag, while the household is not coping, while the dog has a break.
+pub(in crate::web) fn is_at_rest(open: &[Flag], dog: &Dog, item: &PlanItem) -> bool {
+    matches!(dog.phase, Phase::Paused | Phase::Graduated)
+        || open.iter().any(|flag| flag.rule.id == NOT_COPING.id || rests(flag, item))
+}
+
 /// Whether an open flag rests this item.
 fn rests(flag: &Flag, item: &PlanItem) -> bool {
     match pause(flag.rule, flag.severity) {

@@ -1,7 +1,7 @@
 //! Today: what is enough, why, what to watch, and one tap to say how it went.
 
 pub mod cards;
-mod day;
+pub(in crate::web) mod day;
 pub mod off;
 
 use std::collections::HashMap;
@@ -189,7 +189,7 @@ async fn with_plan(
         is_off,
         trainer_note,
         intake_waits: intake::waits(&mut who.tx, dog.id).await?,
-        fits: fits::due(&mut who.tx, &dog, today).await?,
+        fits: fits::due(&mut who.tx, &dog, moment.at).await?,
         dog,
         dogs,
     })
