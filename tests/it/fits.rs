@@ -34,6 +34,7 @@ async fn the_household_is_asked_monthly_and_after_a_bolt() {
     ada.submit(&today, "main .fit form", &[("like_this", "like_this")]).await.expect(303);
     assert_eq!(ada.get("/today").await.count("main .fit"), 0);
     // she ran off
+    world.pass(Duration::minutes(5));
     let page = ada.get(&format!("/dogs/{moss}/encounters/new?kind=bolted")).await;
     ada.submit(&page, &form, &[("kind", "bolted")]).await.expect(303);
     let today = ada.get("/today").await;
