@@ -5,7 +5,7 @@ use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::ids::{DogId, FlagId};
 use crate::store::audit::{self, AuditEvent};
-use crate::store::{Tx, dog, dog_summary, flag};
+use crate::store::{Tx, dog, dog_summary, flag, look};
 
 /// Answers an open flag, and with it those that the answerer saw beside it: open flags of the same rule of this dog. One
 /// raised since stays open, and each keeps its own answer. The same answer by the same person again changes nothing;
@@ -31,6 +31,7 @@ pub async fn answer_flag(
             }),
         };
     }
+    look::add_of_flags(&mut tx, &answered, actor.membership, moment.at).await?;
     dog_summary::flags_changed(&mut tx, dog.id).await?;
     for id in answered {
         audit::note(&mut tx, &AuditEvent::by(actor, "answer_flag", "welfare_flag", id.0, moment)).await?;

@@ -105,8 +105,9 @@ pub async fn flags_changed(tx: &mut Tx, dog: DogId) -> Result<()> {
     sqlx::query!(
         "update dog_summary s set open_stops = f.stops, open_cautions = f.cautions, open_notices = f.notices,
            not_coping_open = f.not_coping, bite_open = f.bite,
-           trouble_open = f.trouble, top_flag_id = $3
+           trouble_open = f.trouble, stop_since = f.stop_since, top_flag_id = $3
          from (select count(*) filter (where severity = 'stop')::int as stops,
+                      min(raised_at) filter (where severity = 'stop') as stop_since,
                       count(*) filter (where severity = 'caution')::int as cautions,
                       count(*) filter (where severity = 'notice')::int as notices,
                       coalesce(bool_or(rule = 'not_coping'), false) as not_coping,

@@ -5,7 +5,7 @@ use std::collections::HashSet;
 use time::OffsetDateTime;
 use uuid::Uuid;
 
-use crate::ids::{DogId, MembershipId};
+use crate::ids::{DogId, FlagId, MembershipId};
 use crate::store::photo::Of;
 use crate::store::{Result, Tx};
 
@@ -58,6 +58,35 @@ pub async fn add(
         log,
         encounter,
         revision,
+        by.0,
+        now
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Notes a look at what these flags are about, as it is worded now: whoever answers a finding has looked at what it was found in.
+pub async fn add_of_flags(
+    tx: &mut Tx,
+    flags: &[FlagId],
+    by: MembershipId,
+    now: OffsetDateTime,
+) -> Result<()> {
+    let practice = tx.practice();
+    let flags: Vec<Uuid> = flags.iter().map(|flag| flag.0).collect();
+    sqlx::query!(
+        "insert into look (practice_id, subject_id, dog_id, log_id, encounter_id, revision, looked_by, looked_at)
+         select distinct $1::uuid, f.subject_id, f.dog_id, l.id, e.id, coalesce(l.revision, e.revision), $3::uuid, $4::timestamptz
+         from welfare_flag f
+         left join practice_log l on l.practice_id = $1 and l.id = f.subject_id and f.subject_kind = 'practice_log'
+         left join encounter e on e.practice_id = $1 and e.id = f.subject_id and f.subject_kind = 'encounter'
+         join membership m on m.practice_id = $1 and m.id = coalesce(l.by_membership_id, e.by_membership_id) and m.role = 'owner'
+         where f.practice_id = $1 and f.id = any($2)
+         on conflict (practice_id, subject_id) do update set revision = excluded.revision, looked_by = $3, looked_at = $4
+           where look.revision < excluded.revision",
+        practice.0,
+        &flags,
         by.0,
         now
     )

@@ -42,6 +42,7 @@ mod people;
 mod photos;
 mod plan_writing;
 mod plans;
+mod queries;
 mod readiness;
 mod rebuild;
 mod revisions;

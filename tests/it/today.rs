@@ -38,3 +38,54 @@ async fn what_an_owner_learns_without_the_dog_is_done_by_one_tap() {
     ada.submit(&today, &tap, &[]).await.expect(303);
     assert_eq!(world.database.count("select count(*) from practice_log where capture = 'one_tap'").await, 1);
 }
+
+#[tokio::test]
+async fn a_trainers_answer_reaches_the_first_page_and_a_stop_stands_above_a_day_off() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = crate::incidents::beginning(&world).await;
+    let told =
+        crate::incidents::tell(&mut ada, moss, &[("kind", "growl_or_snap"), ("towards", "child")]).await;
+    let on = world.now().date().to_string();
+    ada.post(&format!("/dogs/{moss}/not-today"), &[("on", &on)]).await.expect(303);
+    assert_eq!(ada.get("/today").await.text("h1"), "Read this first", "a day off hides no stop");
+    // what rests is not begun by its own address either
+    let plan = ada.get(&format!("/dogs/{moss}/log/new")).await.attributes("main a", "href");
+    let item = plan.iter().find_map(|href| href.split_once("item=")).expect("an item").1.to_owned();
+    let practise = ada.get(&format!("/dogs/{moss}/practise/{item}")).await;
+    assert!(practise.text("main").contains("This rests for now"), "{}", practise.text("main"));
+    assert_eq!(practise.count("[data-step=ready] [data-go]"), 0);
+    let encounter = format!("/dogs/{moss}/encounters/{told}");
+    assert!(ada.get(&encounter).await.text("main").contains("has not looked at it yet"));
+    let stop = practice.lead.get(&format!("/dogs/{moss}")).await.attribute("main .stop-open a", "href");
+    let flag = practice.lead.get(&stop).await;
+    let answer = [("answer", "A gate in the kitchen door, from today.")];
+    practice.lead.submit(&flag, "main form.form", &answer).await.expect(303);
+    let today = ada.get("/today").await;
+    assert!(today.text("main").contains("Rowan Airey answered"), "{}", today.text("main"));
+    assert!(today.text("main").contains("A gate in the kitchen door, from today."));
+    assert_eq!(today.text("h1"), "A day off");
+    assert!(ada.get(&encounter).await.text("main").contains("Looked at by Rowan Airey"));
+    assert_eq!(ada.get(&format!("/dogs/{moss}/practise/{item}")).await.count("[data-go=count]"), 1);
+    world.pass(time::Duration::days(8));
+    assert!(!ada.get("/today").await.text("main").contains("answered"), "after a week it is history");
+}
+
+#[tokio::test]
+async fn a_poster_has_the_households_number_where_nobody_wrote_whom_to_ring() {
+    let world = World::new().await;
+    let (_practice, moss, mut ada) = crate::incidents::beginning(&world).await;
+    let poster = ada.get(&format!("/dogs/{moss}/gone")).await.text(".poster-ring");
+    assert!(poster.contains("______"), "no number is known: {poster}");
+    let mut all = world.database.as_superuser().await;
+    sqlx::query("update membership set phone = '01632 960011' where role = 'owner'")
+        .execute(&mut all)
+        .await
+        .expect("is kept");
+    let page = ada.get(&format!("/dogs/{moss}/gone")).await;
+    assert_eq!(page.text(".poster-ring"), "Ring: Ada Okoro 01632 960011");
+    ada.submit(&page, "main form.form", &[("ring", "Ada, any hour: 01632 960012")]).await.expect(303);
+    assert_eq!(
+        ada.get(&format!("/dogs/{moss}/gone")).await.text(".poster-ring"),
+        "Ada, any hour: 01632 960012"
+    );
+}

@@ -50,7 +50,8 @@ pub static BITE: Rule = Rule {
                 press hard with a clean cloth and ring 112, 999 or your emergency number. For a face, a child, a hand or a \
                 deep wound go to an emergency department now. Wash a person's wound with \
                 soap and running water for several minutes, and see a doctor the same day. For an animal, no soap: \
-                ring a vet. Keep away from what it was about until your trainer has rung.",
+                ring a vet. Was it a child? Dog and child stay apart by a gate or a closed door, also when you are in the room. \
+                Keep away from what it was about until your trainer has rung.",
     owner_why: "Many dogs bite when they are frightened, sore or see no other way; which it was we do not know yet. The next days are about safety and finding out why, \
                 with a vet's check for pain, not about blame.",
     source: REFERRAL,

@@ -40,6 +40,8 @@ struct OwnerPage {
     facts: Facts,
     note: String,
     phone: String,
+    /// Whether the dog ran off: then it may still be gone.
+    has_bolted: bool,
     past: Past,
     look: Option<LookView>,
     photos: Vec<PhotoView>,
@@ -110,8 +112,23 @@ pub async fn show(
     let page = own_dog::page(&mut who, format!("{}: {heading}", dog.name), "today")
         .await?
         .with_notice(notice::of(&query));
-    Ok(OwnerPage { page, dog, when, heading, lead, watch, facts, note, phone, past, look, photos }
-        .into_response())
+    let has_bolted = met.facts.kind == EncounterKind::Bolted;
+    Ok(OwnerPage {
+        page,
+        dog,
+        when,
+        heading,
+        lead,
+        watch,
+        facts,
+        note,
+        phone,
+        has_bolted,
+        past,
+        look,
+        photos,
+    }
+    .into_response())
 }
 
 /// How it stands with the trainers; `None` where one of them told it.

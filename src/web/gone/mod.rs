@@ -26,6 +26,8 @@ struct GonePage {
     dog: Dog,
     sheet: LostSheet,
     trainer_phone: String,
+    /// The household's names and numbers, for a poster on which nobody wrote whom to ring.
+    owners: Vec<(String, String)>,
     pronouns: Pronouns,
 }
 form_pages!(GonePage);
@@ -34,6 +36,8 @@ async fn gone_page(who: &mut SignedIn, dog: DogId, form: Option<Form>) -> Result
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let sheet = lost_sheet::find(&mut who.tx, dog.id).await?;
     let trainer = membership::find(&mut who.tx, dog.trainer).await?;
+    let owners = membership::of_household(&mut who.tx, dog.household).await?;
+    let owners = owners.into_iter().filter(|owner| !owner.phone.is_empty()).map(|o| (o.name, o.phone));
     let form = form.unwrap_or_else(|| {
         Form::blank()
             .with("chip", &sheet.chip)
@@ -45,6 +49,7 @@ async fn gone_page(who: &mut SignedIn, dog: DogId, form: Option<Form>) -> Result
     Ok(GonePage {
         page: own_dog::page(who, format!("If {} is gone", dog.name), "today").await?.with_errors(&form),
         form,
+        owners: owners.collect(),
         sheet,
         trainer_phone: trainer.map(|trainer| trainer.phone).unwrap_or_default(),
         pronouns: pronouns(dog.sex),

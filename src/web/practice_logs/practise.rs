@@ -9,11 +9,12 @@ use axum::response::IntoResponse;
 use crate::app::App;
 use crate::domain::vocabulary::{Outcome, Word};
 use crate::ids::{DogId, PlanItemId};
-use crate::store::{dog, membership, place, step};
+use crate::store::{dog, flag, membership, place, step};
 use crate::web::plans::words;
 use crate::web::practice_logs::ask::Ask;
 use crate::web::practice_logs::fields::{is_counted, is_line_work};
 use crate::web::practice_logs::new::practised;
+use crate::web::today::day::is_at_rest;
 use crate::web::{Answer, At, OwnerOnly, Page, WebError, own_dog};
 
 #[derive(Template, WebTemplate)]
@@ -34,6 +35,8 @@ struct PractisePage {
     /// The step below, in words; empty on the first.
     easier: String,
     trainer_phone: String,
+    /// Whether it rests until the trainer has answered.
+    rests: bool,
 }
 
 /// The page.
@@ -50,6 +53,8 @@ pub async fn show(
         None => String::new(),
     };
     let trainer = membership::find(&mut who.tx, dog.trainer).await?;
+    let open = flag::of_dog(&mut who.tx, dog.id, flag::Wanted::Open).await?;
+    let rests = is_at_rest(&open, &dog, &item);
     let wear = words::wear(item.line, item.clip);
     let attempts = item.attempts.unwrap_or(10);
     let reward = match item.reinforcer_name.as_str() {
@@ -66,6 +71,7 @@ pub async fn show(
         ready: ready.into_iter().filter(|line| !line.is_empty()).collect(),
         counts: is_counted(&item) && !is_line_work(&item) && item.outcome == Outcome::Count,
         attempts,
+        rests,
         minutes: item.minutes.unwrap_or(0),
         cool_down: words::cool_down(item.cool_down_minutes, &item.cool_down_way),
         cool_down_minutes: item.cool_down_minutes,

@@ -16,7 +16,7 @@ use crate::app::App;
 use crate::clock::Moment;
 use crate::domain::plan::counts_in_the_week;
 use crate::domain::today::{Enough, enough};
-use crate::domain::vocabulary::{DayOffReason, Gear, Held, ItemKind, Severity, Word};
+use crate::domain::vocabulary::{DayOffReason, FlagState, Gear, Held, ItemKind, Severity, Word};
 use crate::store::dog::Dog;
 use crate::store::flag::{self, Flag, Found, Wanted};
 use crate::store::intake;
@@ -63,6 +63,8 @@ struct TodayPage {
     fits: Vec<FitView>,
     /// Whether the household took the day off.
     is_off: bool,
+    /// What the trainer answered lately to what was found, with the day of that.
+    answered: Vec<(Flag, String)>,
 }
 
 impl TodayPage {
@@ -91,6 +93,10 @@ struct NoDogPage {
     page: Page,
 }
 
+/// Days for which a trainer's answer to a finding stands on the page. House rule.
+const ANSWER_STANDS_DAYS: i64 = 7;
+/// The most answers that the page shows.
+const MOST_ANSWERS: usize = 3;
 /// The most findings that the page folds away; a trainer has them all.
 const MOST_FOLDED: usize = 9;
 
@@ -169,8 +175,10 @@ async fn with_plan(
     let stops = watch.iter().filter(|card| card.kind == Severity::Stop.stored()).count();
     let mut more_watch = watch.split_off(watch.len().min(stops.max(1)));
     more_watch.truncate(MOST_FOLDED);
+    let answered = answered(who, &dog, today, moment).await?;
     Ok(TodayPage {
         page,
+        answered,
         date: zones::long_day(today),
         here: "/today",
         enough,
@@ -193,4 +201,25 @@ async fn with_plan(
         dog,
         dogs,
     })
+}
+
+/// What the trainer answered within the last days, the newest answer first, a rule once.
+async fn answered(
+    who: &mut SignedIn,
+    dog: &Dog,
+    today: Date,
+    moment: &Moment,
+) -> Result<Vec<(Flag, String)>, WebError> {
+    let since = moment.at - time::Duration::days(ANSWER_STANDS_DAYS);
+    let mut flags = flag::of_dog(&mut who.tx, dog.id, Wanted::Settled).await?;
+    flags.retain(|flag| flag.state == FlagState::Answered && flag.answered_at.is_some_and(|at| at > since));
+    flags.sort_by_key(|flag| std::cmp::Reverse(flag.answered_at));
+    let mut told: Vec<(Flag, String)> = Vec::new();
+    for flag in flags {
+        if told.len() < MOST_ANSWERS && !told.iter().any(|(other, _)| other.answer == flag.answer) {
+            let day = zones::day(flag.local_date, today);
+            told.push((flag, day));
+        }
+    }
+    Ok(told)
 }

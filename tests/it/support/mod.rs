@@ -15,7 +15,9 @@ pub mod lived_in;
 pub mod oracle;
 pub mod people;
 pub mod settings;
+
 pub mod stage;
+pub mod statements;
 pub mod walk;
 pub mod walker;
 pub mod walls;

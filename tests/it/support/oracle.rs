@@ -530,6 +530,8 @@ async fn summary_says(raw: &mut PgConnection, dog: Uuid, summary: &Value, told: 
     assert_eq!(instant("last_trouble_at"), told.last_trouble(false));
     assert_eq!(instant("last_bite_at"), told.last_trouble(true));
     let open: Vec<&Value> = told.flags.iter().filter(|flag| flag["state"] == "open").collect();
+    let stops = open.iter().filter(|flag| flag["severity"] == "stop");
+    assert_eq!(instant("stop_since"), stops.map(|flag| at(flag, "raised_at")).min());
     let of = |severity: &str| open.iter().filter(|flag| flag["severity"] == severity).count();
     let is_open = |rules: &[&str]| open.iter().any(|flag| rules.iter().any(|rule| flag["rule"] == *rule));
     let troubles = ["bolted", "second_incident", "growl_at_child", "not_coping"];
