@@ -80,6 +80,12 @@ ids! {
     HelperLinkId
     /// One message of a household's conversation.
     MessageId
+    /// A phrase that a trainer keeps for answers.
+    PhraseId
+    /// A view of the caseload that a trainer keeps under a name.
+    CaseloadViewId
+    /// A dog's going from one trainer to another.
+    HandOverId
     /// One answer of a trainer to an intake.
     TriageId
     /// What somebody agreed to, with their name under it.

@@ -6,7 +6,7 @@ use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::ids::{DogId, MembershipId};
 use crate::store::audit::{self, AuditEvent};
-use crate::store::{Tx, dog};
+use crate::store::{Tx, dog, hand_over};
 
 /// What becomes of them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -19,12 +19,13 @@ pub enum Change {
     Restore,
 }
 
-/// Changes all of them, or none. What is so already stays as it is.
+/// Changes all of them, or none. What is so already stays as it is. `note` is for whoever takes them over.
 pub async fn change_dogs(
     mut tx: Tx,
     actor: &Actor,
     dogs: &[DogId],
     change: Change,
+    note: &str,
     moment: &Moment,
 ) -> Done<()> {
     authorise(actor, Action::KeepDog, None)?;
@@ -34,6 +35,8 @@ pub async fn change_dogs(
     let known = match change {
         Change::Trainer(trainer) => {
             trainer_stands(&mut tx, trainer).await?;
+            let ids: Vec<_> = dogs.iter().map(|dog| (*dog, moment.id())).collect();
+            hand_over::add(&mut tx, &ids, (trainer, actor.membership), note, moment.at).await?;
             dog::set_trainer(&mut tx, &dogs, trainer).await?
         }
         Change::Archive => dog::set_archived(&mut tx, &dogs, Some(moment.at)).await?,

@@ -7,7 +7,7 @@ use crate::domain::vocabulary::DayOfWeek;
 use crate::ids::{DogId, MembershipId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::dog_profile::{self, Care, Food, Goal, Health, Identity, Safety, Vet};
-use crate::store::{Tx, membership};
+use crate::store::{Tx, hand_over, membership};
 
 /// One section, as it shall read from now on.
 #[derive(Debug, Clone)]
@@ -43,6 +43,8 @@ pub async fn edit_dog(mut tx: Tx, actor: &Actor, dog: DogId, section: &Section, 
         Section::Days(days) => dog_profile::set_days(&mut tx, dog, days).await?,
         Section::Care(care) => {
             trainer_stands(&mut tx, care.trainer).await?;
+            let by = (care.trainer, actor.membership);
+            hand_over::add(&mut tx, &[(dog, moment.id())], by, "", moment.at).await?;
             dog_profile::set_care(&mut tx, dog, *care).await?;
         }
     }

@@ -27,21 +27,42 @@ pub async fn look_at(
     looked: Looked,
     moment: &Moment,
 ) -> Done<()> {
-    let dog = authorised_dog(&mut tx, actor, Action::LookAt, dog).await?.id;
-    dog::lock_summary(&mut tx, dog).await?;
-    let revision = match of {
-        Of::Log(id) => practice_log::find(&mut tx, dog, id).await?.map(|log| log.revision),
-        Of::Encounter(id) => encounter::find(&mut tx, dog, id).await?.map(|kept| kept.revision),
-    };
-    let revision = revision.ok_or(Refusal::NotFound)?;
     match looked {
-        Looked::At(seen) => {
-            look::add(&mut tx, dog, of, seen.clamp(0, revision), actor.membership, moment.at).await?;
+        Looked::At(seen) => look(&mut tx, actor, dog, of, seen, moment).await?,
+        Looked::NotYet => {
+            let dog = authorised_dog(&mut tx, actor, Action::LookAt, dog).await?.id;
+            dog::lock_summary(&mut tx, dog).await?;
+            wording(&mut tx, dog, of).await?;
+            look::remove(&mut tx, dog, of).await?;
         }
-        Looked::NotYet => look::remove(&mut tx, dog, of).await?,
     }
     tx.commit().await?;
     Ok(())
+}
+
+/// Notes a look inside a transaction that goes on.
+pub(super) async fn look(
+    tx: &mut Tx,
+    actor: &Actor,
+    dog: DogId,
+    of: Of,
+    seen: i32,
+    moment: &Moment,
+) -> Done<()> {
+    let dog = authorised_dog(tx, actor, Action::LookAt, dog).await?.id;
+    dog::lock_summary(tx, dog).await?;
+    let revision = wording(tx, dog, of).await?;
+    look::add(tx, dog, of, seen.clamp(0, revision), actor.membership, moment.at).await?;
+    Ok(())
+}
+
+/// The present wording of what was told: how often it was changed.
+async fn wording(tx: &mut Tx, dog: DogId, of: Of) -> Done<i32> {
+    let revision = match of {
+        Of::Log(id) => practice_log::find(tx, dog, id).await?.map(|log| log.revision),
+        Of::Encounter(id) => encounter::find(tx, dog, id).await?.map(|kept| kept.revision),
+    };
+    revision.ok_or(Refusal::NotFound)
 }
 
 /// Notes that everything was looked at that was told until the page was made.

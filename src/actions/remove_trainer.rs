@@ -6,7 +6,7 @@ use crate::domain::access::{Action, Actor};
 use crate::domain::vocabulary::Role;
 use crate::ids::MembershipId;
 use crate::store::audit::{self, AuditEvent};
-use crate::store::{Tx, link_token, membership, sign_in};
+use crate::store::{Tx, link_token, membership, practice, sign_in};
 
 /// Takes the trainer out; their links and sign-ins end with it, and their dogs go to the lead who does this. What they
 /// wrote stays. Nobody takes themselves out, so a practice always keeps a lead.
@@ -22,6 +22,7 @@ pub async fn remove_trainer(mut tx: Tx, actor: &Actor, trainer: MembershipId, mo
     // links first: whoever is using one at this moment is waited for, and then signed out below
     link_token::revoke_all(&mut tx, trainer, moment.at).await?;
     sign_in::end_all(&mut tx, trainer, None, moment.at).await?;
+    practice::end_duty(&mut tx, trainer).await?;
     membership::hand_dogs_over(&mut tx, trainer, actor.membership).await?;
     membership::remove(&mut tx, trainer, moment.at).await?;
     audit::note(&mut tx, &AuditEvent::by(actor, "remove_trainer", "membership", trainer.0, moment)).await?;

@@ -1,5 +1,7 @@
 //! The caseload: which dog needs the trainer first, and why, in words.
 
+pub mod search;
+
 use std::cmp::Reverse;
 
 use time::{Date, Duration, OffsetDateTime};
@@ -26,6 +28,8 @@ pub enum Need {
     Decision,
     /// A caution is open.
     Caution,
+    /// Something grave was answered a few days ago: how it went since is worth asking.
+    AfterTrouble,
     /// Nothing heard for a while.
     GoneQuiet,
     /// The plan is due for a look.
@@ -40,7 +44,7 @@ pub enum Need {
 
 impl Need {
     /// Every need, the most pressing first.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::NewStop,
         Self::QuietAfterTrouble,
         Self::NotCoping,
@@ -48,6 +52,7 @@ impl Need {
         Self::Question,
         Self::Decision,
         Self::Caution,
+        Self::AfterTrouble,
         Self::GoneQuiet,
         Self::ReviewDue,
         Self::New,
@@ -65,6 +70,7 @@ impl Need {
             Self::Question => "Question waiting",
             Self::Decision => "Decision waiting",
             Self::Caution => "Caution",
+            Self::AfterTrouble => "After trouble",
             Self::GoneQuiet => "Gone quiet",
             Self::ReviewDue => "Review due",
             Self::New => "No plan yet",
@@ -83,6 +89,7 @@ impl Need {
             Self::Question => "question",
             Self::Decision => "decision",
             Self::Caution => "caution",
+            Self::AfterTrouble => "after_trouble",
             Self::GoneQuiet => "gone_quiet",
             Self::ReviewDue => "review_due",
             Self::New => "new",
@@ -230,12 +237,20 @@ impl DogState {
             needs.push((need, format!("Nothing logged for {days} days")));
         }
         if self.not_coping_open {
-            needs.push((Need::NotCoping, "Owner is not coping".to_owned()));
+            let said_on = self.last_trouble_on.filter(|on| Some(*on) != self.trouble_besides_on);
+            let said = said_on.map(|on| format!(", said {}", ago(on, today))).unwrap_or_default();
+            needs.push((Need::NotCoping, format!("Owner is not coping{said}")));
         }
         // a bite, and that the owner is not coping, are said above
         let happened = if self.not_coping_open { self.trouble_besides_on } else { self.last_trouble_on };
         if let Some(day) = recent(happened).filter(|_| self.trouble_open && bite.is_none()) {
             needs.push((Need::Incident, format!("Something happened {}", ago(day, today))));
+        }
+        let answered_bite = recent(self.last_bite_on).filter(|_| !self.bite_open);
+        let answered = recent(self.last_trouble_on).filter(|_| !self.trouble_open && !self.bite_open);
+        if let Some(day) = answered_bite.max(answered) {
+            let what = if answered_bite == Some(day) { "Bite" } else { "Something happened" };
+            needs.push((Need::AfterTrouble, format!("{what} {}, answered", ago(day, today))));
         }
         if cautions {
             needs.push((Need::Caution, counted(self.open_cautions.into(), "caution open", "cautions open")));

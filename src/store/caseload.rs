@@ -5,7 +5,7 @@ use uuid::Uuid;
 
 use crate::domain::caseload::{DogState, review_due_on};
 use crate::domain::vocabulary::{Phase, Severity, Word};
-use crate::ids::{DogId, MembershipId, PlanItemId};
+use crate::ids::{DogId, FlagId, MembershipId, PlanItemId};
 use crate::store::word::word;
 use crate::store::{Result, Tx};
 
@@ -17,8 +17,10 @@ pub const MOST: i64 = 400;
 pub struct Filter {
     /// Only those of this trainer.
     pub trainer: Option<MembershipId>,
-    /// Only those whose name, household or breed has this text in it.
-    pub search: String,
+    /// And those of others whose oldest stop has waited since this instant or longer: for whoever is on duty.
+    pub overdue_before: Option<OffsetDateTime>,
+    /// Only these, where somebody searched.
+    pub found: Option<Vec<DogId>>,
     /// Only those in this phase.
     pub phase: Option<Phase>,
     /// Those that were put away. They are among the others as well while a stop, a question or "I am not coping" waits.
@@ -44,8 +46,14 @@ pub struct CaseloadRow {
     pub trainer: String,
     /// Where it stands.
     pub phase: Phase,
+    /// Since when the oldest open stop waits for its answer.
+    pub stop_since: Option<OffsetDateTime>,
+    /// Whom it is entrusted to.
+    pub trainer_id: MembershipId,
     /// The gravest open flag: how bad, and what was seen.
     pub top_flag: Option<(Severity, String)>,
+    /// Its id.
+    pub top_flag_id: Option<FlagId>,
     /// The start of the owner's last message.
     pub last_owner_message: String,
     /// The exercise that waits longest for a decision.
@@ -110,9 +118,12 @@ struct Row {
     household: String,
     zone: String,
     trainer: String,
+    trainer_id: Uuid,
+    stop_since: Option<OffsetDateTime>,
     phase: String,
     severity: Option<String>,
     seen: Option<String>,
+    top_flag_id: Option<Uuid>,
     last_owner_message: String,
     planned_times_a_week: i32,
     has_plan: bool,
@@ -148,8 +159,11 @@ impl TryFrom<Row> for CaseloadRow {
             household: row.household,
             zone: row.zone,
             trainer: row.trainer,
+            trainer_id: row.trainer_id.into(),
+            stop_since: row.stop_since,
             phase: word(&row.phase)?,
             top_flag: flag.zip(row.seen),
+            top_flag_id: row.top_flag_id.map(Into::into),
             last_owner_message: row.last_owner_message,
             decision_waits_on: row.decision_waits_on,
             decision_item: row.decision_item.map(Into::into),
@@ -175,10 +189,11 @@ impl TryFrom<Row> for CaseloadRow {
 /// The rows of the caseload, unordered. Where there are more than it shows, those that need nothing are left out.
 pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
     let practice = tx.practice();
+    let found: Option<Vec<Uuid>> = filter.found.as_ref().map(|dogs| dogs.iter().map(|dog| dog.0).collect());
     let rows = sqlx::query_as!(
         Row,
-        r#"select d.id, d.name, d.breed, d.birth_date, h.name as household, h.zone, t.name as trainer, d.phase,
-             f.severity as "severity?", f.seen as "seen?", s.last_owner_message, s.planned_times_a_week,
+        r#"select d.id, d.name, d.breed, d.birth_date, h.name as household, h.zone, t.name as trainer, d.trainer_id, s.stop_since, d.phase,
+             f.severity as "severity?", f.seen as "seen?", s.top_flag_id, s.last_owner_message, s.planned_times_a_week,
              s.plan_version_id is not null as "has_plan!", s.plan_published_on, s.last_log_on, s.open_stops,
              s.open_cautions, s.open_notices, s.last_bite_at, s.last_trouble_at, s.not_coping_open, s.bite_open,
              s.trouble_open, d.phase_since,
@@ -201,9 +216,8 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
            join membership t on t.practice_id = d.practice_id and t.id = d.trainer_id
            left join welfare_flag f on f.practice_id = s.practice_id and f.id = s.top_flag_id
            where d.practice_id = $1
-             and ($2::uuid is null or d.trainer_id = $2)
-             and ($3 = '' or strpos(lower(d.name), lower($3)) > 0 or strpos(lower(h.name), lower($3)) > 0
-                  or strpos(lower(d.breed), lower($3)) > 0)
+             and ($2::uuid is null or d.trainer_id = $2 or s.stop_since <= $7)
+             and ($3::uuid[] is null or d.id = any($3))
              and ($4::text is null or d.phase = $4)
              and case when $6 then d.archived_at is not null
                  else d.archived_at is null or s.open_stops > 0 or s.not_coping_open
@@ -214,14 +228,29 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
            limit $5"#,
         practice.0,
         filter.trainer.map(|t| t.0),
-        filter.search,
+        found.as_deref(),
         filter.phase.map(Word::stored),
         MOST,
-        filter.archived
+        filter.archived,
+        filter.overdue_before
     )
     .fetch_all(tx.conn())
     .await?;
     rows.into_iter().map(CaseloadRow::try_from).collect()
+}
+
+/// Every dog's name, household and breed, to be searched by.
+pub async fn names(tx: &mut Tx) -> Result<Vec<(DogId, [String; 3])>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        "select d.id, d.name, h.name as household, d.breed from dog d
+         join household h on h.practice_id = d.practice_id and h.id = d.household_id
+         where d.practice_id = $1",
+        practice.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(rows.into_iter().map(|r| (r.id.into(), [r.name, r.household, r.breed])).collect())
 }
 
 /// One dog's day with something in it.

@@ -3,7 +3,7 @@
 use time::OffsetDateTime;
 
 use crate::domain::vocabulary::{Clip, Word};
-use crate::ids::PracticeId;
+use crate::ids::{MembershipId, PracticeId};
 use crate::store::{Door, Result, Tx};
 
 /// A practice.
@@ -17,6 +17,17 @@ pub struct Practice {
     pub zone: String,
     /// What owners may expect: "Usually replies within two working days".
     pub replies: String,
+    /// Who answers stops that a dog's own trainer has not answered in time; none where the leads do.
+    pub duty: Option<OnDuty>,
+}
+
+/// The trainer on duty.
+#[derive(Debug, Clone)]
+pub struct OnDuty {
+    /// Their place in the practice.
+    pub id: MembershipId,
+    /// Their name.
+    pub name: String,
 }
 
 /// Makes a practice and goes on inside it. The door must have been shown a good set-up token.
@@ -37,20 +48,45 @@ pub async fn found(door: Door, id: PracticeId, name: &str, zone: &str, now: Offs
 /// The practice that this transaction is inside.
 pub async fn here(tx: &mut Tx) -> Result<Practice> {
     let id = tx.practice();
-    sqlx::query_as!(Practice, "select id, name, zone, replies from practice where id = $1", id.0)
-        .fetch_one(tx.conn())
-        .await
+    let row = sqlx::query!(
+        r#"select p.id, p.name, p.zone, p.replies, m.id as "duty?", m.name as "duty_name?" from practice p
+           left join membership m on m.practice_id = p.id and m.id = p.duty_trainer_id and m.removed_at is null
+           where p.id = $1"#,
+        id.0
+    )
+    .fetch_one(tx.conn())
+    .await?;
+    let duty = row.duty.zip(row.duty_name).map(|(id, name)| OnDuty { id: id.into(), name });
+    Ok(Practice { id: row.id.into(), name: row.name, zone: row.zone, replies: row.replies, duty })
 }
 
 /// Changes what the practice says of itself.
-pub async fn edit(tx: &mut Tx, name: &str, zone: &str, replies: &str) -> Result<()> {
+pub async fn edit(
+    tx: &mut Tx,
+    (name, zone, replies): (&str, &str, &str),
+    duty: Option<MembershipId>,
+) -> Result<()> {
     let id = tx.practice();
     sqlx::query!(
-        "update practice set name = $2, zone = $3, replies = $4 where id = $1",
+        "update practice set name = $2, zone = $3, replies = $4, duty_trainer_id = $5 where id = $1",
         id.0,
         name,
         zone,
-        replies
+        replies,
+        duty.map(|trainer| trainer.0)
+    )
+    .execute(tx.conn())
+    .await
+    .map(drop)
+}
+
+/// Takes somebody off duty who leaves the team.
+pub async fn end_duty(tx: &mut Tx, trainer: MembershipId) -> Result<()> {
+    let id = tx.practice();
+    sqlx::query!(
+        "update practice set duty_trainer_id = null where id = $1 and duty_trainer_id = $2",
+        id.0,
+        trainer.0
     )
     .execute(tx.conn())
     .await

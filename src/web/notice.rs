@@ -24,6 +24,11 @@ const TABLE: &[(&str, &str)] = &[
     ("sent", "Sent."),
     ("looked", "Looked at. The household reads that you did."),
     ("not-looked", "Taken back: it waits to be looked at."),
+    ("reviewed", "Looked at. The household reads that you did."),
+    ("reviewed-told", "Looked at, and your word is sent."),
+    ("phrase-removed", "The phrase is taken away."),
+    ("view-kept", "Kept among your views."),
+    ("view-removed", "The view is taken away."),
     ("settled", "Noted: no answer needed."),
     // people
     ("phone-signed-in", "This phone is signed in. It stays so for six months."),

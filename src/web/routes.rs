@@ -202,10 +202,20 @@ fn of_practice() -> Vec<Route> {
 
 /// A trainer's caseload, and what waits about a dog.
 fn trainers_day() -> Vec<Route> {
-    use crate::web::{caseload, conversations, decisions, dog_page, encounters, flags, lessons};
-    use Who::Trainer;
+    use crate::web::{caseload, conversations, decisions, dog_page, encounters, flags, lessons, review};
+    use Who::{Lead, Trainer};
     vec![
         get(Trainer, "/caseload", caseload::show),
+        get(Trainer, "/review", review::show),
+        get(Trainer, "/review/phrases", review::phrases::show),
+        post(Trainer, "/review/phrases", review::phrases::keep),
+        post(Trainer, "/review/phrases/{phrase}/remove", review::phrases::remove),
+        post(Trainer, "/dogs/{dog}/log/{log}/reviewed", review::log),
+        post(Trainer, "/dogs/{dog}/encounters/{encounter}/reviewed", review::encounter),
+        get(Lead, "/caseload/team", caseload::team::show),
+        get(Trainer, "/caseload/views", caseload::views::show),
+        post(Trainer, "/caseload/views", caseload::views::keep),
+        post(Trainer, "/caseload/views/{view}/remove", caseload::views::remove),
         get(Trainer, "/caseload/several", caseload::several::show),
         post(Trainer, "/caseload/several", caseload::several::change),
         get(Trainer, "/dogs/{dog}/lessons", lessons::show),

@@ -91,6 +91,7 @@ function walkRows(panel) {
   wanted.addEventListener("change", () => {
     try { localStorage.setItem("keys", wanted.checked ? "on" : "off"); } catch { /* lasts this page */ }
   });
+  panel.querySelector("[data-keys-close]").addEventListener("click", () => dialog.close());
   panel.querySelector("[data-keys-open]").addEventListener("click", () => dialog.showModal());
 
   const move = (by) => {
@@ -100,18 +101,31 @@ function walkRows(panel) {
     all[to]?.querySelector("a, button")?.focus();
     all[to]?.scrollIntoView({ block: "nearest" });
   };
+  // what a page gives a key of its own: a button or link is pressed; "e" goes to the field that is written in
+  const keyed = (key) => {
+    const found = /^[a-z]$/.test(key) && document.querySelector(key === "e" ? "main textarea" : `[data-key="${key}"]`);
+    return found && (() => (found.matches("textarea") ? found.focus() : found.click()));
+  };
   const acts = {
     j: () => move(1),
     k: () => move(-1),
-    a: () => current()?.querySelector("[data-act]")?.click(),
+    a: () => (current() ?? rows()[0])?.querySelector("[data-act]")?.click(),
     "?": () => dialog.showModal(),
   };
   document.addEventListener("keydown", (event) => {
     const typing = event.target.closest?.("input, select, textarea, [contenteditable]");
     if (typing || dialog.open || !wanted.checked || event.ctrlKey || event.metaKey || event.altKey) return;
-    const act = acts[event.key];
+    const act = acts[event.key] ?? keyed(event.key);
     if (!act) return;
     event.preventDefault();
     act();
   });
 }
+
+// Ctrl+Enter in a text sends its form, as its main button does.
+document.addEventListener("keydown", (event) => {
+  if (event.key !== "Enter" || !(event.ctrlKey || event.metaKey) || !event.target.matches?.("textarea")) return;
+  event.preventDefault();
+  const form = event.target.form;
+  form?.requestSubmit(form.querySelector("button.main") ?? undefined);
+});

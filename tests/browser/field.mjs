@@ -6,8 +6,8 @@ import { Visitor } from './harness.mjs';
 export const main = (visitor) => visitor.page.locator('main');
 const id = (visitor, noun) => new URL(visitor.page.url()).pathname.match(new RegExp(`/${noun}/([0-9a-f-]{36})`))[1];
 
-/** A practice with a dog that practises one counted exercise without a line; the owners' links. */
-export async function field(service, owners = ['Ada Okoro']) {
+/** A practice with a dog that practises one counted exercise without a line; the owners' links, and the lead where they stay. */
+export async function field(service, owners = ['Ada Okoro'], stay = false) {
   const lead = await Visitor.arrive(service, { shape: 'desk' });
   await setUp(lead, service.newPractice());
   await lead.page.goto('/households/new');
@@ -29,6 +29,7 @@ export async function field(service, owners = ['Ada Okoro']) {
     await lead.leave(main(lead).locator('form button.main'));
     links.push(new URL(await main(lead).locator('.link-out').inputValue()).pathname);
   }
+  if (stay) return { dog, links, lead };
   await lead.close();
   return { dog, links };
 }

@@ -114,6 +114,12 @@ export async function serve() {
   return { ...service, newPractice, database };
 }
 
+/** Does something to the database of a service that `serve` started that no page does. */
+export function say(service, statement) {
+  const words = ['-X', '-q', '-v', 'ON_ERROR_STOP=1', '-h', SOCKET, '-U', 'postgres', '-d', service.database, '-c', statement];
+  execFileSync(PSQL, words, { stdio: 'pipe' });
+}
+
 /** What a query counts in the database of a service that `serve` started. */
 export function counted(service, query) {
   const words = ['-X', '-q', '-A', '-t', '-h', SOCKET, '-U', 'postgres', '-d', service.database, '-c', query];

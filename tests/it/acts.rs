@@ -31,7 +31,7 @@ use On::{Household, Practice};
 const ACTS: &[(Action, On, &[&str])] = &[
     (SeeTeam, Practice, &["GET /practice"]),
     (SeeAudit, Practice, &["GET /practice/audit"]),
-    (SeeCaseload, Practice, &["GET /caseload"]),
+    (SeeCaseload, Practice, &["GET /caseload", "POST /caseload/views", "POST /review/phrases"]),
     (RunPractice, Practice, &["POST /practice/edit", "POST /practice/numbers", "POST /practice/records"]),
     (ImportRecords, Practice, &["POST /practice/import", "POST /practice/import/{batch}"]),
     (KeepLibrary, Practice, &["POST /library/new", "POST /library/import", "POST /library/{exercise}/edit"]),
@@ -123,6 +123,8 @@ const ACTS: &[(Action, On, &[&str])] = &[
             "POST /dogs/{dog}/log/looked",
             "POST /dogs/{dog}/log/{log}/looked",
             "POST /dogs/{dog}/encounters/{encounter}/looked",
+            "POST /dogs/{dog}/log/{log}/reviewed",
+            "POST /dogs/{dog}/encounters/{encounter}/reviewed",
         ],
     ),
     (Revise, Household, &["POST /dogs/{dog}/log/{log}/edit", "POST /dogs/{dog}/encounters/{encounter}/edit"]),
@@ -169,7 +171,7 @@ const ACTS: &[(Action, On, &[&str])] = &[
 ];
 
 /// What people do about themselves, whatever their role, or by a link.
-const OWN: [&str; 10] = [
+const OWN: [&str; 12] = [
     "POST /sign-in",
     "POST /sign-out",
     "POST /set-up/{token}",
@@ -179,6 +181,9 @@ const OWN: [&str; 10] = [
     "POST /account/devices/{sign_in}/end",
     "POST /account/devices/end-others",
     "POST /account/name",
+    // each trainer's own: tests/it/review.rs
+    "POST /caseload/views/{view}/remove",
+    "POST /review/phrases/{phrase}/remove",
     // each thing that it holds is judged by itself: tests/it/sync.rs
     "POST /sync/logs",
     "POST /account/password",

@@ -45,6 +45,7 @@ fn meant(story: Story) -> Need {
         Story::QuietAfterBite => Need::QuietAfterTrouble,
         Story::NotCoping => Need::NotCoping,
         Story::Bolted => Need::Incident,
+        Story::BoltedAnswered => Need::AfterTrouble,
         Story::QuestionWaiting => Need::Question,
         Story::ReadyToMoveOn | Story::Stuck => Need::Decision,
         Story::CoolDownPattern | Story::StillHigh | Story::ShutDown | Story::SlippedBack => Need::Caution,

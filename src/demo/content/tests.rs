@@ -12,6 +12,7 @@ const STORIES: &[Story] = &[
     Story::QuietAfterBite,
     Story::NotCoping,
     Story::Bolted,
+    Story::BoltedAnswered,
     Story::VetSigns,
     Story::QuestionWaiting,
     Story::ReadyToMoveOn,

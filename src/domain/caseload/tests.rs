@@ -72,9 +72,22 @@ fn a_bite_is_new_for_a_week_while_unanswered() {
     assert_eq!(bite(7, true).0, Need::Caution);
     assert_eq!(
         bite(2, false),
-        (Need::Caution, "1 caution open".to_owned()),
+        (Need::Caution, "1 caution open; Bite 2 days ago, answered".to_owned()),
         "answered; the caution is another's"
     );
+}
+
+#[test]
+fn what_was_grave_is_not_going_well_a_week_long_though_it_was_answered() {
+    let days_ago = |days| Some(TODAY - Duration::days(days));
+    let bite = |days| need(|d| (d.last_bite_on, d.last_trouble_on) = (days_ago(days), days_ago(days)));
+    assert_eq!(bite(2), (Need::AfterTrouble, "Bite 2 days ago, answered".to_owned()));
+    assert_eq!(bite(6).0, Need::AfterTrouble);
+    assert_eq!(bite(7).0, Need::GoingWell);
+    let ran_off = need(|d| (d.last_bite_on, d.last_trouble_on) = (days_ago(9), days_ago(1)));
+    assert_eq!(ran_off, (Need::AfterTrouble, "Something happened yesterday, answered".to_owned()));
+    let paused = need(|d| (d.phase, d.last_bite_on) = (Phase::Paused, days_ago(1)));
+    assert_eq!(paused.0, Need::AfterTrouble, "a dog that rests as well");
 }
 
 #[test]
@@ -82,7 +95,10 @@ fn unanswered_trouble_is_an_incident_and_answered_trouble_is_none() {
     let trouble =
         |open| need(|d| (d.open_cautions, d.last_trouble_on, d.trouble_open) = (1, Some(TODAY), open));
     assert_eq!(trouble(true), (Need::Incident, "Something happened today; 1 caution open".to_owned()));
-    assert_eq!(trouble(false), (Need::Caution, "1 caution open".to_owned()));
+    assert_eq!(
+        trouble(false),
+        (Need::Caution, "1 caution open; Something happened today, answered".to_owned())
+    );
 }
 
 #[test]
@@ -94,10 +110,10 @@ fn not_coping_is_said_once_and_hides_nothing_else_that_happened() {
             d.trouble_besides_on = besides;
         })
     };
-    assert_eq!(not_coping(None), (Need::NotCoping, "Owner is not coping".to_owned()));
+    assert_eq!(not_coping(None), (Need::NotCoping, "Owner is not coping, said today".to_owned()));
     assert_eq!(
         not_coping(Some(yesterday)),
-        (Need::NotCoping, "Owner is not coping; Something happened yesterday".to_owned())
+        (Need::NotCoping, "Owner is not coping, said today; Something happened yesterday".to_owned())
     );
 }
 
@@ -151,12 +167,40 @@ fn states() -> impl Strategy<Value = Vec<DogState>> {
                 last_bite_on,
                 last_trouble_on,
                 review_due_on,
+                waiting_since: (questions_waiting > 0)
+                    .then(|| datetime!(2025-06-10 08:00 UTC) + Duration::hours(index as i64 * 7 % 90)),
+                trouble_besides_on: last_bite_on.filter(|_| not_coping_open && trouble_open),
                 ..dog()
             }
         };
         dogs.into_iter().enumerate().map(build).collect()
     })
 }
+
+/// Everything that raises what a dog needs.
+const RAISES: [(&str, fn(&mut DogState)); 10] = [
+    ("one more stop", |d| d.open_stops += 1),
+    ("a bite today", |d| (d.bite_open, d.last_bite_on, d.last_trouble_on) = (true, Some(TODAY), Some(TODAY))),
+    ("a bite of before is open again", |d| d.bite_open = d.bite_open || d.last_bite_on.is_some()),
+    ("not coping", |d| {
+        (d.trouble_besides_on, d.not_coping_open) = (d.last_trouble_on.filter(|_| d.trouble_open), true);
+        (d.trouble_open, d.last_trouble_on) = (true, Some(TODAY));
+    }),
+    ("ran off today", |d| {
+        (d.trouble_open, d.last_trouble_on) = (true, Some(TODAY));
+        d.trouble_besides_on = Some(TODAY);
+    }),
+    ("a question", |d| {
+        d.questions_waiting += 1;
+        d.waiting_since = d.waiting_since.or(Some(datetime!(2025-06-19 08:00 UTC)));
+    }),
+    ("the question waits for longer", |d| {
+        d.waiting_since = d.waiting_since.map(|since| since - Duration::days(3));
+    }),
+    ("a decision", |d| d.decisions_waiting += 1),
+    ("one more caution", |d| d.open_cautions += 1),
+    ("the plan is due", |d| d.review_due_on = Some(TODAY)),
+];
 
 fn ordered(mut states: Vec<DogState>) -> Vec<DogId> {
     states.sort_by_cached_key(|state| state.standing(TODAY, &HouseNumbers::default()).rank);
@@ -190,6 +234,19 @@ proptest! {
             let worse = DogState { open_stops: state.open_stops + 1, ..state.clone() };
             prop_assert!(worse.standing(TODAY, &HouseNumbers::default()).rank < state.standing(TODAY, &HouseNumbers::default()).rank);
         }
+    }
+
+    #[test]
+    fn raising_what_a_dog_needs_never_lowers_its_place(states in states(), which in 0_usize..20, raised in 0..RAISES.len()) {
+        prop_assume!(!states.is_empty());
+        let (words, raise) = RAISES[raised];
+        let which = which % states.len();
+        let dog = states[which].dog;
+        let place = |states: Vec<DogState>| ordered(states).iter().position(|other| *other == dog);
+        let before = place(states.clone());
+        let mut after = states;
+        raise(&mut after[which]);
+        prop_assert!(place(after) <= before, "{}", words);
     }
 
     #[test]

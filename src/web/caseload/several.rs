@@ -6,6 +6,7 @@ use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::{Query, State};
 use axum::response::IntoResponse;
+use time::OffsetDateTime;
 
 use crate::actions::change_dogs::{Change, change_dogs};
 use crate::app::App;
@@ -38,8 +39,9 @@ async fn page(
     who: &mut SignedIn,
     query: &HashMap<String, String>,
     form: Form,
+    now: OffsetDateTime,
 ) -> Result<SeveralPage, WebError> {
-    let filter = wanted(query, who.member.id);
+    let filter = wanted(who, query, now).await?.filter;
     let mut rows = caseload::rows(&mut who.tx, &filter).await?;
     rows.sort_by_cached_key(|row| (row.household.to_lowercase(), row.name.to_lowercase(), row.dog));
     Ok(SeveralPage {
@@ -53,8 +55,12 @@ async fn page(
 }
 
 /// The dogs to choose from: those that the caseload showed.
-pub async fn show(Query(query): Query<HashMap<String, String>>, TrainerOnly(mut who): TrainerOnly) -> Answer {
-    Ok(page(&mut who, &query, Form::blank()).await?.into_response())
+pub async fn show(
+    State(app): State<App>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
+    Ok(page(&mut who, &query, Form::blank(), app.moment().at).await?.into_response())
 }
 
 /// Changes those that were ticked.
@@ -66,6 +72,7 @@ pub async fn change(
 ) -> Answer {
     let dogs: Vec<DogId> = form.ids("dogs");
     let trainer: Option<MembershipId> = form.id("trainer");
+    let note = form.text("note", 1000);
     let change = match (form.text("change", 20).as_str(), trainer) {
         ("trainer", Some(trainer)) => Some(Change::Trainer(trainer)),
         ("trainer", None) => {
@@ -86,9 +93,9 @@ pub async fn change(
         if query.is_empty() {
             query.insert(EVERYONE.0.to_owned(), EVERYONE.1.to_owned());
         }
-        return Ok(page(&mut who, &query, form).await?.again());
+        return Ok(page(&mut who, &query, form, app.moment().at).await?.again());
     };
-    let page = page(&mut who, &query, form).await?;
-    let done = change_dogs(who.tx, &who.actor, &dogs, change, &app.moment()).await;
+    let page = page(&mut who, &query, form, app.moment().at).await?;
+    let done = change_dogs(who.tx, &who.actor, &dogs, change, &note, &app.moment()).await;
     page.settle(done, "/caseload?show=everyone&notice=dogs-changed")
 }

@@ -4,12 +4,13 @@ use std::collections::HashMap;
 
 use time::{Date, Duration, OffsetDateTime};
 
-use crate::domain::caseload::{Need, Standing};
+use crate::domain::caseload::{DogState, Need, Standing};
 use crate::domain::dates::{age_words, counted};
 use crate::domain::vocabulary::{Severity, Word};
 use crate::domain::welfare::HouseNumbers;
 use crate::ids::DogId;
 use crate::store::caseload::{CaseloadRow, DayMark};
+use crate::web::flags::Duty;
 use crate::web::zones;
 
 /// Dogs that need the same kind of attention.
@@ -51,44 +52,50 @@ pub struct Row {
 }
 
 const GROUPS: [(&str, bool, &[Need]); 5] = [
-    ("Before anything else", true, &[Need::NewStop, Need::QuietAfterTrouble]),
-    (
-        "Waiting for your word",
-        true,
-        &[Need::NotCoping, Need::Incident, Need::Question, Need::Decision, Need::Caution],
-    ),
-    ("Worth a look", false, &[Need::GoneQuiet, Need::ReviewDue, Need::New]),
+    ("Before anything else", true, &[Need::NewStop, Need::QuietAfterTrouble, Need::NotCoping]),
+    ("Waiting for your word", true, &[Need::Incident, Need::Question, Need::Decision, Need::Caution]),
+    ("Worth a look", false, &[Need::AfterTrouble, Need::GoneQuiet, Need::ReviewDue, Need::New]),
     ("Going well", false, &[Need::GoingWell]),
     ("Resting", false, &[Need::Resting]),
 ];
 
-/// The groups that have dogs in them, in order of need.
-pub fn groups(
-    rows: &[CaseloadRow],
-    marks: &[DayMark],
-    numbers: &HouseNumbers,
-    now: OffsetDateTime,
-) -> Vec<Group> {
+/// A dog, where it stands, and the day it is where it lives.
+pub struct Stands<'a> {
+    /// What the caseload reads of it.
+    pub row: &'a CaseloadRow,
+    /// The same, as its rules want it.
+    pub state: DogState,
+    /// Where it stands.
+    pub standing: Standing,
+    today: Date,
+}
+
+/// Where every dog stands, the most pressing first.
+pub fn standing<'a>(rows: &'a [CaseloadRow], numbers: &HouseNumbers, now: OffsetDateTime) -> Vec<Stands<'a>> {
+    let stands = rows.iter().map(|row| {
+        let today = zones::local_date(now, &row.zone);
+        let state = row.state(|at| zones::local_date(at, &row.zone));
+        Stands { row, standing: state.standing(today, numbers), state, today }
+    });
+    let mut stands: Vec<Stands<'a>> = stands.collect();
+    stands.sort_by(|a, b| a.standing.rank.cmp(&b.standing.rank));
+    stands
+}
+
+/// The groups that have dogs in them, in order of need; of one need alone, where one was chosen.
+pub fn groups(standing: Vec<Stands<'_>>, chosen: Option<Need>, marks: &[DayMark], duty: &Duty) -> Vec<Group> {
     let mut by_dog: HashMap<DogId, Vec<&DayMark>> = HashMap::new();
     for mark in marks {
         by_dog.entry(mark.dog).or_default().push(mark);
     }
-    let mut standing: Vec<(&CaseloadRow, Standing, Date)> = rows
-        .iter()
-        .map(|row| {
-            let today = zones::local_date(now, &row.zone);
-            let state = row.state(|at| zones::local_date(at, &row.zone));
-            (row, state.standing(today, numbers), today)
-        })
-        .collect();
-    standing.sort_by(|a, b| a.1.rank.cmp(&b.1.rank));
     let groups = GROUPS.iter().map(|(heading, presses, needs)| Group {
         heading,
         presses: *presses,
         rows: standing
             .iter()
-            .filter(|(_, s, _)| needs.contains(&s.need))
-            .map(|(row, s, today)| self::row(row, s, by_dog.get(&row.dog).map_or(&[], Vec::as_slice), *today))
+            .filter(|stands| needs.contains(&stands.standing.need))
+            .filter(|stands| chosen.is_none_or(|need| stands.standing.need == need))
+            .map(|stands| row(stands, by_dog.get(&stands.row.dog).map_or(&[], Vec::as_slice), duty))
             .collect(),
     });
     groups.filter(|g| !g.rows.is_empty()).collect()
@@ -108,7 +115,9 @@ pub fn heading(groups: &[Group]) -> String {
     }
 }
 
-fn row(row: &CaseloadRow, standing: &Standing, marks: &[&DayMark], today: Date) -> Row {
+fn row(stands: &Stands<'_>, marks: &[&DayMark], duty: &Duty) -> Row {
+    let Stands { row, standing, today, .. } = stands;
+    let today = *today;
     let (strip, strip_reading) = strip(marks, today);
     let monday = today - Duration::days(i64::from(today.weekday().number_days_from_monday()));
     let done = marks.iter().filter(|m| m.on >= monday && m.on <= today).map(|m| m.sittings).sum();
@@ -124,7 +133,7 @@ fn row(row: &CaseloadRow, standing: &Standing, marks: &[&DayMark], today: Date) 
         kind: kind(standing.need),
         need: standing.need.label(),
         reason: reason(row, standing),
-        more: more(row, standing),
+        more: more(row, standing, duty, today),
         strip,
         strip_reading,
         done,
@@ -138,7 +147,7 @@ fn kind(need: Need) -> &'static str {
         Need::NewStop | Need::QuietAfterTrouble => "stop",
         Need::NotCoping | Need::Incident | Need::Caution => "caution",
         Need::Question | Need::Decision | Need::New => "advice",
-        Need::GoneQuiet | Need::ReviewDue | Need::Resting => "notice",
+        Need::AfterTrouble | Need::GoneQuiet | Need::ReviewDue | Need::Resting => "notice",
         Need::GoingWell => "well",
     }
 }
@@ -148,8 +157,8 @@ fn reason(row: &CaseloadRow, standing: &Standing) -> String {
     let flagged = matches!(standing.need, Need::NewStop | Need::Incident | Need::Caution);
     match &row.top_flag {
         _ if standing.need == Need::NotCoping => {
-            "The owner said so. It waits until you have answered it; a message alone does not settle it."
-                .to_owned()
+            let said = standing.reasons.first().map(String::as_str).unwrap_or_default();
+            format!("{said}. It waits until you have answered it; a message alone does not settle it.")
         }
         Some((_, seen)) if flagged => seen.clone(),
         _ if standing.need == Need::Question => format!("“{}”", row.last_owner_message),
@@ -159,25 +168,33 @@ fn reason(row: &CaseloadRow, standing: &Standing) -> String {
     }
 }
 
-fn more(row: &CaseloadRow, standing: &Standing) -> String {
-    let mut parts: Vec<String> = standing.reasons.iter().skip(1).cloned().collect();
+fn more(row: &CaseloadRow, standing: &Standing, duty: &Duty, today: Date) -> String {
+    let answers = row.stop_since.map(|since| duty.for_trainers(since, &row.trainer, &row.zone, today));
+    let mut parts: Vec<String> = answers.into_iter().collect();
+    parts.extend(standing.reasons.iter().skip(1).cloned());
     parts.push(format!("{}, {}", row.trainer, row.phase.label().to_lowercase()));
     parts.join(" · ")
 }
 
 fn act(row: &CaseloadRow, need: Need) -> (String, &'static str, bool) {
     let dog = row.dog;
+    let messages = format!("/dogs/{dog}/messages?from=caseload");
+    let answer = match row.top_flag_id {
+        Some(flag) => format!("/flags/{flag}?from=caseload"),
+        None => format!("/dogs/{dog}/welfare"),
+    };
     match need {
-        Need::NewStop => (format!("/dogs/{dog}/welfare"), "Answer", true),
-        Need::NotCoping | Need::Incident | Need::Caution => (format!("/dogs/{dog}/welfare"), "Answer", false),
-        Need::QuietAfterTrouble => (format!("/dogs/{dog}/messages"), "Get in touch", true),
-        Need::GoneQuiet => (format!("/dogs/{dog}/messages"), "Get in touch", false),
-        Need::Question => (format!("/dogs/{dog}/messages"), "Reply", false),
+        Need::NewStop => (answer, "Answer", true),
+        Need::NotCoping | Need::Incident | Need::Caution => (answer, "Answer", false),
+        Need::QuietAfterTrouble => (messages, "Get in touch", true),
+        Need::GoneQuiet => (messages, "Get in touch", false),
+        Need::Question => (messages, "Reply", false),
         Need::Decision => match row.decision_item {
             Some(item) => (format!("/dogs/{dog}/decide/{item}"), "Decide", false),
             None => (format!("/dogs/{dog}"), "Open", false),
         },
         Need::New => (format!("/dogs/{dog}/plan/edit"), "Write a plan", false),
+        Need::AfterTrouble => (messages, "Ask how it goes", false),
         Need::ReviewDue | Need::GoingWell | Need::Resting => (format!("/dogs/{dog}"), "Open", false),
     }
 }

@@ -20,6 +20,7 @@ use crate::store::message::{self, Message};
 use crate::store::plan;
 use crate::store::sign_in::SignedIn;
 use crate::web::choices::Choices;
+use crate::web::flags::came_from;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
 
 /// How many messages are shown.
@@ -40,6 +41,8 @@ pub(in crate::web) struct ConversationPage {
     /// The last message that is shown: what is sent or settled here is said knowing so much.
     seen: String,
     id: String,
+    /// Where whoever writes came from and goes back to: "caseload", or empty.
+    from: &'static str,
     /// What can be practised of the current plan, for a message that tells of a sitting.
     items: Choices,
 }
@@ -74,6 +77,7 @@ pub(in crate::web) async fn page(
         waits,
         not_coping: open.iter().find(|flag| flag.rule.id == NOT_COPING.id).map(|flag| flag.id),
         seen,
+        from: came_from(form.value("from")),
         items: practised.map(|item| (item.id.to_string(), item.name)).collect(),
         id: form.value("id").parse().unwrap_or_else(|_| moment.id::<MessageId>()).to_string(),
         form,
@@ -88,7 +92,8 @@ pub async fn show(
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
-    let mut page = page(&app, &mut who, dog, Form::blank()).await?;
+    let from = query.get("from").cloned().unwrap_or_default();
+    let mut page = page(&app, &mut who, dog, Form::blank().with("from", from)).await?;
     page.page.notice = notice::of(&query);
     Ok(page.into_response())
 }
@@ -103,13 +108,17 @@ pub async fn send(
     let body = form.required("body", 4000, "Write your message first.");
     let id = form.id::<MessageId>("id");
     let seen = form.id::<MessageId>("seen");
+    let back = match came_from(form.value("from")) {
+        "" => format!("/dogs/{dog}/messages"),
+        from => format!("/{from}"),
+    };
     let (Some(id), true) = (id, form.is_fine()) else {
         let page = page(&app, &mut who, dog, form).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     };
     let input = MessageInput { id, body: &body, seen };
     send_message(who.tx, &who.actor, dog, input, &app.moment()).await?;
-    Ok(Redirect::to(&format!("/dogs/{dog}/messages?notice=sent")).into_response())
+    Ok(Redirect::to(&format!("{back}?notice=sent")).into_response())
 }
 
 /// Says that no answer is needed to what was shown.

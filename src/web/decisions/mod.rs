@@ -15,7 +15,7 @@ use crate::store::flag::{self, Wanted};
 use crate::store::sign_in::SignedIn;
 use crate::store::{plan, readiness};
 use crate::web::dog_page::line::{LineView, Stops};
-use crate::web::flags::Open;
+use crate::web::flags::{Duty, Open};
 use crate::web::practice_logs::advice;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, zones};
 
@@ -29,6 +29,8 @@ struct DecisionPage {
     line: LineView,
     /// The step that "make it easier" leads to; empty where there is none.
     easier: String,
+    /// Who answers a stop.
+    duty: Duty,
     choices: Vec<(&'static str, &'static str)>,
     reasons: Vec<(&'static str, &'static str)>,
 }
@@ -62,6 +64,7 @@ async fn page(
         stops,
         choices: choices.iter().map(|c| (c.stored(), c.label())).collect(),
         reasons: DecisionReason::ALL.iter().map(|r| (r.stored(), r.label())).collect(),
+        duty: Duty::of(&who.practice, app.moment().at),
         dog,
     })
 }

@@ -23,10 +23,11 @@ use crate::store::caseload::DayMark;
 use crate::store::decision::{self, Decision};
 use crate::store::dog::{self, Dog};
 use crate::store::flag;
+use crate::store::hand_over::{self, HandOver};
 use crate::store::practice_log::{self, Wanted};
 use crate::store::{dog_facts, dog_summary, house, plan, readiness};
 use crate::web::caseload::strip;
-use crate::web::flags::Open;
+use crate::web::flags::{Duty, Open};
 use crate::web::practice_logs::advice;
 use crate::web::week::WeekView;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
@@ -54,6 +55,10 @@ struct DogPage {
     strip_reading: String,
     phases: Vec<(&'static str, &'static str)>,
     moment: Moment,
+    /// Who answers a stop.
+    duty: Duty,
+    /// The day and the last hand-over to another trainer, while it is new.
+    handed_over: Option<(String, HandOver)>,
 }
 
 impl DogPage {
@@ -63,6 +68,8 @@ impl DogPage {
     }
 }
 
+/// How long a hand-over to another trainer stands on the page. House rule.
+const HAND_OVER_STANDS: Duration = Duration::days(30);
 /// The last sittings that the page shows.
 const SHOWN: usize = 5;
 /// The last sittings that say how practice goes.
@@ -117,7 +124,12 @@ pub async fn show(
         .map(|(on, sittings, severity)| DayMark { dog: dog.id, on, sittings, severity })
         .collect();
     let (strip, strip_reading) = strip(&marks.iter().collect::<Vec<_>>(), today);
+    let handed_over = hand_over::last(tx, dog.id, moment.at - HAND_OVER_STANDS).await?;
+    let handed_over =
+        handed_over.map(|over| (zones::day(zones::local_date(over.at, &dog.zone), today), over));
     let page = DogPage {
+        duty: Duty::of(&who.practice, moment.at),
+        handed_over,
         page: Page::of(&who, dog.name.clone(), "caseload").with_notice(notice::of(&query)),
         tab: "overview",
         about: about(&dog, today),

@@ -1,5 +1,6 @@
 //! Welfare: what the rules found about a dog, and answering it.
 
+mod duty;
 mod open;
 
 use std::collections::HashMap;
@@ -23,6 +24,7 @@ use crate::store::house;
 use crate::store::membership::{self, Membership};
 use crate::store::sign_in::SignedIn;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
+pub use duty::Duty;
 pub use open::Open;
 use open::subject_path;
 
@@ -79,6 +81,10 @@ struct FlagPage {
     numbers: HouseNumbers,
     /// Whom to ring, where what happened asks for a call.
     owners: Vec<Membership>,
+    /// Who answers a stop.
+    duty: Duty,
+    /// Where whoever answers came from: "caseload", or empty.
+    from: &'static str,
 }
 
 async fn load(who: &mut SignedIn, id: FlagId) -> Result<(Dog, Flag), WebError> {
@@ -111,7 +117,24 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
     let page = Page::of(who, title, "caseload").with_errors(&form);
     let day = zones::day(flag.local_date, today);
     let about_a_line = flag.rule.group == Group::Equipment;
-    Ok(FlagPage { page, form, day, about, about_a_line, answered, again, open, numbers, owners, dog, flag })
+    let duty = Duty::of(&who.practice, app.moment().at);
+    let from = came_from(form.value("from"));
+    Ok(FlagPage {
+        page,
+        form,
+        day,
+        about,
+        about_a_line,
+        answered,
+        again,
+        open,
+        numbers,
+        owners,
+        duty,
+        from,
+        dog,
+        flag,
+    })
 }
 
 /// An open flag with the others that one answer settles. It was open when it was read; what somebody has answered since is
@@ -124,10 +147,23 @@ async fn open_with(who: &mut SignedIn, flag: &Flag, today: Date) -> Result<Optio
     Ok(Open::of(all, today).into_iter().find(|open| open.found.all().any(|other| other.id == flag.id)))
 }
 
+/// "caseload" where somebody came from there and goes back there, or nothing.
+pub(in crate::web) fn came_from(said: &str) -> &'static str {
+    if said == CASELOAD { CASELOAD } else { "" }
+}
+
+const CASELOAD: &str = "caseload";
+
 /// One flag: what was seen, why it matters, what to do, and its answer.
-pub async fn show(State(app): State<App>, At(id): At<FlagId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
+pub async fn show(
+    State(app): State<App>,
+    At(id): At<FlagId>,
+    Query(query): Query<HashMap<String, String>>,
+    TrainerOnly(mut who): TrainerOnly,
+) -> Answer {
     let (dog, flag) = load(&mut who, id).await?;
-    Ok(page(&app, &mut who, dog, flag, Form::blank()).await?.into_response())
+    let from = query.get("from").cloned().unwrap_or_default();
+    Ok(page(&app, &mut who, dog, flag, Form::blank().with("from", from)).await?.into_response())
 }
 
 /// Answers a flag, and with it those of the same rule that the page showed. Where somebody else was first, the page comes again with their answer and what was typed.
@@ -140,11 +176,13 @@ pub async fn answer(
     let (dog, flag) = load(&mut who, id).await?;
     let what = form.required("answer", 2000, "Say what was done, or what you agreed with the owner.");
     let saw: Vec<FlagId> = form.ids("saw");
+    let from = came_from(form.value("from"));
     if !form.is_fine() {
         let page = page(&app, &mut who, dog, flag, form).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
     match answer_flag(who.tx, &who.actor, id, &saw, &what, &app.moment()).await {
+        Ok(_) if from == CASELOAD => Ok(Redirect::to("/caseload?notice=answered").into_response()),
         Ok(dog) => Ok(Redirect::to(&format!("/dogs/{dog}/welfare?notice=answered")).into_response()),
         Err(Refusal::Field { field, message }) => {
             form.refuse(field, message);

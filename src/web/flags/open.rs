@@ -1,6 +1,6 @@
 //! What is open on a dog, as a trainer reads it: one entry a rule, with every time that it was raised.
 
-use time::Date;
+use time::{Date, OffsetDateTime};
 
 use crate::domain::vocabulary::Severity;
 use crate::store::flag::{Flag, Found, Subject};
@@ -34,6 +34,11 @@ impl Open {
             found,
         });
         entries.collect()
+    }
+
+    /// When the oldest of them was raised.
+    pub fn raised_at(&self) -> &OffsetDateTime {
+        self.found.all().map(|flag| &flag.raised_at).min().unwrap_or(&self.found.first.raised_at)
     }
 
     /// Whether a stop is among them.

@@ -54,6 +54,7 @@ async fn say(mut who: SignedIn, app: &App, dog: DogId, of: Of, mut form: Form, p
         ("yes", Ok(revision)) => Looked::At(revision),
         _ => return Err(WebError::Status(StatusCode::UNPROCESSABLE_ENTITY)),
     };
+    let path = if form.value("back") == "review" { "/review" } else { path };
     look_at(who.tx, &who.actor, dog, of, looked, &app.moment()).await?;
     let notice = if looked == Looked::NotYet { "not-looked" } else { "looked" };
     Ok(Redirect::to(&format!("{path}?notice={notice}")).into_response())

@@ -13,19 +13,22 @@ use std::collections::HashMap;
 use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::{Query, State};
-use axum::http::StatusCode;
-use axum::response::{IntoResponse, Redirect};
+use axum::response::IntoResponse;
 
 use crate::actions::authorise;
-use crate::actions::edit_practice::edit_practice;
+use crate::actions::edit_practice::{PracticeInput, edit_practice};
 use crate::app::App;
 use crate::domain::access::Action;
 use crate::domain::vocabulary::Role;
 use crate::store::membership;
 use crate::store::practice::Practice;
+use crate::store::sign_in::SignedIn;
+use crate::web::choices::Choices;
+use crate::web::dogs::trainers;
+use crate::web::form_page::{FormPage, form_pages};
 use crate::web::people::{self, Person};
 use crate::web::zones::{self, Zones};
-use crate::web::{Answer, AnyMember, Form, LeadOnly, Page, notice};
+use crate::web::{Answer, AnyMember, Form, LeadOnly, Page, WebError, notice};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "practice/show.html")]
@@ -42,7 +45,10 @@ struct EditPage {
     page: Page,
     form: Form,
     zones: Zones,
+    /// Who may be on duty.
+    team: Choices,
 }
+form_pages!(EditPage);
 
 /// The practice and its team.
 pub async fn show(
@@ -59,28 +65,37 @@ pub async fn show(
 }
 
 /// What the practice says of itself, to be changed.
-pub async fn edit(LeadOnly(who): LeadOnly) -> Answer {
+pub async fn edit(LeadOnly(mut who): LeadOnly) -> Answer {
+    let duty = who.practice.duty.as_ref().map(|duty| duty.id.to_string()).unwrap_or_default();
     let form = Form::blank()
         .with("name", &who.practice.name)
         .with("zone", &who.practice.zone)
-        .with("replies", &who.practice.replies);
-    let zones = zones::choices(&who.practice.zone);
-    Ok(EditPage { page: Page::of(&who, "Change the practice", "practice"), form, zones }.into_response())
+        .with("replies", &who.practice.replies)
+        .with("trainer", duty);
+    Ok(edit_page(&mut who, form).await?.into_response())
+}
+
+async fn edit_page(who: &mut SignedIn, form: Form) -> Result<EditPage, WebError> {
+    Ok(EditPage {
+        page: Page::of(who, "Change the practice", "practice").with_errors(&form),
+        zones: zones::choices(&who.practice.zone),
+        team: trainers(&mut who.tx).await?,
+        form,
+    })
 }
 
 /// Changes it.
-pub async fn update(State(app): State<App>, LeadOnly(who): LeadOnly, mut form: Form) -> Answer {
-    let wanted = Practice {
-        id: who.practice.id,
+pub async fn update(State(app): State<App>, LeadOnly(mut who): LeadOnly, mut form: Form) -> Answer {
+    let wanted = PracticeInput {
         name: form.required("name", 120, "Enter the name of your practice."),
         zone: zones::read(&mut form, "zone"),
         replies: form.required("replies", 200, "Say when owners may expect an answer."),
+        duty: form.id("trainer"),
     };
-    if !form.is_fine() {
-        let page = Page::of(&who, "Change the practice", "practice").with_errors(&form);
-        let page = EditPage { page, form, zones: zones::choices(&who.practice.zone) };
-        return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
+    let page = edit_page(&mut who, form).await?;
+    if !page.form.is_fine() {
+        return Ok(page.again());
     }
-    edit_practice(who.tx, &who.actor, &wanted, &app.moment()).await?;
-    Ok(Redirect::to("/practice?notice=saved").into_response())
+    let done = edit_practice(who.tx, &who.actor, &wanted, &app.moment()).await;
+    page.settle(done, "/practice?notice=saved")
 }

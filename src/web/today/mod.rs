@@ -24,6 +24,7 @@ use crate::store::plan::{self, PlanItem};
 use crate::store::sign_in::SignedIn;
 use crate::store::{arrangement_week, day_off};
 use crate::web::fits::{self, FitView};
+use crate::web::flags::Duty;
 use crate::web::practice_logs::advice;
 use crate::web::watch::Watch;
 use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
@@ -114,7 +115,16 @@ pub async fn show(
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
     let found = Found::by_rule(open.iter().cloned());
-    let watch: Vec<Watch> = found.iter().map(|found| Watch::found_for_owner(found, today)).collect();
+    let duty = Duty::of(&who.practice, moment.at);
+    let watch = found.iter().map(|found| {
+        let mut card = Watch::found_for_owner(found, today);
+        if found.first.severity == Severity::Stop && found.first.state == FlagState::Open {
+            let since = found.all().map(|flag| flag.raised_at).min().unwrap_or(found.first.raised_at);
+            card.answer = duty.for_owner(since, &dog);
+        }
+        card
+    });
+    let watch: Vec<Watch> = watch.collect();
     let Some(version) = plan::current(&mut who.tx, dog.id).await? else {
         let replies = who.practice.replies.clone();
         let intake_waits = intake::waits(&mut who.tx, dog.id).await?;

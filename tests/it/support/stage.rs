@@ -45,6 +45,13 @@ impl Setting {
         furnish_practice(&mut practice, &world).await;
         #[cfg(feature = "passkeys")]
         drop(crate::passkeys::add(&mut trainer).await);
+        // phrases and views are each trainer's own, and the pages of both are walked
+        for person in [&mut practice.lead, &mut trainer] {
+            let page = person.get("/review/phrases").await;
+            person.submit(&page, "main form.form", &[("body", "Lovely. The same again.")]).await.expect(303);
+            let page = person.get("/caseload/views?show=everyone").await;
+            person.submit(&page, "main form[action='/caseload/views']", &[("name", "All")]).await.expect(303);
+        }
         let ends = sign_in_elsewhere(&world, &mut trainer).await;
         let mut links = links(&mut practice, &world).await;
         links.push(("a visitor", card));
@@ -109,6 +116,30 @@ impl Stage {
             .fetch_all(&mut self.watch)
             .await
             .expect("counts rows")
+    }
+
+    /// Does something to the database that no page does.
+    pub async fn say(&mut self, statement: &str) {
+        sqlx::raw_sql(AssertSqlSafe(statement.to_owned())).execute(&mut self.watch).await.expect(statement);
+    }
+
+    pub async fn try_say(&mut self, statement: &str) -> Result<(), sqlx::Error> {
+        sqlx::raw_sql(AssertSqlSafe(statement.to_owned())).execute(&mut self.watch).await.map(drop)
+    }
+
+    /// The columns that people's own words are kept in, as `table.column`: texts that no list of the schema limits.
+    pub async fn columns_of_words(&mut self) -> Vec<String> {
+        sqlx::query_scalar(
+            "select c.relname || '.' || a.attname from pg_attribute a join pg_class c on c.oid = a.attrelid
+             where c.relnamespace = 'public'::regnamespace and c.relkind = 'r' and a.attnum > 0 and not a.attisdropped
+               and a.atttypid in ('text'::regtype, 'text[]'::regtype, 'jsonb'::regtype)
+               and not exists (select from pg_constraint k where k.conrelid = c.oid and k.contype = 'c' and a.attnum = any(k.conkey)
+                 and pg_get_constraintdef(k.oid) ~ (a.attname || ' (= ANY|<@)'))
+             order by 1",
+        )
+        .fetch_all(&mut self.watch)
+        .await
+        .expect("reads the schema")
     }
 
     /// Every row of every table as a text, without what is random.

@@ -11,7 +11,7 @@ use tracing_subscriber::layer::{Context, SubscriberExt};
 static SENT: Mutex<Vec<String>> = Mutex::new(Vec::new());
 
 /// How what opens a transaction inside a practice ends: the door's last statement (`store::sign_in::open`).
-const OPENED: &str = "from practice where id = $1";
+const OPENED: &str = "select p.id, p.name, p.zone, p.replies";
 
 struct Listens;
 
@@ -19,9 +19,12 @@ struct Statement(Option<String>);
 
 impl Visit for Statement {
     fn record_debug(&mut self, field: &Field, value: &dyn std::fmt::Debug) {
+        self.record_str(field, &format!("{value:?}"));
+    }
+
+    fn record_str(&mut self, field: &Field, value: &str) {
         if field.name() == "db.statement" || field.name() == "summary" {
-            let text = format!("{value:?}");
-            let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
+            let text = value.split_whitespace().collect::<Vec<_>>().join(" ");
             if self.0.as_ref().is_none_or(|kept| kept.len() < text.len()) {
                 self.0 = Some(text);
             }
@@ -49,7 +52,7 @@ pub fn listen() {
 /// What was sent since it was last asked, beside BEGIN, COMMIT, the scope and who asks.
 pub fn since_last() -> Vec<String> {
     let sent = std::mem::take(&mut *SENT.lock().expect("nobody panicked with it"));
-    let opened = sent.iter().rposition(|text| text.contains(OPENED)).map_or(0, |at| at + 1);
+    let opened = sent.iter().position(|text| text.contains(OPENED)).map_or(0, |at| at + 1);
     let is_frame = |text: &str| ["BEGIN", "COMMIT", "ROLLBACK"].iter().any(|word| text.contains(word));
     sent[opened..].iter().filter(|text| !is_frame(text) && !text.contains("set_config")).cloned().collect()
 }

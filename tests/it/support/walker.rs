@@ -87,7 +87,7 @@ impl Walker {
         let is_owner = self.role == Some(Role::Owner);
         let sees = match names(stop.pattern).next() {
             None => !is_owner,
-            Some("batch" | "exercise" | "member" | "template") => self.sees && !is_owner,
+            Some("batch" | "exercise" | "member" | "template" | "phrase" | "view") => self.sees && !is_owner,
             Some(_) => self.sees,
         };
         if sees { 403 } else { 404 }

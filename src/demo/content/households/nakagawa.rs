@@ -139,7 +139,7 @@ const NED: Dog = Dog {
 const PARSNIP: Dog = Dog {
     key: "parsnip",
     name: "Parsnip",
-    story: Story::GoingWell,
+    story: Story::BoltedAnswered,
     trainer: "yusra",
     joined: 50,
     profile: Profile {
@@ -236,6 +236,32 @@ const PARSNIP: Dog = Dog {
         hard("settle-on-a-mat", "Teething on the corner of the mat. Swapped it for a carrot."),
         hard("", "Vaccination day, grumpy, cuddles only after one go.").of(1, 1),
     ],
+    moments: &[Moment {
+        days_ago: 4,
+        hour: 13,
+        item: "name-response",
+        by: "koji",
+        place: "front garden",
+        minutes: 2,
+        attempts: 6,
+        met: 5,
+        rewards: 5,
+        incident: Some(Incident {
+            days_ago: 4,
+            kind: IncidentKind::Bolted,
+            skin_broken: false,
+            towards: "the postman's trolley",
+            whom: None,
+            facts: "Under the gate, which I would have sworn she could not. Two doors down, ten minutes, came out for salmon.",
+        }),
+        note: "Small dogs go through small holes. The hole is a brick smaller now.",
+        answer: Some(Answer {
+            days_ago: 3,
+            by: "yusra",
+            words: "Rang Koji. Board along the foot of the gate, short lead in the front garden until it is up, and the name game indoors this week.",
+        }),
+        ..Moment::USUAL
+    }],
     encounters: &[
         met(
             26,

@@ -22,6 +22,8 @@ pub enum Story {
     NotCoping,
     /// Ran off in the last days: off-lead permission lapses.
     Bolted,
+    /// The same, and the trainer has answered it: how it went since is worth asking.
+    BoltedAnswered,
     /// A sign for which the vet is rung now.
     VetSigns,
     /// An owner's question stands unanswered.
