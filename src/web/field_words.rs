@@ -28,7 +28,8 @@ const CALLED: [(&str, &str); 23] = [
 ];
 
 /// Fields that a page sends by itself and that nobody sees.
-const UNSEEN: [&str; 15] = [
+const UNSEEN: [&str; 16] = [
+    "about",
     "after",
     "dog",
     "id",

@@ -53,6 +53,7 @@ fn wanted(query: &HashMap<String, String>, me: MembershipId) -> Filter {
         phase: Phase::from_stored(text("phase")),
         archived: text("show") == "archived",
         search,
+        today: None,
     }
 }
 
@@ -65,9 +66,9 @@ pub async fn show(
     authorise(&who.actor, Action::SeeCaseload, None)?;
     let text = |name: &str| query.get(name).cloned().unwrap_or_default();
     let (everyone, search, phase) = (text("show") == "everyone", search::text(&query), text("phase"));
-    let filter = wanted(&query, who.member.id);
-    let archived = filter.archived;
     let now = app.moment().at;
+    let filter = Filter { today: Some(now.date()), ..wanted(&query, who.member.id) };
+    let archived = filter.archived;
     let rows = caseload::rows(&mut who.tx, &filter).await?;
     let since = zones::local_date(now, &who.practice.zone) - Duration::days(15);
     let marks = caseload::days(&mut who.tx, since).await?;

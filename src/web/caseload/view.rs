@@ -77,7 +77,7 @@ pub fn groups(
         .iter()
         .map(|row| {
             let today = zones::local_date(now, &row.zone);
-            let state = row.state(|at| zones::local_date(at, &row.zone));
+            let state = row.state(|at| zones::local_date(at, &row.zone), zones::local_date(now, &row.zone));
             (row, state.standing(today, numbers), today)
         })
         .collect();
