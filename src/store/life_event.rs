@@ -11,7 +11,7 @@ use crate::store::word::word;
 use crate::store::{Result, Tx};
 
 /// The most that are read of one dog.
-const MOST: i64 = 200;
+pub const MOST: i64 = 200;
 
 /// Something to be kept, as it shall read from now on.
 #[derive(Debug, Clone, PartialEq, Eq)]

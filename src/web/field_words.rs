@@ -29,7 +29,6 @@ const CALLED: [(&str, &str); 23] = [
 
 /// Fields that a page sends by itself and that nobody sees.
 const UNSEEN: [&str; 16] = [
-    "about",
     "after",
     "dog",
     "id",
@@ -44,6 +43,7 @@ const UNSEEN: [&str; 16] = [
     "revision",
     "saw",
     "seen",
+    "subject",
     "text_version",
 ];
 

@@ -139,7 +139,7 @@ pub async fn send(
     let id = form.id::<MessageId>("id");
     let seen = form.id::<MessageId>("seen");
     let (Some(id), true) = (id, form.is_fine()) else {
-        let named = form.value("about").to_owned();
+        let named = form.value("subject").to_owned();
         let page = page(&app, &mut who, dog, form, (&named, None)).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     };

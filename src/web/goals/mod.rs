@@ -97,7 +97,7 @@ fn told_by(reading: &GoalReading) -> String {
 
 impl Past {
     fn of(reading: &GoalReading, today: Date) -> Self {
-        let sure = reading.confidence.map_or(String::new(), |mark| format!(", sure of it: {mark} of 10"));
+        let sure = reading.confidence.map_or(String::new(), |mark| format!(", how sure: {mark} of 10"));
         Self {
             day: zones::day(reading.on, today),
             marks: format!("How near: {} of 10{sure}", reading.nearness),

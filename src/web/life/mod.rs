@@ -73,6 +73,8 @@ struct View {
     id: String,
     kinds: Choices,
     events: Vec<LifeView>,
+    /// Whether there are more than the page shows.
+    cut: bool,
 }
 
 #[derive(Template, WebTemplate)]
@@ -104,7 +106,9 @@ async fn page(
         Some(_) => Vec::new(),
         None => life_event::of_dog(&mut who.tx, dog.id, None).await?,
     };
+    let cut = i64::try_from(events.len()).is_ok_and(|found| found >= life_event::MOST);
     let view = View {
+        cut,
         one,
         id: form.value("id").to_owned(),
         kinds: LifeKind::ALL
@@ -167,7 +171,7 @@ pub async fn list(
 ) -> Answer {
     let (dog, today) = load(&app, &mut who, dog).await?;
     let id: LifeEventId = app.moment().id();
-    let form = Form::blank().with("id", id.to_string()).with("first_day", today.to_string());
+    let form = Form::blank().with("id", id.to_string());
     page(&mut who, dog, (None, form), (today, notice::of(&query))).await
 }
 

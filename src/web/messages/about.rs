@@ -110,5 +110,5 @@ fn read(text: &str) -> Result<Option<About>, WebError> {
 
 /// The thing that a form names.
 pub fn in_form(form: &Form) -> Result<Option<About>, WebError> {
-    read(form.value("about"))
+    read(form.value("subject"))
 }

@@ -181,7 +181,7 @@ pub async fn send(State(app): State<App>, OwnerOnly(mut who): OwnerOnly, mut for
     if !form.is_fine() {
         let page = own_dog::page(&mut who, "Messages", "messages").await?;
         let dogs = dog::of_owner(&mut who.tx, who.member.id).await?;
-        let named = form.value("about").to_owned();
+        let named = form.value("subject").to_owned();
         return conversation(&app, &mut who, page, (dog, dogs), form, (&named, None)).await;
     }
     let input = MessageInput { id, body: &body, seen, about };

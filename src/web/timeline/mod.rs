@@ -144,16 +144,21 @@ fn entry(row: Row, dog: &Dog, today: Date) -> Entry {
                 format!("/dogs/{dog}/lessons"),
             )
         }
-        Happened::Message => ("Message", "Message".to_owned(), none, said, format!("/dogs/{dog}/messages")),
+        Happened::Message => {
+            let wrote = by.as_ref().map_or_else(|| "Message".to_owned(), |by| format!("{by} wrote"));
+            ("Message", wrote, none, said, format!("/dogs/{dog}/messages"))
+        }
         Happened::Weight => ("Weight", format!("{what} kg"), none, said, format!("/dogs/{dog}/weights")),
         Happened::Life => {
             let until = Date::parse(&more, &time::format_description::well_known::Iso8601::DATE)
+                .ok()
+                .filter(|to| Some(*to) != on)
                 .map(|to| format!("until {}", zones::day(to, today)));
             let words = label::<LifeKind>(&what);
             ("Life", words, until.unwrap_or_default(), said, format!("/dogs/{dog}/life/{id}"))
         }
         Happened::Goal => {
-            let sure = if more.is_empty() { none } else { format!("sure of it: {more} of 10") };
+            let sure = if more.is_empty() { none } else { format!("How sure: {more} of 10") };
             ("Goal", format!("How near: {what} of 10"), sure, said, format!("/dogs/{dog}/goal"))
         }
         Happened::Phase => {
@@ -162,7 +167,8 @@ fn entry(row: Row, dog: &Dog, today: Date) -> Entry {
         }
     };
     let day = zones::day(day, today);
-    Entry { day, time, kind, what, more, said, by: by.unwrap_or_default(), href }
+    let by = by.filter(|_| happened != Happened::Message).unwrap_or_default();
+    Entry { day, time, kind, what, more, said, by, href }
 }
 
 #[cfg(test)]
