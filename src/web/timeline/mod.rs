@@ -135,7 +135,7 @@ fn entry(row: Row, dog: &Dog, today: Date) -> Entry {
         }
         Happened::Lesson => {
             let held = on.filter(|on| *on != day).map(|on| format!(", held {}", zones::day(on, today)));
-            let own = if more.is_empty() { none } else { format!("Your own note: {more}") };
+            let own = if more.is_empty() { none } else { format!("For trainers: {more}") };
             (
                 "Lesson",
                 format!("Lesson{}", held.unwrap_or_default()),
