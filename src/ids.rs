@@ -74,6 +74,10 @@ ids! {
     DecisionId
     /// One lesson that was held.
     LessonId
+    /// How near the goal felt on one day.
+    GoalReadingId
+    /// Something that goes on in a dog's life.
+    LifeEventId
     /// One photo.
     PhotoId
     /// One link for somebody who helps with a dog.

@@ -1,5 +1,6 @@
 //! Changes one section of a dog's profile.
 
+use crate::actions::set_phase::put_in;
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
@@ -32,7 +33,7 @@ pub enum Section {
 
 /// Changes the section.
 pub async fn edit_dog(mut tx: Tx, actor: &Actor, dog: DogId, section: &Section, moment: &Moment) -> Done<()> {
-    authorised_dog(&mut tx, actor, Action::KeepDog, dog).await?;
+    let known = authorised_dog(&mut tx, actor, Action::KeepDog, dog).await?;
     match section {
         Section::Identity(identity) => dog_profile::set_identity(&mut tx, dog, identity).await?,
         Section::Health(health) => dog_profile::set_health(&mut tx, dog, health).await?,
@@ -45,6 +46,7 @@ pub async fn edit_dog(mut tx: Tx, actor: &Actor, dog: DogId, section: &Section, 
             trainer_stands(&mut tx, care.trainer).await?;
             let by = (care.trainer, actor.membership);
             hand_over::add(&mut tx, &[(dog, moment.id())], by, "", moment.at).await?;
+            put_in(&mut tx, actor, &known, care.phase, moment).await?;
             dog_profile::set_care(&mut tx, dog, *care).await?;
         }
     }

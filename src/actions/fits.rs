@@ -44,7 +44,7 @@ pub async fn answer_fit(
     fit::answer(&mut tx, dog, (gear, said), actor.membership, moment.at).await?;
     if said == FitAnswer::Changed && !is_told_today {
         let body = format!("{}’s {} sits differently from the photo.", found.name, gear.in_a_sentence());
-        let message = MessageInput { id: moment.id(), body: &body, seen: None };
+        let message = MessageInput { id: moment.id(), body: &body, seen: None, about: None };
         send(&mut tx, actor, dog, message, moment).await?;
     }
     tx.commit().await?;

@@ -61,7 +61,8 @@ pub async fn keep_lesson(
     }
     if !input.summary.is_empty() {
         // one message a lesson: its id is the lesson's
-        let message = MessageInput { id: MessageId(input.id.0), body: &input.summary, seen: None };
+        let message =
+            MessageInput { id: MessageId(input.id.0), body: &input.summary, seen: None, about: None };
         send(&mut tx, actor, dog, message, moment).await?;
     }
     add_to_draft(&mut tx, dog, &input.next, moment).await?;

@@ -30,7 +30,7 @@ pub async fn say_not_coping(
         encounter::note_phone(&mut tx, said.id, lived).await?;
     }
     if !said.note.is_empty() {
-        let input = MessageInput { id: message, body: &said.note, seen: None };
+        let input = MessageInput { id: message, body: &said.note, seen: None, about: None };
         send(&mut tx, actor, said.dog, input, moment).await?;
     }
     tx.commit().await?;

@@ -38,7 +38,7 @@ pub async fn send_intake(
         triage::of_dog(&mut tx, dog.id).await?.first().map(|latest| latest.at + Duration::MICROSECOND);
     let at = moment.at.max(answered.unwrap_or(moment.at));
     if intake::send(&mut tx, dog.id, actor.membership, at).await? {
-        let input = MessageInput { id: message, body: TOLD, seen: None };
+        let input = MessageInput { id: message, body: TOLD, seen: None, about: None };
         send(&mut tx, actor, dog.id, input, moment).await?;
         fill_profile(&mut tx, dog.id, &answers).await?;
         fill_household(&mut tx, dog.household, &answers).await?;

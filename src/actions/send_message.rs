@@ -6,6 +6,7 @@ use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::domain::vocabulary::Role;
 use crate::ids::{DogId, MessageId};
+use crate::store::message::{About, NewMessage};
 use crate::store::{Tx, dog, dog_summary, message};
 
 /// A message to be sent.
@@ -17,6 +18,8 @@ pub struct MessageInput<'a> {
     pub body: &'a str,
     /// The last message that stood above it.
     pub seen: Option<MessageId>,
+    /// What it is about, where that is one thing of this dog.
+    pub about: Option<About>,
 }
 
 /// Sends a message. Sending it again changes nothing; the same id with other content is refused.
@@ -41,12 +44,16 @@ pub(super) async fn send(
     moment: &Moment,
 ) -> Done<()> {
     let dog = authorised_dog(tx, actor, Action::Message, dog).await?.id;
-    let MessageInput { id, body, seen } = input;
+    let MessageInput { id, body, seen, about } = input;
+    if let Some(about) = about {
+        message::subject(tx, dog, about).await?.ok_or(Refusal::NotFound)?;
+    }
     let from_trainer = actor.role != Role::Owner;
     dog::lock_summary(tx, dog).await?;
-    let sent = message::add(tx, id, dog, actor.membership, from_trainer, body, moment.at).await?;
+    let said = NewMessage { id, dog, by: actor.membership, from_trainer, body, about };
+    let sent = message::add(tx, &said, moment.at).await?;
     let Some(sent_at) = sent else {
-        let same = message::is_same(tx, id, dog, actor.membership, body).await?;
+        let same = message::is_same(tx, &said).await?;
         return if same { Ok(()) } else { Err(Refusal::Clash) };
     };
     if !from_trainer {

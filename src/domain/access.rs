@@ -120,6 +120,8 @@ actions! {
     Revise Household "change what was logged",
     /// Read and write in the household's conversation.
     Message Household "read and write messages",
+    /// Tell how near the goal feels, and what goes on in the dog's life.
+    TellLife Household "tell of the dog's life",
     /// Invite another person of the household.
     InviteOwner Household "invite an owner",
     /// Tell about a dog before the first lesson, and agree to what lessons need.

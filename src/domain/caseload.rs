@@ -7,6 +7,7 @@ use std::cmp::Reverse;
 use time::{Date, Duration, OffsetDateTime};
 
 use super::dates::{ago, counted, days_between};
+use super::life::Rest;
 use super::vocabulary::Phase;
 use super::welfare::{HouseNumbers, Quiet, SilenceFacts, quiet};
 use crate::ids::DogId;
@@ -38,7 +39,7 @@ pub enum Need {
     New,
     /// Going well.
     GoingWell,
-    /// Paused, maintaining, graduated or on holiday, with nothing waiting.
+    /// Paused, maintaining, graduated, away, ill or in season, with nothing waiting.
     Resting,
 }
 
@@ -119,11 +120,11 @@ pub struct DogState {
     pub name: String,
     /// Where it stands in its work.
     pub phase: Phase,
-    /// A life event such as a holiday covers today.
-    pub on_holiday: bool,
+    /// What lets the work rest today: away, ill, in season.
+    pub rest: Option<Rest>,
     /// A plan is published.
     pub has_plan: bool,
-    /// The day on which the current plan was published, or the dog came back to it, whichever is later.
+    /// The day on which the current plan was published, or the dog came back to it from a phase or a rest, whichever is later.
     pub plan_since: Option<Date>,
     /// Sittings that the plan asks for in a week.
     pub planned_times_a_week: Option<i16>,
@@ -212,10 +213,11 @@ impl DogState {
             needs.push((Need::New, "No plan yet".to_owned()));
         }
         if needs.is_empty() {
-            needs.push(match (resting, self.on_holiday) {
-                (true, _) => (Need::Resting, self.phase.to_string()),
-                (false, true) => (Need::Resting, "Away".to_owned()),
-                (false, false) => (Need::GoingWell, self.going_well(today)),
+            needs.push(match (resting, self.rest) {
+                (true, None) => (Need::Resting, self.phase.to_string()),
+                (true, Some(rest)) => (Need::Resting, format!("{}. {}", self.phase, rest.words(today))),
+                (false, Some(rest)) => (Need::Resting, rest.words(today)),
+                (false, None) => (Need::GoingWell, self.going_well(today)),
             });
         }
         needs.sort_by_key(|(need, _)| *need);
@@ -279,7 +281,7 @@ impl DogState {
         SilenceFacts {
             dog_name: self.name.clone(),
             phase: self.phase,
-            on_holiday: self.on_holiday,
+            on_holiday: self.rest.is_some(),
             last_log_on: self.last_log_on,
             plan_since: self.plan_since,
             planned_times_a_week: self.planned_times_a_week,

@@ -40,6 +40,13 @@ pub fn ago(day: Date, today: Date) -> String {
     }
 }
 
+/// A day without its weekday: "3 Dec", with the year where it is not this one.
+pub fn in_short(day: Date, today: Date) -> String {
+    let month = day.month().to_string();
+    let year = if day.year() == today.year() { String::new() } else { format!(" {}", day.year()) };
+    format!("{} {}{year}", day.day(), &month[..3])
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

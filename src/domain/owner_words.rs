@@ -1,6 +1,6 @@
 //! The words that owners read, where they differ from the trade's.
 
-use super::vocabulary::{Choice, EncounterKind, FlagState, ItemKind, Severity, Towards, Word};
+use super::vocabulary::{Choice, EncounterKind, FlagState, ItemKind, LifeKind, Severity, Towards, Word};
 
 /// Why a step changed, for the note that goes out with the next plan: "Settle: 14 of 15 went well, so on to “Garden”."
 /// `counted` is how many met, of how many.
@@ -71,6 +71,17 @@ impl OwnerWord for EncounterKind {
             Self::NotCoping => "I am not coping",
             Self::EquipmentFailed => "The harness slipped or a clip or line broke",
             Self::GrowlOrSnap | Self::Guarded | Self::Other => self.label(),
+        }
+    }
+}
+
+impl OwnerWord for LifeKind {
+    fn for_owner(self) -> &'static str {
+        match self {
+            Self::Move => "We moved",
+            Self::Fireworks => "Fireworks or thunder",
+            Self::Holiday => "Away from home",
+            Self::Medicine | Self::Season | Self::Neutering | Self::Illness | Self::Other => self.label(),
         }
     }
 }

@@ -296,6 +296,50 @@ words! {
         /// No time.
         Time = "time" "No time",
     }
+    /// What goes on in a dog's life beside its practice.
+    LifeKind {
+        /// A medicine, from the first dose to the last.
+        Medicine = "medicine" "Medicine",
+        /// A bitch in season.
+        Season = "season" "In season",
+        /// Neutering.
+        Neutering = "neutering" "Neutering",
+        /// Another home.
+        Move = "move" "Moved house",
+        /// Fireworks or thunder.
+        Fireworks = "fireworks" "Fireworks",
+        /// Ill or hurt.
+        Illness = "illness" "Ill or hurt",
+        /// Away from home.
+        Holiday = "holiday" "Away",
+        /// Anything else.
+        Other = "other" "Something else",
+    }
+    /// What a timeline can be narrowed to.
+    TimelineKind {
+        /// Sittings.
+        Sittings = "sittings" "Sittings",
+        /// What happened in life.
+        Encounters = "encounters" "Encounters",
+        /// What rules raised, and its answers.
+        Welfare = "welfare" "Welfare",
+        /// Decisions about steps.
+        Decisions = "decisions" "Decisions",
+        /// Published plans.
+        Plans = "plans" "Plans",
+        /// Lessons.
+        Lessons = "lessons" "Lessons",
+        /// Messages.
+        Messages = "messages" "Messages",
+        /// Weighings.
+        Weights = "weights" "Weights",
+        /// What went on beside the practice.
+        Life = "life" "Life",
+        /// How near the goal felt.
+        Goal = "goal" "Goal",
+        /// Phases.
+        Phases = "phases" "Phases",
+    }
     /// What a photo shows the fit of.
     Gear {
         /// A harness.

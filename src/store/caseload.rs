@@ -4,10 +4,14 @@ use time::{Date, OffsetDateTime};
 use uuid::Uuid;
 
 use crate::domain::caseload::{DogState, review_due_on};
-use crate::domain::vocabulary::{Phase, Severity, Word};
+use crate::domain::life::{OPEN_ENDED, Rest, rest_on, went_on_after};
+use crate::domain::vocabulary::{LifeKind, Phase, Severity, Word};
 use crate::ids::{DogId, FlagId, MembershipId, PlanItemId};
-use crate::store::word::word;
+use crate::store::word::{all_words, word};
 use crate::store::{Result, Tx};
+
+/// Days for which a rest that is over is looked back on: silence that began before it is long enough by then.
+const BACK: i32 = 60;
 
 /// The most dogs that one caseload shows.
 pub const MOST: i64 = 400;
@@ -25,6 +29,8 @@ pub struct Filter {
     pub phase: Option<Phase>,
     /// Those that were put away. They are among the others as well while a stop, a question or "I am not coping" waits.
     pub archived: bool,
+    /// The day around which it is read what lets the work rest, wherever a dog lives; `None` where that does not matter.
+    pub today: Option<Date>,
 }
 
 /// One dog of the caseload.
@@ -76,21 +82,24 @@ pub struct CaseloadRow {
     last_owner_message_at: Option<OffsetDateTime>,
     answered_to: Option<OffsetDateTime>,
     decisions_waiting: i32,
+    rests: Vec<Rest>,
 }
 
 impl CaseloadRow {
     /// What the caseload's rules read; `day` gives the day that an instant falls on where the dog lives.
-    pub fn state(&self, day: impl Fn(OffsetDateTime) -> Date) -> DogState {
+    pub fn state(&self, day: impl Fn(OffsetDateTime) -> Date, today: Date) -> DogState {
+        let went_on = went_on_after(&self.rests, today);
         let question = self.last_owner_message_at.filter(|at| Some(*at) > self.answered_to);
         DogState {
             dog: self.dog,
             name: self.name.clone(),
             phase: self.phase,
-            on_holiday: false,
+            rest: rest_on(&self.rests, today),
             has_plan: self.has_plan,
             plan_since: self
                 .plan_published_on
-                .map(|on| self.phase_since.map(&day).map_or(on, |since| on.max(since))),
+                .map(|on| self.phase_since.map(&day).map_or(on, |since| on.max(since)))
+                .map(|since| went_on.map_or(since, |on| since.max(on))),
             planned_times_a_week: i16::try_from(self.planned_times_a_week).ok().filter(|n| *n > 0),
             review_due_on: review_due_on(self.plan_published_on, self.phase),
             last_log_on: self.last_log_on,
@@ -144,12 +153,18 @@ struct Row {
     decisions_waiting: i32,
     decision_waits_on: String,
     decision_item: Option<Uuid>,
+    rest_kinds: Option<Vec<String>>,
+    rest_from: Option<Vec<Date>>,
+    rest_to: Option<Vec<Option<Date>>>,
 }
 
 impl TryFrom<Row> for CaseloadRow {
     type Error = sqlx::Error;
 
     fn try_from(row: Row) -> Result<Self> {
+        let (from, to) = (row.rest_from.unwrap_or_default(), row.rest_to.unwrap_or_default());
+        let kinds = all_words::<LifeKind>(&row.rest_kinds.unwrap_or_default())?;
+        let rests = kinds.into_iter().zip(from.into_iter().zip(to));
         let flag = row.severity.as_deref().map(word::<Severity>).transpose()?;
         Ok(Self {
             dog: row.id.into(),
@@ -182,6 +197,7 @@ impl TryFrom<Row> for CaseloadRow {
             last_owner_message_at: row.last_owner_message_at,
             answered_to: row.answered_to,
             decisions_waiting: row.decisions_waiting,
+            rests: rests.filter_map(|(kind, (from, to))| Rest::of(kind, from, to)).collect(),
         })
     }
 }
@@ -209,14 +225,22 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
                 join plan_item i on i.practice_id = r.practice_id and i.plan_version_id = s.plan_version_id
                   and i.line_id = r.line_id and i.step_id = r.step_id
                 where r.practice_id = s.practice_id and r.dog_id = s.dog_id and r.waiting
-                order by r.last_started_at, r.line_id limit 1) end as decision_item
+                order by r.last_started_at, r.line_id limit 1) end as decision_item,
+             rest.kinds as "rest_kinds?", rest.first_days as "rest_from?", rest.last_days as "rest_to?: Vec<Option<Date>>"
            from dog d
            join dog_summary s on s.practice_id = d.practice_id and s.dog_id = d.id
            join household h on h.practice_id = d.practice_id and h.id = d.household_id
            join membership t on t.practice_id = d.practice_id and t.id = d.trainer_id
            left join welfare_flag f on f.practice_id = s.practice_id and f.id = s.top_flag_id
+           left join lateral (
+             select array_agg(e.kind order by e.from_on, e.id) as kinds, array_agg(e.from_on order by e.from_on, e.id) as first_days,
+               array_agg(e.to_on order by e.from_on, e.id) as last_days
+             from life_event e
+             where e.practice_id = d.practice_id and e.dog_id = d.id and e.removed_at is null
+               and e.kind in ('season', 'illness', 'holiday') and e.from_on <= $7::date + 1
+               and coalesce(e.to_on, e.from_on + $8::int - 1) >= $7::date - $9::int) rest on true
            where d.practice_id = $1
-             and ($2::uuid is null or d.trainer_id = $2 or s.stop_since <= $7)
+             and ($2::uuid is null or d.trainer_id = $2 or s.stop_since <= $10)
              and ($3::uuid[] is null or d.id = any($3))
              and ($4::text is null or d.phase = $4)
              and case when $6 then d.archived_at is not null
@@ -232,6 +256,9 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
         filter.phase.map(Word::stored),
         MOST,
         filter.archived,
+        filter.today,
+        OPEN_ENDED as i32,
+        BACK,
         filter.overdue_before
     )
     .fetch_all(tx.conn())

@@ -37,8 +37,6 @@ pub struct Dog {
     pub phase: Phase,
     /// The owner's goal, in their words.
     pub goal: String,
-    /// How near the goal is, 0–10, in the owner's eyes.
-    pub goal_score: Option<i16>,
     /// Whether a bite is on record.
     pub bite_on_record: bool,
 }
@@ -57,7 +55,6 @@ struct Row {
     expected_adult_kg: Option<f64>,
     phase: String,
     goal: String,
-    goal_score: Option<i16>,
     bite_on_record: bool,
 }
 
@@ -79,7 +76,6 @@ impl TryFrom<Row> for Dog {
             expected_adult_kg: row.expected_adult_kg,
             phase: word(&row.phase)?,
             goal: row.goal,
-            goal_score: row.goal_score,
             bite_on_record: row.bite_on_record,
         })
     }
@@ -91,7 +87,7 @@ pub async fn find(tx: &mut Tx, viewer: &Actor, id: DogId) -> Result<Option<Dog>>
     let row = sqlx::query_as!(
         Row,
         "select d.id, d.household_id, h.name as household_name, h.zone, d.trainer_id, t.name as trainer_name, d.name,
-                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.goal_score, d.bite_on_record
+                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.bite_on_record
          from dog d
          join household h on h.practice_id = d.practice_id and h.id = d.household_id
          join membership t on t.practice_id = d.practice_id and t.id = d.trainer_id
@@ -114,7 +110,7 @@ pub async fn of_owner(tx: &mut Tx, owner: MembershipId) -> Result<Vec<Dog>> {
     let rows = sqlx::query_as!(
         Row,
         "select d.id, d.household_id, h.name as household_name, h.zone, d.trainer_id, t.name as trainer_name, d.name,
-                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.goal_score, d.bite_on_record
+                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.bite_on_record
          from household_member m
          join dog d on d.practice_id = m.practice_id and d.household_id = m.household_id
          join household h on h.practice_id = d.practice_id and h.id = d.household_id
@@ -135,7 +131,7 @@ pub async fn of_household(tx: &mut Tx, household: HouseholdId) -> Result<Vec<Dog
     let rows = sqlx::query_as!(
         Row,
         "select d.id, d.household_id, h.name as household_name, h.zone, d.trainer_id, t.name as trainer_name, d.name,
-                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.goal_score, d.bite_on_record
+                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.bite_on_record
          from dog d
          join household h on h.practice_id = d.practice_id and h.id = d.household_id
          join membership t on t.practice_id = d.practice_id and t.id = d.trainer_id

@@ -110,8 +110,6 @@ pub struct Safety {
 pub struct Goal {
     /// The goal, in the owner's words.
     pub goal: String,
-    /// How near it is, 0–10, in the owner's eyes.
-    pub score: Option<i16>,
     /// What was tried before.
     pub tried_before: String,
 }
@@ -152,7 +150,6 @@ struct Row {
     muzzle: String,
     must_not_meet: String,
     goal: String,
-    goal_score: Option<i16>,
     tried_before: String,
     phase: String,
     trainer_id: uuid::Uuid,
@@ -193,7 +190,7 @@ impl TryFrom<Row> for Profile {
                 muzzle: row.muzzle,
                 must_not_meet: row.must_not_meet,
             },
-            goal: Goal { goal: row.goal, score: row.goal_score, tried_before: row.tried_before },
+            goal: Goal { goal: row.goal, tried_before: row.tried_before },
             days: all_words(row.practice_days.as_deref().unwrap_or_default())?,
             care: Care { phase: word(&row.phase)?, trainer: row.trainer_id.into() },
         })
@@ -209,7 +206,7 @@ pub async fn find(tx: &mut Tx, dog: DogId) -> Result<Option<Profile>> {
         "select name, breed, birth_date, birth_precision, sex, neutered, home_since, expected_adult_kg, body_condition, activity,
                 coat, short_nosed, heart_or_breathing, orthopaedic, other_health, medicines, allergies, main_food,
                 main_food_kcal_per_g, vet_status, vet_status_on, history, bite_on_record, muzzle, must_not_meet, goal,
-                goal_score, tried_before, phase, trainer_id, practice_days
+                tried_before, phase, trainer_id, practice_days
          from dog where practice_id = $1 and id = $2",
         practice.0,
         dog.0
@@ -353,11 +350,10 @@ pub async fn set_safety(tx: &mut Tx, dog: DogId, safety: &Safety) -> Result<()> 
 pub async fn set_goal(tx: &mut Tx, dog: DogId, goal: &Goal) -> Result<()> {
     let practice = tx.practice();
     sqlx::query!(
-        "update dog set goal = $3, goal_score = $4, tried_before = $5 where practice_id = $1 and id = $2",
+        "update dog set goal = $3, tried_before = $4 where practice_id = $1 and id = $2",
         practice.0,
         dog.0,
         goal.goal,
-        goal.score,
         goal.tried_before
     )
     .execute(tx.conn())

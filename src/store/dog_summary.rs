@@ -177,19 +177,20 @@ pub async fn answered_to(tx: &mut Tx, dog: DogId, to: OffsetDateTime) -> Result<
     .map(drop)
 }
 
-/// Whether an owner's message waits, as the caseload reads it. Messages are compared with each other, by where they stand
-/// in the conversation; a clock that was set back changes nothing.
-pub async fn question_waits(tx: &mut Tx, dog: DogId) -> Result<bool> {
+/// Whether an owner's message waits, as the caseload reads it, and up to when the trainers have answered or settled. Messages are compared
+/// with each other, by where they stand in the conversation; a clock that was set back changes nothing.
+pub async fn question_waits(tx: &mut Tx, dog: DogId) -> Result<(bool, Option<OffsetDateTime>)> {
     let practice = tx.practice();
-    let waits = sqlx::query_scalar!(
-        r#"select last_owner_message_at is not null and (answered_to is null or last_owner_message_at > answered_to) as "waits!"
+    let row = sqlx::query!(
+        r#"select last_owner_message_at is not null and (answered_to is null or last_owner_message_at > answered_to) as "waits!",
+             answered_to
            from dog_summary where practice_id = $1 and dog_id = $2"#,
         practice.0,
         dog.0
     )
     .fetch_optional(tx.conn())
     .await?;
-    Ok(waits.unwrap_or(false))
+    Ok(row.map_or((false, None), |row| (row.waits, row.answered_to)))
 }
 
 /// A dog's days with something in them, from `from` on: (day, sittings, gravest severity).

@@ -28,7 +28,7 @@ const CALLED: [(&str, &str); 23] = [
 ];
 
 /// Fields that a page sends by itself and that nobody sees.
-const UNSEEN: [&str; 15] = [
+const UNSEEN: [&str; 16] = [
     "after",
     "dog",
     "id",
@@ -43,6 +43,7 @@ const UNSEEN: [&str; 15] = [
     "revision",
     "saw",
     "seen",
+    "subject",
     "text_version",
 ];
 

@@ -94,6 +94,10 @@ const TABLE: &[(&str, &str)] = &[
     ("plan-restarted", "The draft is the published plan again."),
     ("plan-note-kept", "The note is kept with the draft."),
     ("plan-published", "Published. The owner sees this plan from now on."),
+    // the dog's life
+    ("goal-told", "Kept. Thank you; in a month we ask again."),
+    ("goal-kept", "Kept, as told to their trainer."),
+    ("life-kept", "Kept."),
     // practice
     ("imported", "Imported."),
     // the owner's day

@@ -59,6 +59,7 @@ pub fn table() -> Vec<Route> {
         owners_day(),
         logging(),
         of_helpers(),
+        of_lives(),
         passkeys(),
         offline(),
     ];
@@ -103,6 +104,22 @@ fn of_helpers() -> Vec<Route> {
         post(Owner, "/dogs/{dog}/helpers/{helper}/end", helpers::end),
         get(Link, "/h/{token}", helpers::card::show),
         post(Link, "/h/{token}/log", helpers::card::log),
+    ]
+}
+
+/// What goes on in a dog's life, how near its goal feels, and everything in the order of time.
+fn of_lives() -> Vec<Route> {
+    use crate::web::{goals, life, timeline};
+    use Who::{Member, Trainer};
+    vec![
+        get(Trainer, "/dogs/{dog}/timeline", timeline::show),
+        get(Member, "/dogs/{dog}/goal", goals::show),
+        post(Member, "/dogs/{dog}/goal", goals::tell),
+        get(Member, "/dogs/{dog}/life", life::list),
+        post(Member, "/dogs/{dog}/life", life::add),
+        get(Member, "/dogs/{dog}/life/{event}", life::show),
+        post(Member, "/dogs/{dog}/life/{event}", life::edit),
+        post(Member, "/dogs/{dog}/life/{event}/remove", life::remove),
     ]
 }
 

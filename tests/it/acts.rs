@@ -138,6 +138,16 @@ const ACTS: &[(Action, On, &[&str])] = &[
             "POST /dogs/{dog}/messages/settle",
         ],
     ),
+    (
+        TellLife,
+        Household,
+        &[
+            "POST /dogs/{dog}/goal",
+            "POST /dogs/{dog}/life",
+            "POST /dogs/{dog}/life/{event}",
+            "POST /dogs/{dog}/life/{event}/remove",
+        ],
+    ),
     (SayNotCoping, Household, &["POST /dogs/{dog}/not-coping"]),
     (
         KeepTeam,

@@ -43,13 +43,15 @@ const INSERT_ONLY: [&str; 12] = [
     "plan_version",
 ];
 /// Changed, but never deleted.
-const NEVER_DELETED: [&str; 16] = [
+const NEVER_DELETED: [&str; 18] = [
     "installation",
     "account",
     "arrangement_week",
     "dog_summary",
     "encounter",
+    "goal_reading",
     "intake",
+    "life_event",
     "link_token",
     "lost_sheet",
     "membership",

@@ -76,8 +76,9 @@ async fn tx(world: &World, actor: &Actor) -> Tx {
 fn needs(world: &World, rows: &[CaseloadRow]) -> BTreeMap<String, (Need, String)> {
     let standing = |row: &CaseloadRow| {
         let today = zones::local_date(world.now(), &row.zone);
-        let standing =
-            row.state(|at| zones::local_date(at, &row.zone)).standing(today, HouseNumbers::as_catalogued());
+        let standing = row
+            .state(|at| zones::local_date(at, &row.zone), today)
+            .standing(today, HouseNumbers::as_catalogued());
         let seen = row.top_flag.as_ref().map_or("", |(_, seen)| seen);
         (row.name.clone(), (standing.need, format!("{}; {seen}", standing.reasons.join("; "))))
     };
@@ -90,7 +91,8 @@ async fn loaded_at(now: OffsetDateTime) -> (World, Folder, usize) {
     world.app.clock.set(now);
     demo::open(&world.app, &folder.0).await.expect("the invented practice loads");
     let lead = lead(&world).await;
-    let rows = caseload::rows(&mut tx(&world, &lead).await, &Filter::default()).await.expect("reads rows");
+    let filter = Filter { today: Some(now.date()), ..Filter::default() };
+    let rows = caseload::rows(&mut tx(&world, &lead).await, &filter).await.expect("reads rows");
     let found = needs(&world, &rows);
     let wrong: Vec<String> = dogs()
         .map(|(_, dog)| (dog, &found[dog.name], meant(dog.story)))

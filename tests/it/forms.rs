@@ -369,7 +369,6 @@ async fn a_wrong_number_is_named_as_its_field_is() {
         (format!("/dogs/{moss}/reinforcers/new"), "main form.form"),
         (format!("/dogs/{moss}/profile/edit/health"), "main form"),
         (format!("/dogs/{moss}/profile/edit/food"), "main form"),
-        (format!("/dogs/{moss}/profile/edit/goal"), "main form"),
         ("/library/new".to_owned(), "main form"),
     ] {
         judged += wrong_numbers(&mut practice.lead, &path, css).await;

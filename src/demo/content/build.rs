@@ -42,7 +42,7 @@ impl Dog {
         trainer: "",
         joined: 84,
         profile: Profile::PLAIN,
-        goal: Goal { words: "", confidence: &[] },
+        goal: Goal { words: "", readings: &[] },
         tried_before: &[],
         triggers: &[],
         reinforcers: &[],
@@ -96,6 +96,13 @@ impl Item {
         cool_down: Some((10, CoolDown::SniffWalk)),
         ..Self::ON_LEAD
     };
+}
+
+impl Message {
+    /// The same, about the sitting that was logged last.
+    pub(super) const fn about_the_last(self) -> Self {
+        Self { about_the_last: true, ..self }
+    }
 }
 
 impl Note {
@@ -199,7 +206,7 @@ pub(super) const fn hard(on: &'static str, words: &'static str) -> Note {
 
 /// Words: days ago, from whom, what.
 pub(super) const fn said(days_ago: DaysAgo, from: &'static str, words: &'static str) -> Message {
-    Message { days_ago, from, words }
+    Message { days_ago, from, words, about_the_last: false }
 }
 
 /// An encounter: days ago, who logged it, what, metres, reaction, recovery, note.
@@ -215,7 +222,7 @@ pub(super) const fn met(
     Encounter { days_ago, by, what, metres, reaction, recovery, note }
 }
 
-/// A life event: from, to, what, note.
-pub(super) const fn life(from: DaysAgo, to: DaysAgo, what: &'static str, note: &'static str) -> LifeEvent {
-    LifeEvent { from, to, what, note }
+/// A life event: from, to, kind, note.
+pub(super) const fn life(from: DaysAgo, to: DaysAgo, kind: LifeKind, note: &'static str) -> LifeEvent {
+    LifeEvent { from, to, kind, note }
 }

@@ -14,24 +14,27 @@ use uuid::Uuid;
 
 use self::told::Told;
 
-use super::content::{Dog, Encounter, Household, Incident, IncidentKind, Message, Moment, Phase};
+use super::content::{Dog, Encounter, Household, Incident, IncidentKind, LifeEvent, Message, Moment, Phase};
 use super::script::{self, Cue, Deed, Log, STILL_OPEN};
 use super::stage::{Scene, Stage};
 use crate::actions::add_dog::{NewDog, add_dog};
 use crate::actions::edit_dog::{Section, edit_dog};
+use crate::actions::keep_life_event::add_life_event;
 use crate::actions::record_encounter::record_encounter;
 use crate::actions::record_weight::record_weight;
 use crate::actions::say_not_coping::say_not_coping;
 use crate::actions::send_message::{MessageInput, mark_messages_read, send_message};
 use crate::actions::set_phase::set_phase;
 use crate::actions::submit_practice_log::{LogInput, submit_practice_log};
+use crate::actions::tell_goal::tell_goal;
 use crate::domain::access::Actor;
 use crate::domain::dog::Weighing;
 use crate::domain::encounter::EncounterFacts;
 use crate::domain::vocabulary::EncounterKind;
-use crate::ids::{DogId, LineId, MessageId, PlanItemId, StepId};
+use crate::ids::{DogId, LineId, MessageId, PlanItemId, PracticeLogId, StepId};
 use crate::store::dog_profile::Care;
-use crate::store::{Tx, encounter, message};
+use crate::store::message::About;
+use crate::store::{Tx, encounter, goal_reading, life_event, message};
 
 /// How an owner begins who can no more.
 const NOT_COPING: &str = "I am not coping";
@@ -42,6 +45,8 @@ struct Player {
     dog: &'static Dog,
     id: DogId,
     trainer: Actor,
+    /// Whoever of the household does most.
+    owner: Actor,
     /// Lines of the plan by the exercises' keys.
     lines: HashMap<&'static str, LineId>,
     /// Items of the current version by the exercises' keys, with their steps.
@@ -50,6 +55,8 @@ struct Player {
     subjects: Vec<(&'static Moment, Uuid)>,
     /// Logs and encounters whose flags nobody answers.
     left_open: HashSet<Uuid>,
+    /// The sitting that was logged last.
+    last_log: Option<PracticeLogId>,
     /// How many of the content's answers were given.
     answered: usize,
     /// What was said of the general words.
@@ -77,6 +84,8 @@ impl Player {
     async fn begin(scene: Scene, household: &'static Household, dog: &'static Dog) -> anyhow::Result<Self> {
         let stage = scene.stage.clone();
         let trainer = stage.actor(dog.trainer)?.clone();
+        let owner = household.owners.first().context("a household without an owner")?;
+        let owner = stage.actor(owner.key)?.clone();
         let moment = scene.moment(stage.calendar.at(dog.joined, 10, 30)?);
         let new = NewDog {
             id: moment.id(),
@@ -91,6 +100,8 @@ impl Player {
             dog,
             id,
             trainer,
+            owner,
+            last_log: None,
             lines: HashMap::new(),
             items: HashMap::new(),
             subjects: Vec::new(),
@@ -112,7 +123,8 @@ impl Player {
             Deed::Log(log) => self.log(*log, at).await,
             Deed::Meet(encounter) => self.meet(encounter, at).await,
             Deed::Say(message) => self.say(message, at).await,
-            Deed::Score(score) => self.edit(&Section::Goal(profile::goal(self.dog, Some(score))), at).await,
+            Deed::Near(near, sure) => self.say_how_near((near, sure), at).await,
+            Deed::Live(event) => self.live(event, at).await,
             Deed::Weigh(days_ago, kg) => self.weigh(days_ago, kg, at).await,
             Deed::Vet => self.edit(&Section::Vet(profile::vet(&self.stage().calendar, self.dog)), at).await,
             Deed::Read(key) => {
@@ -123,6 +135,26 @@ impl Player {
             Deed::Answer(moment, answer) => self.answer_moment(moment, answer, at).await,
             Deed::Phase => self.settle_phase(at).await,
         }
+    }
+
+    async fn say_how_near(&self, (near, sure): (u8, u8), at: OffsetDateTime) -> anyhow::Result<()> {
+        let on = self.stage().calendar.date_at(at)?;
+        let told =
+            goal_reading::Told { on, nearness: near.into(), confidence: sure.into(), note: String::new() };
+        let (tx, moment) = (self.stage().tx(&self.owner).await?, self.scene.moment(at));
+        Ok(tell_goal(tx, &self.owner, self.id, &told, &moment).await?)
+    }
+
+    async fn live(&self, event: &'static LifeEvent, at: OffsetDateTime) -> anyhow::Result<()> {
+        let calendar = &self.stage().calendar;
+        let told = life_event::Told {
+            kind: event.kind,
+            from: calendar.date(event.from),
+            to: (event.to > 0).then(|| calendar.date(event.to)),
+            note: event.note.to_owned(),
+        };
+        let (tx, moment) = (self.stage().tx(&self.owner).await?, self.scene.moment(at));
+        Ok(add_life_event(tx, &self.owner, self.id, (moment.id(), &told), &moment).await?)
     }
 
     async fn edit(&self, section: &Section, at: OffsetDateTime) -> anyhow::Result<()> {
@@ -160,6 +192,7 @@ impl Player {
         };
         let (id, today) = (input.id, input.sitting.local_date);
         submit_practice_log(self.stage().tx(&by).await?, &by, input, today, &moment).await?;
+        self.last_log = Some(id);
         if let Some(written) = log.moment {
             self.remember(written, id.0);
             let bite = written.incident.filter(|incident| incident.kind != IncidentKind::Bolted);
@@ -258,13 +291,14 @@ impl Player {
         }
         let mut tx = self.stage().tx(&by).await?;
         let seen = self.last_message(&mut tx).await?;
-        let input = MessageInput { id: moment.id(), body: message.words, seen };
+        let about = self.last_log.filter(|_| message.about_the_last).map(About::Log);
+        let input = MessageInput { id: moment.id(), body: message.words, seen, about };
         Ok(send_message(tx, &by, self.id, input, &moment).await?)
     }
 
     /// The last message so far.
     async fn last_message(&self, tx: &mut Tx) -> anyhow::Result<Option<MessageId>> {
-        Ok(message::of_dog(tx, self.id, 1).await?.pop().map(|last| last.id))
+        Ok(message::of_dog(tx, self.id, None, 1).await?.pop().map(|last| last.id))
     }
 
     /// Reads everything that was written so far.

@@ -23,7 +23,7 @@ impl Player {
                 kcal_per_g: Some(decimals(dog.profile.food_kcal_g)),
             }),
             Section::Safety(safety(calendar, dog)),
-            Section::Goal(goal(dog, None)),
+            Section::Goal(goal(dog)),
         ];
         for section in &sections {
             self.edit(section, at).await?;
@@ -150,13 +150,9 @@ fn muzzle(muzzle: Muzzle) -> String {
     )
 }
 
-/// What the owner wants, and how near it feels.
-pub(super) fn goal(dog: &Dog, score: Option<u8>) -> Goal {
-    Goal {
-        goal: dog.goal.words.to_owned(),
-        score: score.map(Into::into),
-        tried_before: dog.tried_before.join("\n"),
-    }
+/// What the owner wants.
+pub(super) fn goal(dog: &Dog) -> Goal {
+    Goal { goal: dog.goal.words.to_owned(), tried_before: dog.tried_before.join("\n") }
 }
 
 /// How far a vet has been part of this.

@@ -12,7 +12,9 @@ use time::OffsetDateTime;
 
 use super::calendar::Calendar;
 use super::chance::Chance;
-use super::content::{Answer, DaysAgo, Dog, Encounter, Household, Message, Moment, PRACTICE, Story};
+use super::content::{
+    Answer, DaysAgo, Dog, Encounter, Household, LifeEvent, Message, Moment, PRACTICE, Story,
+};
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::Capture;
 
@@ -36,8 +38,10 @@ pub enum Deed {
     Meet(&'static Encounter),
     /// Somebody writes.
     Say(&'static Message),
-    /// An owner says how near the goal feels.
-    Score(u8),
+    /// An owner says how near the goal feels, and how sure they feel.
+    Near(u8, u8),
+    /// An owner tells what goes on in the dog's life.
+    Live(&'static LifeEvent),
     /// Somebody weighs the dog.
     Weigh(DaysAgo, f32),
     /// How far the vet has come is noted.
@@ -105,8 +109,11 @@ pub fn of(calendar: &Calendar, household: &'static Household, dog: &'static Dog)
             add(message.days_ago - 1, (7, 40), Deed::Read(household.owners[0].key))?;
         }
     }
-    for (days_ago, score) in dog.goal.confidence {
-        add((*days_ago).min(dog.joined), (17, 40), Deed::Score(*score))?;
+    for (days_ago, near, sure) in dog.goal.readings {
+        add((*days_ago).min(dog.joined), (17, 40), Deed::Near(*near, *sure))?;
+    }
+    for event in dog.life_events {
+        add(event.from.min(dog.joined), (18, 5), Deed::Live(event))?;
     }
     for (days_ago, kg) in dog.profile.weights {
         add((*days_ago).min(dog.joined), (11, 20), Deed::Weigh(*days_ago, *kg))?;

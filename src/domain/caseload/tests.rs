@@ -1,3 +1,4 @@
+use super::super::vocabulary::LifeKind;
 use super::*;
 use proptest::prelude::*;
 use time::Duration;
@@ -11,7 +12,7 @@ fn dog() -> DogState {
         dog: DogId(Uuid::from_u128(1)),
         name: "Bracken".to_owned(),
         phase: Phase::Active,
-        on_holiday: false,
+        rest: None,
         has_plan: true,
         plan_since: Some(date!(2025 - 05 - 01)),
         planned_times_a_week: Some(4),
@@ -57,7 +58,15 @@ fn every_need_has_its_reason_in_words() {
         said(Need::QuietAfterTrouble, "Nothing logged for 9 days")
     );
     assert_eq!(need(|d| d.phase = Phase::Maintaining), said(Need::Resting, "Maintaining"));
-    assert_eq!(need(|d| d.on_holiday = true), said(Need::Resting, "Away"));
+    let away = Rest::of(LifeKind::Holiday, TODAY, TODAY.checked_add(Duration::days(9)));
+    let words = away.expect("it rests").words(TODAY);
+    assert_eq!(need(|d| d.rest = away), said(Need::Resting, &words));
+    // silence is no news meanwhile; what waits does
+    assert_eq!(need(|d| (d.rest, d.last_log_on) = (away, days_ago(40))), said(Need::Resting, &words));
+    assert_eq!(
+        need(|d| (d.rest, d.questions_waiting) = (away, 1)),
+        said(Need::Question, "1 question waiting")
+    );
 }
 
 #[test]
@@ -162,7 +171,7 @@ fn states() -> impl Strategy<Value = Vec<DogState>> {
                 bite_open,
                 trouble_open,
                 has_plan,
-                on_holiday,
+                rest: Rest::of(LifeKind::Illness, TODAY, None).filter(|_| on_holiday),
                 last_log_on,
                 last_bite_on,
                 last_trouble_on,

@@ -113,6 +113,7 @@ pub(in crate::web) async fn wanted(
         phase: Phase::from_stored(text("phase")),
         archived: show == "archived",
         found,
+        today: Some(now.date()),
     };
     let need = Need::ALL.into_iter().find(|need| need.key() == text("need"));
     Ok(Wanted { filter, need, show, search, trainer })

@@ -46,7 +46,7 @@ struct TeamPage {
 /// The table.
 pub async fn show(State(app): State<App>, LeadOnly(mut who): LeadOnly) -> Answer {
     let now = app.moment().at;
-    let rows = caseload::rows(&mut who.tx, &Filter::default()).await?;
+    let rows = caseload::rows(&mut who.tx, &Filter { today: Some(now.date()), ..Filter::default() }).await?;
     let numbers = house::find(&mut who.tx).await?.numbers;
     let team = membership::team(&mut who.tx).await?;
     let full = i64::try_from(rows.len()).unwrap_or(i64::MAX) >= caseload::MOST;

@@ -74,7 +74,7 @@ pub struct Stands<'a> {
 pub fn standing<'a>(rows: &'a [CaseloadRow], numbers: &HouseNumbers, now: OffsetDateTime) -> Vec<Stands<'a>> {
     let stands = rows.iter().map(|row| {
         let today = zones::local_date(now, &row.zone);
-        let state = row.state(|at| zones::local_date(at, &row.zone));
+        let state = row.state(|at| zones::local_date(at, &row.zone), today);
         Stands { row, standing: state.standing(today, numbers), state, today }
     });
     let mut stands: Vec<Stands<'a>> = stands.collect();

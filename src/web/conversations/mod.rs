@@ -16,15 +16,26 @@ use crate::ids::{DogId, FlagId, MessageId};
 use crate::store::dog::{self, Dog};
 use crate::store::dog_summary;
 use crate::store::flag::{self, Wanted};
-use crate::store::message::{self, Message};
+use crate::store::message::Message;
 use crate::store::plan;
 use crate::store::sign_in::SignedIn;
 use crate::web::choices::Choices;
 use crate::web::flags::came_from;
+use crate::web::messages::about::{self, AboutView};
+use crate::web::messages::{message_page, older};
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
 
-/// How many messages are shown.
-const SHOWN: i64 = 100;
+/// How many messages a page shows.
+const A_PAGE: usize = 50;
+
+/// A message as the page shows it.
+struct Line {
+    m: Message,
+    when: String,
+    /// Whether no trainer has answered or settled it.
+    new: bool,
+    about: Option<AboutView>,
+}
 
 #[derive(Template, WebTemplate)]
 #[template(path = "conversations/show.html")]
@@ -34,7 +45,15 @@ pub(in crate::web) struct ConversationPage {
     dog: Dog,
     tab: &'static str,
     about: String,
-    messages: Vec<(String, Message)>,
+    lines: Vec<Line>,
+    /// The message before which the older page goes on.
+    older: Option<MessageId>,
+    /// Whether this is the newest page; older ones are for reading.
+    newest: bool,
+    /// What is being written about.
+    writing: Option<AboutView>,
+    /// The page without it.
+    without: String,
     waits: bool,
     /// "I am not coping", while it waits for its answer: a message alone does not settle it.
     not_coping: Option<FlagId>,
@@ -53,12 +72,16 @@ pub(in crate::web) async fn page(
     who: &mut SignedIn,
     dog: DogId,
     form: Form,
+    (about, older): (&str, Option<MessageId>),
 ) -> Result<ConversationPage, WebError> {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
-    let messages = message::of_dog(&mut who.tx, dog.id, SHOWN).await?;
-    let waits = dog_summary::question_waits(&mut who.tx, dog.id).await?;
+    let (messages, more) = message_page(who, dog.id, older, A_PAGE).await?;
+    let reader = (true, today);
+    let abouts = about::of_messages(who, &dog, &messages, reader).await?;
+    let writing = about::named(who, &dog, about, reader).await?;
+    let (waits, answered_to) = dog_summary::question_waits(&mut who.tx, dog.id).await?;
     let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
     let items = match plan::current(&mut who.tx, dog.id).await? {
         Some(version) => plan::items(&mut who.tx, version.id).await?,
@@ -70,10 +93,20 @@ pub(in crate::web) async fn page(
         page: Page::of(who, format!("{}: messages", dog.name), "caseload").with_errors(&form),
         tab: "messages",
         about: dog_page::about(&dog, today),
-        messages: messages
+        lines: messages
             .into_iter()
-            .map(|m| (zones::day_and_time(m.sent_at, &dog.zone, today), m))
+            .zip(abouts)
+            .map(|(m, about)| Line {
+                when: zones::day_and_time(m.sent_at, &dog.zone, today),
+                new: !m.from_trainer && Some(m.sent_at) > answered_to,
+                about,
+                m,
+            })
             .collect(),
+        older: more,
+        newest: older.is_none(),
+        writing,
+        without: format!("/dogs/{}/messages", dog.id),
         waits,
         not_coping: open.iter().find(|flag| flag.rule.id == NOT_COPING.id).map(|flag| flag.id),
         seen,
@@ -92,8 +125,10 @@ pub async fn show(
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
+    let about = query.get("about").map_or("", String::as_str);
     let from = query.get("from").cloned().unwrap_or_default();
-    let mut page = page(&app, &mut who, dog, Form::blank().with("from", from)).await?;
+    let form = Form::blank().with("from", from);
+    let mut page = page(&app, &mut who, dog, form, (about, older(&query)?)).await?;
     page.page.notice = notice::of(&query);
     Ok(page.into_response())
 }
@@ -105,6 +140,7 @@ pub async fn send(
     TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {
+    let about = about::in_form(&form)?;
     let body = form.required("body", 4000, "Write your message first.");
     let id = form.id::<MessageId>("id");
     let seen = form.id::<MessageId>("seen");
@@ -113,10 +149,11 @@ pub async fn send(
         from => format!("/{from}"),
     };
     let (Some(id), true) = (id, form.is_fine()) else {
-        let page = page(&app, &mut who, dog, form).await?;
+        let named = form.value("subject").to_owned();
+        let page = page(&app, &mut who, dog, form, (&named, None)).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     };
-    let input = MessageInput { id, body: &body, seen };
+    let input = MessageInput { id, body: &body, seen, about };
     send_message(who.tx, &who.actor, dog, input, &app.moment()).await?;
     Ok(Redirect::to(&format!("{back}?notice=sent")).into_response())
 }

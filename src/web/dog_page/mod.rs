@@ -28,6 +28,7 @@ use crate::store::practice_log::{self, Wanted};
 use crate::store::{dog_facts, dog_summary, house, plan, readiness};
 use crate::web::caseload::strip;
 use crate::web::flags::{Duty, Open};
+use crate::web::goals::GoalView;
 use crate::web::practice_logs::advice;
 use crate::web::week::WeekView;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
@@ -42,6 +43,7 @@ struct DogPage {
     dog: Dog,
     tab: &'static str,
     about: String,
+    goal: GoalView,
     stops: Vec<Open>,
     flags: Vec<Open>,
     lines: Vec<LineView>,
@@ -116,6 +118,7 @@ pub async fn show(
     }
     let logs = practice_log::of_dog(tx, dog.id, Wanted::Newest, LOOKED_AT).await?;
     let (known, numbers) = (dog_facts::find(tx, dog.id).await?, house::find(tx).await?.numbers);
+    let goal = GoalView::of(tx, dog.id, today).await?;
     let rates = rates::readings(tx, &dog, &logs, today).await?;
     let decisions = decision::of_dog(tx, dog.id).await?;
     let days = dog_summary::days(tx, dog.id, today - Duration::days(14)).await?;
@@ -133,6 +136,7 @@ pub async fn show(
         page: Page::of(&who, dog.name.clone(), "caseload").with_notice(notice::of(&query)),
         tab: "overview",
         about: about(&dog, today),
+        goal,
         lines,
         week: WeekView::of(&items, &known, &numbers, today),
         rates,

@@ -133,11 +133,7 @@ fn days(days: &[DayOfWeek]) -> Option<String> {
 }
 
 fn goal(goal: &Goal) -> Vec<Fact> {
-    vec![
-        fact("In the owner's words", text(&goal.goal)),
-        fact("How near the goal, in their eyes", goal.score.map(|score| format!("{score} of 10"))),
-        fact("Tried before", text(&goal.tried_before)),
-    ]
+    vec![fact("In the owner's words", text(&goal.goal)), fact("Tried before", text(&goal.tried_before))]
 }
 
 #[cfg(test)]

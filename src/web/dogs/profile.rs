@@ -14,6 +14,7 @@ use crate::domain::vocabulary::{Activity, BirthPrecision, Coat, DayOfWeek, Phase
 use crate::ids::DogId;
 use crate::store::dog::Dog;
 use crate::store::dog_weight;
+use crate::store::life_event;
 use crate::store::reinforcer::{self, Reinforcer};
 use crate::store::trigger::{self, Trigger};
 use crate::store::{dog_profile, off_lead_permission, place};
@@ -24,8 +25,11 @@ use crate::web::dogs::places::PlaceRow;
 use crate::web::dogs::section::Section;
 use crate::web::dogs::{load, section_form, trainers};
 use crate::web::form_page::{FormPage, form_pages};
+use crate::web::life::LifeView;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
 
+/// How much of its life the profile shows.
+const LATEST_LIFE: usize = 5;
 /// How many weighings the profile shows.
 const LATEST_WEIGHTS: i64 = 5;
 
@@ -41,6 +45,7 @@ struct ProfilePage {
     triggers: Vec<Trigger>,
     reinforcers: Vec<Reinforcer>,
     places: Vec<PlaceRow>,
+    life: Vec<LifeView>,
     food: FoodView,
     today: time::Date,
 }
@@ -61,6 +66,7 @@ pub async fn show(
     let reinforcers = reinforcer::of_dog(tx, dog.id).await?;
     let places = place::of_dog(tx, dog.id).await?;
     let permissions = off_lead_permission::of_dog(tx, dog.id).await?;
+    let life = life_event::of_dog(tx, dog.id, None).await?;
     let food = FoodView::of(tx, dog.id, today).await?;
     Ok(ProfilePage {
         page: Page::of(&who, format!("{}: profile", dog.name), "caseload").with_notice(notice::of(&query)),
@@ -70,6 +76,7 @@ pub async fn show(
         weights,
         triggers,
         reinforcers,
+        life: life.into_iter().take(LATEST_LIFE).map(|event| LifeView::of(event, true, today)).collect(),
         places: PlaceRow::all(places, &permissions, &dog.zone, today),
         food,
         today,

@@ -28,10 +28,9 @@ pub fn filled(section: Section, profile: &Profile) -> Form {
             .with("history", &profile.safety.history)
             .with("muzzle", &profile.safety.muzzle)
             .with("must_not_meet", &profile.safety.must_not_meet),
-        Section::Goal => form
-            .with("goal", &profile.goal.goal)
-            .with("score", number(profile.goal.score))
-            .with("tried_before", &profile.goal.tried_before),
+        Section::Goal => {
+            form.with("goal", &profile.goal.goal).with("tried_before", &profile.goal.tried_before)
+        }
         Section::Days => profile.days.iter().fold(form, |form, day| form.with("days", day.stored())),
         Section::Care => {
             form.with("phase", profile.care.phase.stored()).with("trainer", profile.care.trainer.to_string())
@@ -60,7 +59,6 @@ pub fn read(section: Section, form: &mut Form, today: Date) -> Option<edit_dog::
         }),
         Section::Goal => edit_dog::Section::Goal(Goal {
             goal: form.text("goal", 1000),
-            score: form.whole("score", "How near the goal, in their eyes", 0, 10),
             tried_before: form.text("tried_before", 2000),
         }),
         Section::Days => edit_dog::Section::Days(form.ticked("days")),

@@ -36,7 +36,7 @@ pub async fn open(
         form.refuse("practised", "Choose what they practised.");
     }
     if !form.is_fine() {
-        let page = conversations::page(&app, &mut who, dog.id, form).await?;
+        let page = conversations::page(&app, &mut who, dog.id, form, ("", None)).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
     let moment = app.moment();

@@ -16,6 +16,7 @@ use crate::ids::{DogId, EncounterId};
 use crate::store::dog::Dog;
 use crate::store::encounter::{Encounter, Kept};
 use crate::store::flag::Wanted;
+use crate::store::message::About;
 use crate::store::photo::Of;
 use crate::store::sign_in::SignedIn;
 use crate::store::trigger::Trigger;
@@ -23,6 +24,7 @@ use crate::store::{dog, encounter, flag, look, membership, trigger};
 use crate::web::encounters::edit::page_of;
 use crate::web::encounters::fields::{kind_words, reaction_words};
 use crate::web::looks::LookView;
+use crate::web::messages::about::write_about;
 use crate::web::photos::PhotoView;
 use crate::web::revisions::{self, Change, Facts};
 use crate::web::watch::Watch;
@@ -37,6 +39,8 @@ struct OwnerPage {
     heading: &'static str,
     lead: String,
     watch: Vec<Watch>,
+    /// Where to write about it.
+    write: String,
     facts: Facts,
     note: String,
     phone: String,
@@ -55,6 +59,8 @@ struct TrainerPage {
     when: String,
     heading: &'static str,
     watch: Vec<Watch>,
+    /// Where to write about it.
+    write: String,
     facts: Facts,
     note: String,
     past: Past,
@@ -96,13 +102,13 @@ pub async fn show(
     let facts = facts(&met, &triggers, trainer);
     let heading = kind_words(met.facts.kind, trainer);
     let note = met.note;
+    let write = write_about(trainer, dog.id, About::Encounter(id));
     if trainer {
         let page =
             Page::of(&who, format!("{}: {heading}", dog.name), "caseload").with_notice(notice::of(&query));
         let watch = flags.iter().map(Watch::for_trainer).collect();
-        return Ok(
-            TrainerPage { page, dog, when, heading, watch, facts, note, past, look, photos }.into_response()
-        );
+        return Ok(TrainerPage { page, dog, when, heading, watch, write, facts, note, past, look, photos }
+            .into_response());
     }
     let watch: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
     let phone = membership::find(&mut who.tx, dog.trainer).await?.map(|m| m.phone).unwrap_or_default();
@@ -120,6 +126,7 @@ pub async fn show(
         heading,
         lead,
         watch,
+        write,
         facts,
         note,
         phone,

@@ -1,5 +1,7 @@
 //! An owner's conversation with the trainers of their dog.
 
+pub mod about;
+
 use std::collections::HashMap;
 
 use askama::Template;
@@ -12,12 +14,14 @@ use crate::actions::send_message::{MessageInput, mark_messages_read, send_messag
 use crate::app::App;
 use crate::ids::{DogId, MessageId};
 use crate::store::dog::Dog;
+use crate::store::message::Message;
 use crate::store::sign_in::SignedIn;
 use crate::store::{dog, message};
+use crate::web::messages::about::AboutView;
 use crate::web::{Answer, Form, OwnerOnly, Page, WebError, notice, own_dog, zones};
 
-/// How many messages the page shows.
-const MOST: i64 = 100;
+/// How many messages a page shows.
+const A_PAGE: usize = 50;
 /// The most characters of a message.
 const LONGEST: usize = 4000;
 
@@ -28,6 +32,7 @@ struct Line {
     name: String,
     when: String,
     new: bool,
+    about: Option<AboutView>,
 }
 
 #[derive(Template, WebTemplate)]
@@ -42,7 +47,14 @@ struct MessagesPage {
     /// The last message that is shown: what is sent or marked here is said knowing so much.
     seen: String,
     lines: Vec<Line>,
-    cut: bool,
+    /// The message before which the older page goes on.
+    older: Option<MessageId>,
+    /// Whether this is the newest page; older ones are for reading.
+    newest: bool,
+    /// What is being written about.
+    about: Option<AboutView>,
+    /// The page without it.
+    without: String,
     unread: bool,
     replies: String,
 }
@@ -59,17 +71,22 @@ async fn conversation(
     page: Page,
     (dog, dogs): (Dog, Vec<Dog>),
     form: Form,
+    (about, older): (&str, Option<MessageId>),
 ) -> Result<Response, WebError> {
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
     let me = who.member.id;
     let read_to = message::read_to(&mut who.tx, dog.id, me).await?;
-    let messages = message::of_dog(&mut who.tx, dog.id, MOST).await?;
+    let (messages, more) = message_page(who, dog.id, older, A_PAGE).await?;
     let seen = messages.last().map(|m| m.id.to_string()).unwrap_or_default();
-    let cut = messages.len() as i64 == MOST;
+    let reader = (false, today);
+    let abouts = about::of_messages(who, &dog, &messages, reader).await?;
+    let about = about::named(who, &dog, about, reader).await?;
     let lines: Vec<Line> = messages
         .into_iter()
-        .map(|m| Line {
+        .zip(abouts)
+        .map(|(m, about)| Line {
+            about,
             mine: m.by == me,
             new: m.from_trainer && read_to.is_none_or(|to| m.sent_at > to),
             when: zones::day_and_time(m.sent_at, &dog.zone, today),
@@ -87,12 +104,44 @@ async fn conversation(
         seen,
         unread: lines.iter().any(|line| line.new),
         lines,
-        cut,
+        older: more,
+        newest: older.is_none(),
+        about,
+        without: format!("/messages?dog={}", dog.id),
         replies: who.practice.replies.clone(),
         dog,
         dogs,
     };
     Ok((status, page).into_response())
+}
+
+/// The message before which an older page goes on.
+pub(in crate::web) fn older(query: &HashMap<String, String>) -> Result<Option<MessageId>, WebError> {
+    query.get("older").map(|text| text.parse().map_err(|_| WebError::NotFound)).transpose()
+}
+
+/// A page of a conversation, oldest first, with the message before which it goes on where there are older ones.
+pub(in crate::web) async fn message_page(
+    who: &mut SignedIn,
+    dog: DogId,
+    older: Option<MessageId>,
+    most: usize,
+) -> Result<(Vec<Message>, Option<MessageId>), WebError> {
+    let before = match older {
+        Some(id) => {
+            let at = message::sent_at(&mut who.tx, dog, id).await?.ok_or(WebError::NotFound)?;
+            Some((at, id))
+        }
+        None => None,
+    };
+    let wanted = i64::try_from(most + 1).unwrap_or(i64::MAX);
+    let mut messages = message::of_dog(&mut who.tx, dog, before, wanted).await?;
+    let more = messages.len() > most;
+    if more {
+        messages.remove(0);
+    }
+    let first = messages.first().map(|message| message.id).filter(|_| more);
+    Ok((messages, first))
 }
 
 /// The id that came with a form.
@@ -113,7 +162,11 @@ pub async fn show(
 ) -> Answer {
     let page = own_dog::page(&mut who, "Messages", "messages").await?.with_notice(notice::of(&query));
     match own_dog::chosen(&mut who, &query).await? {
-        Some(chosen) => conversation(&app, &mut who, page, chosen, Form::blank()).await,
+        Some(chosen) => {
+            let about = query.get("about").map_or("", String::as_str);
+            let older = older(&query)?;
+            conversation(&app, &mut who, page, chosen, Form::blank(), (about, older)).await
+        }
         None => Ok(NoDogPage { page }.into_response()),
     }
 }
@@ -123,13 +176,15 @@ pub async fn send(State(app): State<App>, OwnerOnly(mut who): OwnerOnly, mut for
     let dog = dog::find(&mut who.tx, &who.actor, sent_dog(&form)?).await?.ok_or(WebError::NotFound)?;
     let id = sent_id(&form)?;
     let seen: Option<MessageId> = form.id("seen");
+    let about = about::in_form(&form)?;
     let body = form.required("body", LONGEST, "Write something first.");
     if !form.is_fine() {
         let page = own_dog::page(&mut who, "Messages", "messages").await?;
         let dogs = dog::of_owner(&mut who.tx, who.member.id).await?;
-        return conversation(&app, &mut who, page, (dog, dogs), form).await;
+        let named = form.value("subject").to_owned();
+        return conversation(&app, &mut who, page, (dog, dogs), form, (&named, None)).await;
     }
-    let input = MessageInput { id, body: &body, seen };
+    let input = MessageInput { id, body: &body, seen, about };
     send_message(who.tx, &who.actor, dog.id, input, &app.moment()).await?;
     Ok(Redirect::to(&format!("/messages?dog={}&notice=message-sent", dog.id)).into_response())
 }

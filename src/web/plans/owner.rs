@@ -8,6 +8,7 @@ use axum::extract::{Query, State};
 use axum::response::IntoResponse;
 
 use crate::app::App;
+use crate::ids::PlanVersionId;
 use crate::store::dog::{self, Dog};
 use crate::store::plan;
 use crate::web::plans::card::Cards;
@@ -16,6 +17,7 @@ use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
 
 /// A published plan in owners' words.
 struct Reading {
+    version: PlanVersionId,
     when: String,
     trainer: String,
     note: String,
@@ -65,6 +67,7 @@ pub async fn plan(
         let today = zones::local_date(app.moment().at, &dog.zone);
         reading = Some(Reading {
             when: zones::day(zones::local_date(version.published_at, &dog.zone), today),
+            version: version.id,
             trainer: version.by,
             note: version.note,
             changes,

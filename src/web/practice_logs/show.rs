@@ -20,12 +20,14 @@ use crate::domain::vocabulary::{
 use crate::ids::{DogId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::flag::Wanted;
+use crate::store::message::About;
 use crate::store::photo::Of;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::PracticeLog;
 use crate::store::sign_in::SignedIn;
 use crate::store::{dog, dog_facts, flag, house, look, membership, plan, practice_log, readiness};
 use crate::web::looks::LookView;
+use crate::web::messages::about::write_about;
 use crate::web::photos::PhotoView;
 use crate::web::practice_logs::edit::page_of;
 use crate::web::practice_logs::heat::Heat;
@@ -45,6 +47,8 @@ struct OwnerResult {
     well: Vec<String>,
     urgent: Vec<Watch>,
     watch: Vec<Watch>,
+    /// Where to write about this sitting.
+    write: String,
     reading: String,
     heat: Option<Heat>,
     /// The calm ending that the plan asks for, where none was stated yet.
@@ -69,6 +73,8 @@ struct TrainerResult {
     trainer_seen: bool,
     headline: String,
     watch: Vec<Watch>,
+    /// Where to write about this sitting.
+    write: String,
     verdict: String,
     /// What the measures say where nothing is counted, and where that comes from.
     advice: Option<(String, &'static str)>,
@@ -207,6 +213,7 @@ async fn owner_page(
         well: well::sentences(sitting, &dog.name, pronouns(dog.sex)),
         urgent,
         watch,
+        write: write_about(false, dog.id, About::Log(log.id)),
         reading: if stopped { String::new() } else { came_of_it.for_owner(item.class) },
         then: if asks_for_calm { item.cool_down_way.clone() } else { String::new() },
         heat: Heat::for_owner(sitting, &known, &numbers),
@@ -253,6 +260,7 @@ async fn trainer_page(
             |(attempts, met)| figures::trainer_counts(met.into(), attempts.into()),
         ),
         watch,
+        write: write_about(true, dog.id, About::Log(log.id)),
         advice: measures.filter(|_| !stopped).map(|advice| (advice.for_trainer, advice.source)),
         verdict: state.map(says).unwrap_or_default(),
         stream: state.map(|state| figures::trainer_counts(state.met, state.attempts)).unwrap_or_default(),

@@ -16,9 +16,11 @@ use crate::ids::PracticeLogId;
 use crate::store::dog::Dog;
 use crate::store::practice_log::{PracticeLog, Wanted};
 use crate::store::sign_in::SignedIn;
-use crate::store::{encounter, flag, plan, practice_log, readiness};
+use crate::store::{encounter, flag, life_event, plan, practice_log, readiness};
 use crate::web::encounters::{kind_words, reaction_words};
-use crate::web::{Answer, OwnerOnly, Page, WebError, own_dog, practice_logs, zones};
+use crate::web::goals::GoalView;
+use crate::web::life::LifeView;
+use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, practice_logs, zones};
 use lines::Line;
 
 /// Sittings on one page.
@@ -27,6 +29,9 @@ const A_PAGE: i64 = 20;
 const CHARTED: i64 = 200;
 /// How many encounters the page shows.
 const MOST_ENCOUNTERS: i64 = 20;
+
+/// How much of the dog's life the page shows.
+const MOST_LIFE: usize = 5;
 
 /// A past sitting or encounter, as the list shows it.
 struct Entry {
@@ -52,6 +57,8 @@ struct ProgressPage {
     older: Option<PracticeLogId>,
     encounters: Vec<Entry>,
     encounters_cut: bool,
+    goal: Option<GoalView>,
+    life: Vec<LifeView>,
 }
 
 #[derive(Template, WebTemplate)]
@@ -66,7 +73,7 @@ pub async fn show(
     Query(query): Query<HashMap<String, String>>,
     OwnerOnly(mut who): OwnerOnly,
 ) -> Answer {
-    let page = own_dog::page(&mut who, "How it is going", "progress").await?;
+    let page = own_dog::page(&mut who, "How it is going", "progress").await?.with_notice(notice::of(&query));
     let Some((dog, dogs)) = own_dog::chosen(&mut who, &query).await? else {
         return Ok(NoDogPage { page }.into_response());
     };
@@ -87,6 +94,12 @@ pub async fn show(
         true => (lines_of(&mut who, &dog, today).await?, encounters_of(&mut who, &dog, today).await?),
         false => (Vec::new(), Vec::new()),
     };
+    let (goal, life) = match newest {
+        true => {
+            (Some(GoalView::of(&mut who.tx, dog.id, today).await?), life_of(&mut who, &dog, today).await?)
+        }
+        false => (None, Vec::new()),
+    };
     let encounters_cut = encounters.len() as i64 > MOST_ENCOUNTERS;
     encounters.truncate(MOST_ENCOUNTERS as usize);
     let page = ProgressPage {
@@ -98,10 +111,17 @@ pub async fn show(
         logs: logs.into_iter().map(|log| entry(log, &dog, today)).collect(),
         encounters,
         encounters_cut,
+        goal,
+        life,
         dog,
         dogs,
     };
     Ok(page.into_response())
+}
+
+async fn life_of(who: &mut SignedIn, dog: &Dog, today: Date) -> Result<Vec<LifeView>, WebError> {
+    let events = life_event::of_dog(&mut who.tx, dog.id, None).await?;
+    Ok(events.into_iter().take(MOST_LIFE).map(|event| LifeView::of(event, false, today)).collect())
 }
 
 async fn lines_of(who: &mut SignedIn, dog: &Dog, today: Date) -> Result<Vec<Line>, WebError> {

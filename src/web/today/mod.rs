@@ -14,20 +14,24 @@ use time::Date;
 
 use crate::app::App;
 use crate::clock::Moment;
+use crate::domain::life::{Rest, rest_on};
 use crate::domain::plan::counts_in_the_week;
 use crate::domain::today::{Enough, enough};
 use crate::domain::vocabulary::{DayOffReason, FlagState, Gear, Held, ItemKind, Severity, Word};
 use crate::store::dog::Dog;
 use crate::store::flag::{self, Flag, Found, Wanted};
 use crate::store::intake;
+use crate::store::life_event::LifeEvent;
 use crate::store::plan::{self, PlanItem};
 use crate::store::sign_in::SignedIn;
-use crate::store::{arrangement_week, day_off};
+use crate::store::{arrangement_week, day_off, life_event};
+use crate::web::choices::Choices;
 use crate::web::fits::{self, FitView};
 use crate::web::flags::Duty;
+use crate::web::goals::{self, GoalView};
 use crate::web::practice_logs::advice;
 use crate::web::watch::Watch;
-use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
+use crate::web::{Answer, Form, OwnerOnly, Page, WebError, notice, own_dog, zones};
 use cards::{Card, TapWhat};
 
 #[derive(Template, WebTemplate)]
@@ -66,6 +70,12 @@ struct TodayPage {
     is_off: bool,
     /// What the trainer answered lately to what was found, with the day of that.
     answered: Vec<(Flag, String)>,
+    /// Why nothing is expected today: away, ill, in season.
+    rest: Option<String>,
+    /// The question how near the goal feels, where it is time to ask.
+    asks_goal: bool,
+    marks: Choices,
+    form: Form,
 }
 
 impl TodayPage {
@@ -174,7 +184,10 @@ async fn with_plan(
         paused.append(&mut skills);
     }
     let is_off = day_off::since(&mut who.tx, dog.id, today).await?.iter().any(|off| off.on == today);
-    if is_off {
+    let rests = life_event::of_dog(&mut who.tx, dog.id, Some(today)).await?;
+    let rests: Vec<Rest> = rests.iter().filter_map(LifeEvent::rest).collect();
+    let rest = rest_on(&rests, today).map(|rest| rest.for_owner(&dog.name, today));
+    if is_off || rest.is_some() {
         later.splice(0..0, now.drain(..));
     }
     let week_of = today - time::Duration::days(i64::from(today.weekday().number_days_from_monday()));
@@ -205,6 +218,16 @@ async fn with_plan(
         on: today,
         week_of,
         is_off,
+        // not on a day of rest, and not while something is to be paused
+        asks_goal: !dog.goal.is_empty()
+            && stops == 0
+            && !week.day.not_coping
+            && !is_off
+            && rest.is_none()
+            && GoalView::of(&mut who.tx, dog.id, today).await?.is_due,
+        rest,
+        marks: goals::marks(),
+        form: Form::blank(),
         trainer_note,
         intake_waits: intake::waits(&mut who.tx, dog.id).await?,
         fits: fits::due(&mut who.tx, &dog, moment.at).await?,

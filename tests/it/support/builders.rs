@@ -101,6 +101,17 @@ impl Practice {
         self.things.insert("photo", id);
     }
 
+    /// Something that went on in a dog's life, told by an owner.
+    pub async fn life_event(&mut self, owner: &mut Browser, dog: Uuid) {
+        let path = format!("/dogs/{dog}/life");
+        let page = owner.get(&path).await;
+        let told = [("kind", "move"), ("first_day", "2026-03-01"), ("last_day", "2026-03-02")];
+        owner.submit(&page, &format!("main form[action='{path}']"), &told).await.expect(303);
+        let page = owner.get(&path).await;
+        let one = page.attributes("main .links a", "href")[0].clone();
+        self.things.insert("event", id_in(&one, "life"));
+    }
+
     /// A helper's link, made by an owner: its path.
     pub async fn helper(&mut self, owner: &mut Browser, dog: Uuid, name: &str) -> String {
         let path = format!("/dogs/{dog}/helpers");

@@ -98,6 +98,7 @@ impl LivedIn {
         practice.lead.post(&format!("/dogs/{dog}/weights"), &weighed).await.expect(303);
         practice.lead.post(&format!("/dogs/{dog}/intake/ask"), &[]).await.expect(303);
         Self::practise(&mut owner, dog, names).await;
+        practice.life_event(&mut owner, dog).await;
         practice.look_up_things(world, dog).await;
         practice.photo(&mut owner, dog).await;
         practice.helper(&mut owner, dog, names.helper).await;

@@ -105,6 +105,7 @@ async fn beginning(world: &World) -> (Practice, Browser, Browser, Browser, Strin
     practice.publish_plan(moss, &["A look at you", "Long line on the harness, every field walk"]).await;
     practice.look_up_things(world, moss).await;
     practice.photo(&mut ada, moss).await;
+    practice.life_event(&mut ada, moss).await;
     practice.helper(&mut ada, moss, "Sam Pell").await;
     (practice, ada, bo, trainer, card)
 }

@@ -49,7 +49,7 @@ const FENN: Dog = Dog {
     },
     goal: Goal {
         words: "Stand in our own lane while a cycling club goes by, and say good morning to them.",
-        confidence: &[(66, 2), (36, 5), (7, 7)],
+        readings: &[(66, 2, 2), (36, 5, 6), (7, 7, 7)],
     },
     tried_before: &["Sit and stare at me until they have gone. He sat. He did not stare at me."],
     triggers: &[
@@ -192,6 +192,8 @@ const FENN: Dog = Dog {
         said(32, "isla", "Four steps up in the yard, in a month. Is the lane next?"),
         said(31, "desmond", "The top gate is next. The lane can wait until he is bored up there."),
         said(6, "brannoch", "I think he is bored up there."),
+        said(4, "isla", "These six: is that a morning to count, or was it only luck?").about_the_last(),
+        said(4, "desmond", "It counts. Two more like it and we talk about the lane."),
     ],
     trainer_notes: &[
         said(
@@ -201,6 +203,12 @@ const FENN: Dog = Dog {
         ),
         said(3, "desmond", "Saw ten of ten. Decide on the next rung when the count says so."),
     ],
+    life_events: &[life(
+        24,
+        24,
+        LifeKind::Fireworks,
+        "Young farmers’ bonfire over the hill. He slept in the porch.",
+    )],
     ..Dog::PLAIN
 };
 
@@ -245,7 +253,7 @@ const CORRIE: Dog = Dog {
     },
     goal: Goal {
         words: "Nails. I would like to do her nails without feeling like a villain.",
-        confidence: &[(66, 3), (33, 6), (9, 8)],
+        readings: &[(66, 3, 3), (33, 6, 8), (9, 8, 7)],
     },
     tried_before: &["Two people and a towel, once. She did not come into that room for a month."],
     triggers: &[trigger("clippers", 3, "Leaves. Slowly, so as not to be rude.")],
@@ -330,5 +338,9 @@ const CORRIE: Dog = Dog {
         Recovery::Within5,
         "She dealt with it.",
     )],
+    life_events: &[
+        life(52, 46, LifeKind::Medicine, "Tablets for a week after the thorn, with food."),
+        life(38, 33, LifeKind::Illness, "Upset stomach. Vet rang back: rice and rest."),
+    ],
     ..Dog::PLAIN
 };

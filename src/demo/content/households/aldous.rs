@@ -42,7 +42,7 @@ const CORDELIA: Dog = Dog {
     },
     goal: Goal {
         words: "That she can be by herself for a school concert. Just the one concert.",
-        confidence: &[(68, 2), (37, 4)],
+        readings: &[(68, 2, 1), (37, 4, 3)],
     },
     tried_before: &["The radio.", "A second-hand cat."],
     triggers: &[trigger("coats and car keys", 0, "Follows, shakes, cries at the door.")],

@@ -39,7 +39,7 @@ const NETTLE: Dog = Dog {
     },
     goal: Goal {
         words: "A puppy who can be in the same room as Lego and a four-year-old without eating either.",
-        confidence: &[(4, 3)],
+        readings: &[(4, 3, 3)],
     },
     tried_before: &[
         "Squealing \"ouch\" like another puppy: she thought it was a game and came in harder.",

@@ -43,7 +43,7 @@ const OTTOMAN: Dog = Dog {
     },
     goal: Goal {
         words: "To open the door to my sister, who is seventy-four and has a new hip, without fear for her life.",
-        confidence: &[(63, 2), (35, 4), (6, 6)],
+        readings: &[(63, 2, 4), (35, 4, 5), (6, 6, 6)],
     },
     tried_before: &["Knee in the chest, on a neighbour's advice. He took it as a hug."],
     triggers: &[trigger("visitors in the doorway", 3, "Bounces, front paws on shoulders, delighted.")],

@@ -40,7 +40,7 @@ const QUILL: Dog = Dog {
     },
     goal: Goal {
         words: "An off switch. I keep looking under the fur for it.",
-        confidence: &[(52, 3), (24, 4), (2, 4)],
+        readings: &[(52, 3, 4), (24, 4, 3), (2, 4, 5)],
     },
     tried_before: &["More sport. A second sport.", "Chews that said calming on the packet."],
     triggers: &[

@@ -38,7 +38,7 @@ const ELSIE: Dog = Dog {
     },
     goal: Goal {
         words: "That she comes up the stairs of the flats without thinking each one is a cliff.",
-        confidence: &[(84, 7), (60, 9), (38, 10)],
+        readings: &[(84, 7, 6), (60, 9, 9), (38, 10, 10)],
     },
     tried_before: &["The lift. It has a mirror and in the mirror there is a greyhound."],
     triggers: &[trigger("open-backed stairs", 0, "Plants all four feet.")],

@@ -38,7 +38,7 @@ const DUFFEL: Dog = Dog {
     },
     goal: Goal {
         words: "For him to be in the bar for an hour on a slow afternoon and look as if he wants to be there.",
-        confidence: &[(77, 2), (46, 3), (16, 5)],
+        readings: &[(77, 2, 1), (46, 3, 2), (16, 5, 5)],
     },
     tried_before: &[
         "Having the regulars all feed him. He took the food with a neck like a giraffe and then left.",
@@ -172,7 +172,7 @@ const TOGGLE: Dog = Dog {
     },
     goal: Goal {
         words: "Go past the bowls club without an incident in the minutes.",
-        confidence: &[(77, 4), (46, 6), (16, 7)],
+        readings: &[(77, 4, 3), (46, 6, 5), (16, 7, 7)],
     },
     tried_before: &["A whistle. He comes to it if he was coming anyway."],
     triggers: &[trigger("anything rolling on grass", 25, "Ears up, shaking, then gone.")],

@@ -65,7 +65,7 @@ const ULLA: Dog = Dog {
     },
     goal: Goal {
         words: "One walk a day in daylight. I miss daylight.",
-        confidence: &[(80, 1), (50, 3), (20, 5)],
+        readings: &[(80, 1, 2), (50, 3, 3), (20, 5, 7)],
     },
     tried_before: &[
         "Walking her up to people to make friends. That was the bus stop.",

@@ -35,7 +35,7 @@ const SOOT: Dog = Dog {
     },
     goal: Goal {
         words: "I just want to know what she needs. I have never had a dog and I already cannot imagine not.",
-        confidence: &[(2, 5)],
+        readings: &[(2, 5, 6)],
     },
     tried_before: &["Nothing yet. I was afraid of doing it wrong."],
     triggers: &[

@@ -41,7 +41,7 @@ const RUSK: Dog = Dog {
     },
     goal: Goal {
         words: "Walk the field edge with the hares out and still have a dog at the end of it.",
-        confidence: &[(70, 3), (40, 5), (10, 6)],
+        readings: &[(70, 3, 4), (40, 5, 5), (10, 6, 8)],
     },
     tried_before: &["A stop whistle from a gundog book. He stops when there is nothing to stop for."],
     triggers: &[

@@ -41,7 +41,7 @@ const GHERKIN: Dog = Dog {
     },
     goal: Goal {
         words: "To get the baby and the dog round the block in one go and come home the same people.",
-        confidence: &[(45, 3), (18, 4), (3, 1)],
+        readings: &[(45, 3, 2), (18, 4, 4), (3, 1, 2)],
     },
     tried_before: &["A spray of water. He barks at plant misters now too."],
     triggers: &[
@@ -163,6 +163,11 @@ const GHERKIN: Dog = Dog {
         ),
         said(18, "morwenna", "Hamid could take the whole of the distance work. Suggest."),
     ],
-    life_events: &[life(84, 0, "new baby", "Zara, born a week after he came. She is lovely. Nobody sleeps.")],
+    life_events: &[life(
+        84,
+        0,
+        LifeKind::Other,
+        "Zara, born a week after he came. She is lovely. Nobody sleeps.",
+    )],
     ..Dog::PLAIN
 };

@@ -44,7 +44,7 @@ const NED: Dog = Dog {
     },
     goal: Goal {
         words: "For the puppy to be a pleasure to him and not a sentence.",
-        confidence: &[(84, 7), (50, 8), (18, 9)],
+        readings: &[(84, 7, 6), (50, 8, 9), (18, 9, 10)],
     },
     tried_before: &["Letting them sort it out. Ned sorted it out by living in the bath."],
     triggers: &[trigger("a puppy on his bed", 2, "Gets up and leaves, sighing.")],
@@ -157,7 +157,7 @@ const PARSNIP: Dog = Dog {
     },
     goal: Goal {
         words: "That one of us can have a bath without an audience howling.",
-        confidence: &[(50, 3), (20, 6), (4, 8)],
+        readings: &[(50, 3, 4), (20, 6, 7), (4, 8, 7)],
     },
     tried_before: &["Ignoring it. So did next door, until they did not."],
     triggers: &[trigger("a closed door with a person behind it", 0, "Whines, then sings.")],

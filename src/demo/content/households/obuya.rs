@@ -37,7 +37,7 @@ const SPROCKET: Dog = Dog {
     },
     goal: Goal {
         words: "A dog I can run with who can also lie down in the same day.",
-        confidence: &[(60, 4), (30, 6), (3, 6)],
+        readings: &[(60, 4, 5), (30, 6, 6), (3, 6, 7)],
     },
     tried_before: &["A ball launcher, two hours a day, to tire him out. He got fitter."],
     triggers: &[trigger("a ball in anybody's hand", 20, "Whines, spins, cannot hear.")],

@@ -42,7 +42,7 @@ const MAGNUS: Dog = Dog {
     },
     goal: Goal {
         words: "For the kids to be able to walk him. Both at once, at least.",
-        confidence: &[(72, 2), (42, 5), (25, 6)],
+        readings: &[(72, 2, 2), (42, 5, 6), (25, 6, 6)],
     },
     tried_before: &["A thicker lead."],
     triggers: &[trigger("small white dogs", 20, "Bows, then goes to them, with whoever is holding him.")],
@@ -143,6 +143,11 @@ const MAGNUS: Dog = Dog {
         "desmond",
         "Kind giant, no malice, no brakes. Piet pulls back without noticing.",
     )],
-    life_events: &[life(13, 0, "holiday", "Three weeks by the sea with a tent bigger than our kitchen.")],
+    life_events: &[life(
+        13,
+        0,
+        LifeKind::Holiday,
+        "Three weeks by the sea with a tent bigger than our kitchen.",
+    )],
     ..Dog::PLAIN
 };

@@ -60,7 +60,7 @@ const TREACLE: Dog = Dog {
     },
     goal: Goal {
         words: "I want to stop listening for it. I want to cook with my back to them and not be listening.",
-        confidence: &[(55, 1), (27, 4), (5, 5)],
+        readings: &[(55, 1, 1), (27, 4, 4), (5, 5, 5)],
     },
     tried_before: &[
         "Taking the bowl away to show him we can: he eats faster and stiffer.",

@@ -39,7 +39,7 @@ const DUMPLING: Dog = Dog {
     },
     goal: Goal {
         words: "To have the window cleaner come without the two of us needing a lie-down.",
-        confidence: &[(49, 4), (20, 6)],
+        readings: &[(49, 4, 6), (20, 6, 6)],
     },
     tried_before: &["Closing the curtains. He learned to open the curtains."],
     triggers: &[trigger("ladders", 10, "Barks till he coughs.")],

@@ -45,7 +45,7 @@ const ADMIRAL: Dog = Dog {
     },
     goal: Goal {
         words: "Step off the boat with two dogs and have two dogs by the next lock.",
-        confidence: &[(84, 4), (56, 7), (28, 8), (4, 5)],
+        readings: &[(84, 4, 5), (56, 7, 6), (28, 8, 9), (4, 5, 5)],
     },
     tried_before: &["Shouting his full name and rank."],
     triggers: &[trigger("moorhens", 15, "In."), trigger("rats under the coal wharf", 3, "Digs, deaf.")],
@@ -168,7 +168,7 @@ const ADMIRAL: Dog = Dog {
         "desmond",
         "Moved to ten metres, in hindsight the day before they changed moorings. Mine to own if it slips.",
     )],
-    life_events: &[life(16, 14, "move", "New moorings, by the coal wharf.")],
+    life_events: &[life(16, 14, LifeKind::Move, "New moorings, by the coal wharf.")],
     ..Dog::PLAIN
 };
 
@@ -196,7 +196,7 @@ const HARRIET: Dog = Dog {
     },
     goal: Goal {
         words: "For her to find me again when she turns round and I am not where she left me.",
-        confidence: &[(84, 5), (42, 7), (15, 8)],
+        readings: &[(84, 5, 6), (42, 7, 7), (15, 8, 9)],
     },
     tried_before: &["A vibrating collar somebody lent us. She hated the buzz; it went back the same day."],
     triggers: &[],

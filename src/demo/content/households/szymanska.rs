@@ -40,7 +40,7 @@ const KLUSKA: Dog = Dog {
     },
     goal: Goal {
         words: "That she finds out the lift is only a cupboard that moves.",
-        confidence: &[(33, 4), (4, 5)],
+        readings: &[(33, 4, 4), (4, 5, 4)],
     },
     tried_before: &["Carrying her into the lift. She let me. I did not like how she let me."],
     triggers: &[
@@ -166,6 +166,11 @@ const KLUSKA: Dog = Dog {
         ),
         said(13, "morwenna", "Danuta notices everything. Trust the notes more than the numbers."),
     ],
-    life_events: &[life(51, 33, "move", "Arrived by van, three days on the road. First weeks at home.")],
+    life_events: &[life(
+        51,
+        33,
+        LifeKind::Move,
+        "Arrived by van, three days on the road. First weeks at home.",
+    )],
     ..Dog::PLAIN
 };

@@ -47,7 +47,7 @@ const JUNIPER: Dog = Dog {
     },
     goal: Goal {
         words: "To live next to a forest with a beagle and not have the search party on speed dial.",
-        confidence: &[(82, 2), (52, 4), (22, 6)],
+        readings: &[(82, 2, 2), (52, 4, 5), (22, 6, 7)],
     },
     tried_before: &["Calling louder.", "A tracker. Very useful for knowing exactly where she is not."],
     triggers: &[
@@ -219,6 +219,6 @@ const JUNIPER: Dog = Dog {
         said(35, "desmond", "Orchard off lead agreed, it is fenced to the ground now. Nowhere else."),
     ],
     answers: &["Agreed: on days without time for the walk, a chew in the porch instead."],
-    life_events: &[life(47, 10, "injury", "Faisal's knee. Corin does the walks, Faisal does the doors.")],
+    life_events: &[life(47, 10, LifeKind::Other, "Faisal's knee. Corin does the walks, Faisal does the doors.")],
     ..Dog::PLAIN
 };

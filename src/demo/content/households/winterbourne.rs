@@ -37,7 +37,7 @@ const CLEMENT: Dog = Dog {
     },
     goal: Goal {
         words: "Get from the front door to the river without arriving with one arm longer.",
-        confidence: &[(74, 3), (44, 5), (11, 4)],
+        readings: &[(74, 3, 2), (44, 5, 5), (11, 4, 6)],
     },
     tried_before: &[
         "Turning round every time he pulled. We went round and round outside the bakery for three weeks and are known there.",

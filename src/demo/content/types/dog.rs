@@ -4,7 +4,7 @@ use super::people::Message;
 use super::plan::{Item, Note, PlanVersion, Rhythm};
 use super::profile::Profile;
 use super::sitting::{Encounter, Moment};
-pub use crate::domain::vocabulary::Phase;
+pub use crate::domain::vocabulary::{LifeKind, Phase};
 
 /// Days before now.
 pub type DaysAgo = u16;
@@ -118,8 +118,8 @@ pub struct Dog {
 pub struct Goal {
     /// What they want to be able to do.
     pub words: &'static str,
-    /// How near they feel, 0–10, oldest first: days ago, mark.
-    pub confidence: &'static [(DaysAgo, u8)],
+    /// How near it feels and how sure of it they are, 0–10, oldest first: days ago and both marks.
+    pub readings: &'static [(DaysAgo, u8, u8)],
 }
 
 /// What sets the dog off.
@@ -166,8 +166,8 @@ pub struct LifeEvent {
     pub from: DaysAgo,
     /// Ended; 0 is today or still going.
     pub to: DaysAgo,
-    /// What: medicine, season, neutering, move, fireworks, illness, holiday.
-    pub what: &'static str,
+    /// What.
+    pub kind: LifeKind,
     /// The owner's words.
     pub note: &'static str,
 }

@@ -75,4 +75,6 @@ pub struct Message {
     pub from: &'static str,
     /// The words.
     pub words: &'static str,
+    /// Whether it is about the sitting that was logged last.
+    pub about_the_last: bool,
 }

@@ -1,0 +1,44 @@
+//! Tells, or puts right, what goes on in a dog's life: a trainer or somebody of its household.
+
+use crate::actions::{Done, Refusal, authorised_dog};
+use crate::clock::Moment;
+use crate::domain::access::{Action, Actor};
+use crate::ids::{DogId, LifeEventId};
+use crate::store::Tx;
+use crate::store::audit::{self, AuditEvent};
+use crate::store::life_event::{self, Told};
+
+/// Tells it. Sent again, it changes nothing; the same id with other content is refused.
+pub async fn add_life_event(
+    mut tx: Tx,
+    actor: &Actor,
+    dog: DogId,
+    (id, told): (LifeEventId, &Told),
+    moment: &Moment,
+) -> Done<()> {
+    let dog = authorised_dog(&mut tx, actor, Action::TellLife, dog).await?.id;
+    if !life_event::add(&mut tx, dog, id, told, actor.membership, moment).await? {
+        let first = life_event::find(&mut tx, dog, id).await?;
+        return if first.is_some_and(|first| first.told == *told) { Ok(()) } else { Err(Refusal::Clash) };
+    }
+    audit::note(&mut tx, &AuditEvent::by(actor, "keep_life_event", "dog", dog.0, moment)).await?;
+    tx.commit().await?;
+    Ok(())
+}
+
+/// Puts it right.
+pub async fn edit_life_event(
+    mut tx: Tx,
+    actor: &Actor,
+    dog: DogId,
+    (id, told): (LifeEventId, &Told),
+    moment: &Moment,
+) -> Done<()> {
+    let dog = authorised_dog(&mut tx, actor, Action::TellLife, dog).await?.id;
+    if !life_event::edit(&mut tx, dog, id, told).await? {
+        return Err(Refusal::NotFound);
+    }
+    audit::note(&mut tx, &AuditEvent::by(actor, "keep_life_event", "dog", dog.0, moment)).await?;
+    tx.commit().await?;
+    Ok(())
+}
