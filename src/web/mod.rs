@@ -47,6 +47,7 @@ pub mod practice;
 pub mod practice_logs;
 pub mod progress;
 pub mod qr;
+pub mod reports;
 pub mod revisions;
 pub mod routes;
 pub mod search;

@@ -28,7 +28,7 @@ const WITHOUT_PRACTICE: [&str; 6] =
 const KEYS_WITHOUT_PRACTICE: [&str; 3] = ["link_token_pkey", "sign_in_id_key", "sign_in_pkey"];
 
 /// Written once, never changed: what was published, decided, said, done.
-const INSERT_ONLY: [&str; 12] = [
+const INSERT_ONLY: [&str; 14] = [
     "attempt",
     "audit_event",
     "consent",
@@ -41,9 +41,11 @@ const INSERT_ONLY: [&str; 12] = [
     "message",
     "plan_item",
     "plan_version",
+    "report_issued",
+    "report_opening",
 ];
 /// Changed, but never deleted.
-const NEVER_DELETED: [&str; 16] = [
+const NEVER_DELETED: [&str; 17] = [
     "installation",
     "account",
     "arrangement_week",
@@ -56,6 +58,7 @@ const NEVER_DELETED: [&str; 16] = [
     "message_read",
     "practice",
     "practice_log",
+    "report_link",
     "setup_token",
     "sign_in",
     "welfare_flag",

@@ -44,6 +44,7 @@ mod plan_writing;
 mod plans;
 mod readiness;
 mod rebuild;
+mod reports;
 mod revisions;
 mod routes;
 mod set_up;
