@@ -59,7 +59,13 @@ pub async fn edit_report(
 }
 
 /// Throws a draft away.
-pub async fn discard_report(mut tx: Tx, actor: &Actor, dog: DogId, id: ReportId, moment: &Moment) -> Done<()> {
+pub async fn discard_report(
+    mut tx: Tx,
+    actor: &Actor,
+    dog: DogId,
+    id: ReportId,
+    moment: &Moment,
+) -> Done<()> {
     let dog = authorised_dog(&mut tx, actor, Action::WriteReports, dog).await?.id;
     held_draft(&mut tx, dog, id).await?;
     report::discard(&mut tx, id).await?;

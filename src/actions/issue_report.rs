@@ -3,7 +3,7 @@
 
 use time::Date;
 
-use crate::actions::edit_report::{CHANGED_MEANWHILE, held_draft};
+use crate::actions::edit_report::CHANGED_MEANWHILE;
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};

@@ -13,7 +13,7 @@ use crate::domain::report::{
     About, ConsentSaid, Decided, Facts, LineFacts, Met, Note, OnPlan, Period, PlaceSaid, PlanSaid, Practised,
     Raised, SeenInPractice, Step, StepCounts, Teller, Told, Waiting,
 };
-use crate::domain::vocabulary::{ItemKind, Outcome, Role, Word};
+use crate::domain::vocabulary::{ItemKind, Outcome, Role};
 use crate::domain::welfare::rule;
 use crate::store::dog::Dog;
 use crate::store::plan::{self, PlanItem};
@@ -94,7 +94,6 @@ async fn about(tx: &mut Tx, dog: &Dog, owners: Vec<String>) -> Result<About> {
         sex: dog.sex,
         neutered: row.neutered,
         home_since: row.home_since,
-        phase: dog.phase,
         household: dog.household_name.clone(),
         owners,
         trainer: dog.trainer_name.clone(),

@@ -37,10 +37,8 @@ pub async fn add(State(app): State<App>, request: Request, next: Next) -> Respon
     }
     if link_page {
         headers.insert(header::REFERRER_POLICY, HeaderValue::from_static("no-referrer"));
-        headers.insert(
-            HeaderName::from_static("x-robots-tag"),
-            HeaderValue::from_static("noindex, nofollow"),
-        );
+        headers
+            .insert(HeaderName::from_static("x-robots-tag"), HeaderValue::from_static("noindex, nofollow"));
     }
     if app.is_https() {
         headers.insert(

@@ -79,7 +79,10 @@ const TABLE: &[(&str, &str)] = &[
     // reports
     ("report-saved", "Saved. Read it as it will be read; then issue it, or go back to the text."),
     ("report-issued", "Issued. It stays as you read it here. Print it, or share it by a link."),
-    ("report-copied", "A new draft, copied from the one that was issued. Put right what was wrong, then issue it."),
+    (
+        "report-copied",
+        "A new draft, copied from the one that was issued. Put right what was wrong, then issue it.",
+    ),
     ("report-discarded", "The draft is thrown away."),
     ("report-link-revoked", "Revoked. The link shows nothing any more."),
     // plans

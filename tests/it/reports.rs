@@ -45,8 +45,12 @@ impl Home {
         home.world.pass(Duration::days(1));
         home.practice.lead_signs_in().await;
         log(&mut home.ada, moss, &[("attempts", "10"), ("left", "0"), ("minutes", "5")]).await;
-        log(&mut home.ada, moss, &[("attempts", "9"), ("left", "1"), ("minutes", ""), ("health_signs", "lame")])
-            .await;
+        log(
+            &mut home.ada,
+            moss,
+            &[("attempts", "9"), ("left", "1"), ("minutes", ""), ("health_signs", "lame")],
+        )
+        .await;
         home.decide("move_on").await;
         home.practice.publish_plan(moss, &[]).await;
         let bite = [
@@ -109,7 +113,8 @@ impl Home {
 #[track_caller]
 fn field_of(page: &Answer, heading: &str) -> String {
     let (labels, fields) = (page.texts("main label[for]"), page.attributes("main label[for]", "for"));
-    let at = labels.iter().position(|label| label == heading).unwrap_or_else(|| panic!("{heading}: {labels:?}"));
+    let at =
+        labels.iter().position(|label| label == heading).unwrap_or_else(|| panic!("{heading}: {labels:?}"));
     fields[at].trim_start_matches("f-").to_owned()
 }
 
@@ -133,13 +138,24 @@ async fn a_progress_report_counts_what_was_logged() {
             "What was practised",
             &["3 sittings on 2 days, 13 minutes in all.", "How long it took is not stated for 1 sitting."],
         ),
-        ("How each exercise went", &[EXERCISE, "At the start step 1 of", "at the end step 2 of", "3 sittings, 25 of 29 went well"]),
+        (
+            "How each exercise went",
+            &[EXERCISE, "At the start step 1 of", "at the end step 2 of", "3 sittings, 25 of 29 went well"],
+        ),
         ("What was decided", &["13 Mar 2026: Nose to hand, on to the next step ("]),
         (
             "What happened besides",
-            &["Bit: 1", "13 Mar 2026: bit, towards someone outside the household, skin not broken", "told by Ada Okoro (household)", "lame or stiff"],
+            &[
+                "Bit: 1",
+                "13 Mar 2026: bit, towards someone outside the household, skin not broken",
+                "told by Ada Okoro (household)",
+                "lame or stiff",
+            ],
         ),
-        ("What was raised and answered", &["Pause this: ", "Answered: “Rang her: a lead indoors with guests.”"]),
+        (
+            "What was raised and answered",
+            &["Pause this: ", "Answered: “Rang her: a lead indoors with guests.”"],
+        ),
         ("What comes next", &["Plan 2 of 13 Mar 2026.", EXERCISE, "step 2 of"]),
     ] {
         says(&home.section(&report, heading).await, wanted);
@@ -157,10 +173,16 @@ async fn a_referral_tells_what_was_seen_by_whom_and_when() {
     let page = home.practice.lead.get(&format!("{report}/edit")).await;
     says(&page.text("main .watch"), &["have not agreed"]);
     for (heading, wanted) in [
-        ("The dog and its household", &["lurcher", "Okoro (Ada Okoro)", "Weight: 18.5 kg on 12 Mar 2026."][..]),
+        (
+            "The dog and its household",
+            &["lurcher", "Okoro (Ada Okoro)", "Weight: 18.5 kg on 12 Mar 2026."][..],
+        ),
         (
             "Health, as recorded",
-            &["Vet: seen by a vet, 10 Mar 2026.", "13 Mar 2026: lame or stiff, at Nose to hand, told by Ada Okoro (household)"],
+            &[
+                "Vet: seen by a vet, 10 Mar 2026.",
+                "13 Mar 2026: lame or stiff, at Nose to hand, told by Ada Okoro (household)",
+            ],
         ),
         (
             "Bites and other incidents, as told",
@@ -202,7 +224,10 @@ async fn a_hand_over_tells_the_plan_what_works_and_what_is_open() {
         ("What sets the dog off", &["Vans at speed"]),
         ("What the dog works for", &["Cooked liver, worth 5 of 5."]),
         ("The plan", &["Plan 2 of", EXERCISE]),
-        ("What works", &["Works best for: Cooked liver.", "Moved on to a harder step:", "Nose to hand, 13 Mar 2026."]),
+        (
+            "What works",
+            &["Works best for: Cooked liver.", "Moved on to a harder step:", "Nose to hand, 13 Mar 2026."],
+        ),
         ("What is open", &["Raised and not answered yet:", "(stop)"]),
         // everything since the dog was taken in, the last day with it
         ("How practice went", &["4 sittings on 3 days, 43 minutes in all."]),
@@ -283,7 +308,10 @@ async fn a_draft_keeps_what_was_typed_and_nobody_overwrites_another() {
     let long = "a".repeat(5001);
     let typed = [(next.as_str(), "A quieter place first."), (other.as_str(), &long)];
     let refused = home.practice.lead.submit(&page, "main form.form", &typed).await;
-    says(&refused.expect(422).error_of(&other), &["What else matters: this has 5001 characters. Use at most 5000."]);
+    says(
+        &refused.expect(422).error_of(&other),
+        &["What else matters: this has 5001 characters. Use at most 5000."],
+    );
     assert_eq!(refused.text(&format!("[name='{next}']")), "A quieter place first.");
     let fine = [(next.as_str(), "A quieter place first.\n- the lane\n- the yard"), (out.as_str(), "yes")];
     let saved = home.practice.lead.submit(&page, "main form.form", &fine).await;
@@ -386,7 +414,8 @@ async fn what_is_wrong_is_put_right_by_another_report() {
     let mut home = Home::new().await;
     let first = home.draft("progress", &[]).await;
     let page = home.practice.lead.get(&format!("{first}/edit")).await;
-    let (text, out) = (field_of(&page, "What else matters"), field_of(&page, "What was decided").replace("text", "out"));
+    let (text, out) =
+        (field_of(&page, "What else matters"), field_of(&page, "What was decided").replace("text", "out"));
     home.edit(&first, &[(&text, "She weighs 18 kg."), (&out, "yes")]).await.expect(303);
     home.practice.issue_report(&first).await;
     let path = home.practice.share_report(&first, "Beckside surgery").await;
@@ -409,7 +438,10 @@ async fn what_is_wrong_is_put_right_by_another_report() {
     assert_eq!(old.link("Read that one"), second);
     says(&vet.get(&path).await.text("main .watch"), &["A later report takes its place"]);
     let new = home.practice.lead.get(&second).await;
-    says(&new.text("main article"), &["She weighs 81 lb.", "takes the place of the report that was issued on 12 Mar 2026"]);
+    says(
+        &new.text("main article"),
+        &["She weighs 81 lb.", "takes the place of the report that was issued on 12 Mar 2026"],
+    );
     let list = home.practice.lead.get(&format!("/dogs/{}/reports", home.moss)).await.texts("main .links a");
     assert!(list[1].contains("A later one takes its place"), "{list:?}");
 }
@@ -421,7 +453,8 @@ async fn a_draft_can_be_thrown_away_and_a_form_sent_twice_makes_one() {
     let page = home.practice.lead.get(&path).await;
     let refused = home.practice.lead.submit(&page, "main form.form", &[]).await;
     assert_eq!(refused.expect(422).error_of("kind"), "Choose what the report is for.");
-    let backwards = [("kind", "progress"), ("from", "2026-03-12"), ("to", "2026-03-11"), ("addressed_to", "Her vet")];
+    let backwards =
+        [("kind", "progress"), ("from", "2026-03-12"), ("to", "2026-03-11"), ("addressed_to", "Her vet")];
     let refused = home.practice.lead.submit(&page, "main form.form", &backwards).await;
     says(&refused.expect(422).error_of("from"), &["after the last day"]);
     assert_eq!(refused.attribute("#f-addressed_to", "value"), "Her vet");
@@ -432,7 +465,11 @@ async fn a_draft_can_be_thrown_away_and_a_form_sent_twice_makes_one() {
     assert_eq!(home.world.database.count("select count(*) from report").await, 1);
     let report = sent_to(&first).trim_end_matches("/edit").to_owned();
     let ask = home.practice.lead.get(&format!("{report}/discard")).await;
-    home.practice.lead.submit(&ask, "main form", &[]).await.redirects_to(&format!("{path}?notice=report-discarded"));
+    home.practice
+        .lead
+        .submit(&ask, "main form", &[])
+        .await
+        .redirects_to(&format!("{path}?notice=report-discarded"));
     home.practice.lead.get(&report).await.expect(404);
     let list = home.practice.lead.get(&path).await;
     assert_eq!((list.count("main .links"), list.count("main .empty")), (0, 1));
@@ -470,7 +507,8 @@ async fn each_opening_is_noted_and_nothing_of_who_it_was() {
     let page = home.practice.lead.get(&report).await;
     let refused = home.practice.lead.submit(&page, "main form[action$='/share']", &[("days", "7")]).await;
     assert_eq!(refused.expect(422).error_of("for_whom"), "Say for whom it is.");
-    let refused = home.practice.lead.post(&format!("{report}/share"), &[("for_whom", "x"), ("days", "8")]).await;
+    let refused =
+        home.practice.lead.post(&format!("{report}/share"), &[("for_whom", "x"), ("days", "8")]).await;
     says(&refused.expect(422).error_of("days"), &["choose one of the answers"]);
     let vet = home.practice.share_report(&report, "Beckside surgery").await;
     home.practice.share_report(&report, "A colleague").await;
@@ -478,7 +516,10 @@ async fn each_opening_is_noted_and_nothing_of_who_it_was() {
     for _ in 0..3 {
         let before = home.world.database.fingerprint().await;
         let front = reader.get(&vet).await;
-        says(&front.expect(200).text("main"), &["Progress report about Moss", "That it was opened, and when, is noted"]);
+        says(
+            &front.expect(200).text("main"),
+            &["Progress report about Moss", "That it was opened, and when, is noted"],
+        );
         assert!(!front.text("main").contains("What was practised"), "nothing of it before it is opened");
         assert_eq!(home.world.database.fingerprint().await, before, "looking at the front writes nothing");
         let opened = reader.submit(&front, "main form", &[]).await;
@@ -508,7 +549,10 @@ async fn each_opening_is_noted_and_nothing_of_who_it_was() {
     home.practice.lead.submit(&page, "main form[action$='/share']", &other).await.expect(409);
     assert_eq!(home.world.database.count("select count(*) from report_link").await, 3);
     // what is kept is no secret
-    let plain = format!("select count(*) from link_token where encode(token_hash, 'escape') like '%{}%'", token(&again));
+    let plain = format!(
+        "select count(*) from link_token where encode(token_hash, 'escape') like '%{}%'",
+        token(&again)
+    );
     let mut all = home.world.database.as_superuser().await;
     let found: i64 = sqlx::query_scalar(AssertSqlSafe(plain)).fetch_one(&mut all).await.expect("counts");
     assert_eq!(found, 0);
@@ -527,7 +571,9 @@ async fn a_link_that_is_over_is_a_page_that_never_was() {
     let household = home.practice.things["household"];
     let device = home.practice.owner_to_come(household, "Uche Okoro").await;
     let path = home.practice.share_report(&report, "Beckside surgery").await;
-    for other in [helper.replace("/h/", "/r/"), device.replace("/l/", "/r/"), format!("{path}x"), "/r/abc".to_owned()] {
+    for other in
+        [helper.replace("/h/", "/r/"), device.replace("/l/", "/r/"), format!("{path}x"), "/r/abc".to_owned()]
+    {
         assert_eq!(reader.get(&other).await.expect(404).body(), nothing, "{other}");
         assert_eq!(reader.post(&format!("{other}/open"), &[]).await.expect(404).body(), nothing, "{other}");
     }

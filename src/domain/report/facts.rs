@@ -4,7 +4,7 @@ use time::Date;
 
 use crate::domain::dog::Weighing;
 use crate::domain::vocabulary::{
-    Choice, EncounterKind, FlagState, HealthSign, Outcome, Phase, Recovery, Severity, Sex, Towards, VetStatus,
+    Choice, EncounterKind, FlagState, HealthSign, Outcome, Recovery, Severity, Sex, Towards, VetStatus,
 };
 
 /// The time that a report covers, and the day on which it is composed.
@@ -74,8 +74,6 @@ pub struct About {
     pub neutered: Option<bool>,
     /// Since when it lives in its home.
     pub home_since: Option<Date>,
-    /// Where it stands in its work.
-    pub phase: Phase,
     /// Its household.
     pub household: String,
     /// Who belongs to it.

@@ -97,7 +97,8 @@ fn works(facts: &Facts) -> String {
         .collect();
     let moved = facts.decided.iter().filter(|d| d.choice == Choice::MoveOn);
     let moved: Vec<String> = moved.map(|d| format!("{}, {}.", d.exercise, day(d.on))).collect();
-    let helped = facts.told.as_ref().map(|told| labelled("What seemed to help, in their words", &told.helped));
+    let helped =
+        facts.told.as_ref().map(|told| labelled("What seemed to help, in their words", &told.helped));
     let said = parts([
         if best.is_empty() { String::new() } else { format!("Works best for: {}.", best.join(", ")) },
         helped.unwrap_or_default(),
@@ -114,7 +115,14 @@ fn open(facts: &Facts) -> String {
         .raised
         .iter()
         .filter(|raised| raised.state == FlagState::Open)
-        .map(|raised| format!("{}: {} ({}).", day(raised.on), raised.title.trim_end_matches('.'), raised.severity.label().to_lowercase()))
+        .map(|raised| {
+            format!(
+                "{}: {} ({}).",
+                day(raised.on),
+                raised.title.trim_end_matches('.'),
+                raised.severity.label().to_lowercase()
+            )
+        })
         .collect();
     let raised = match raised.is_empty() {
         true => "Nothing that was raised waits for an answer.".to_owned(),

@@ -110,10 +110,5 @@ fn raised(facts: &Facts) -> String {
             _ => format!("{said} Not answered yet."),
         }
     };
-    format!(
-        "{}. Answered: {answered} of {}.\n{}",
-        counts.join(". "),
-        here.len(),
-        list(here.iter().map(line))
-    )
+    format!("{}. Answered: {answered} of {}.\n{}", counts.join(". "), here.len(), list(here.iter().map(line)))
 }

@@ -166,7 +166,8 @@ pub fn met(met: &Met) -> String {
     );
     said.extend(met.froze.filter(|froze| *froze).map(|_| "went stiff or froze".to_owned()));
     said.extend(
-        met.warned.map(|warned| if warned { "a warning came first" } else { "no warning was seen" }.to_owned()),
+        met.warned
+            .map(|warned| if warned { "a warning came first" } else { "no warning was seen" }.to_owned()),
     );
     said.extend(met.metres.map(|metres| format!("{metres} m away")));
     said.extend(met.reaction.map(|reaction| format!("reaction {reaction} of 4")));
@@ -234,12 +235,7 @@ pub fn consent(facts: &Facts) -> String {
     let clause = |(words, agreed): &(String, bool)| {
         format!("{}: {}", if *agreed { "Agreed" } else { "Not agreed" }, quoted(&one_line(words)))
     };
-    format!(
-        "Signed by {} on {}.\n{}",
-        signed.name,
-        day(signed.on),
-        list(signed.clauses.iter().map(clause))
-    )
+    format!("Signed by {} on {}.\n{}", signed.name, day(signed.on), list(signed.clauses.iter().map(clause)))
 }
 
 /// The dog and its household.

@@ -63,7 +63,9 @@ fn out_of(number: usize) -> String {
 
 fn hint(section: &Section) -> &'static str {
     match section.key.as_str() {
-        REASON => "In your own words: what you ask of them, and why now. What you saw, never what it is called.",
+        REASON => {
+            "In your own words: what you ask of them, and why now. What you saw, never what it is called."
+        }
         "else" => "Left out where nothing is written.",
         "notes" => "For trainers alone so far. Take out what its reader need not know.",
         _ => "",
@@ -144,10 +146,7 @@ pub async fn submit(
         let length = form.value(&text).trim().replace("\r\n", "\n").chars().count();
         if length > MOST_TEXT {
             let heading = &section.heading;
-            form.refuse(
-                &text,
-                format!("{heading}: this has {length} characters. Use at most {MOST_TEXT}."),
-            );
+            form.refuse(&text, format!("{heading}: this has {length} characters. Use at most {MOST_TEXT}."));
         }
         // a text that was not sent at all is none that was emptied
         if form.values(&text).is_empty() {

@@ -40,11 +40,10 @@ mod tests {
         let list = |items: &[&str]| Block::List(items.iter().map(|item| (*item).to_owned()).collect());
         assert_eq!(blocks(""), []);
         assert_eq!(blocks("One\ntwo\n\nthree"), [words("One\ntwo"), words("three")]);
-        assert_eq!(blocks("Seen:\n- a\n- b\nand so on"), [
-            words("Seen:"),
-            list(&["a", "b"]),
-            words("and so on")
-        ]);
+        assert_eq!(
+            blocks("Seen:\n- a\n- b\nand so on"),
+            [words("Seen:"), list(&["a", "b"]), words("and so on")]
+        );
         assert_eq!(blocks("- a\n\n- b"), [list(&["a"]), list(&["b"])]);
         assert_eq!(blocks("-5 degrees"), [words("-5 degrees")]);
     }

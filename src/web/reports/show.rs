@@ -17,7 +17,6 @@ use crate::actions::{Done, Refusal};
 use crate::app::App;
 use crate::domain::dates::counted;
 use crate::domain::report::Document;
-use crate::domain::vocabulary::Word;
 use crate::ids::{DogId, ReportId, ReportLinkId};
 use crate::store::dog::Dog;
 use crate::store::report::{self, Report};
