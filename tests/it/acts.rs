@@ -189,7 +189,7 @@ const OWN: [&str; 11] = [
     "POST /l/{token}",
     // whoever holds a helper's link is nobody of the practice: tests/it/helpers.rs
     "POST /h/{token}/log",
-    // the same of a report's: tests/it/reports.rs
+    // the same of a report's: tests/it/report_links.rs
     "POST /r/{token}/open",
     "POST /account/devices/{sign_in}/end",
     "POST /account/devices/end-others",

@@ -44,6 +44,7 @@ mod plan_writing;
 mod plans;
 mod readiness;
 mod rebuild;
+mod report_links;
 mod reports;
 mod revisions;
 mod routes;

@@ -23,7 +23,7 @@ use super::dates::age_words;
 use super::vocabulary::{ReportKind, Sex, Word};
 
 /// The most characters of one section.
-pub const MOST_TEXT: usize = 5000;
+pub const MOST_TEXT: usize = 4000;
 /// The key of the section in which a trainer says why a dog is referred.
 pub const REASON: &str = "reason";
 

@@ -215,9 +215,11 @@ pub async fn issue(
 pub async fn correct(
     State(app): State<App>,
     At((dog, wrong)): At<(DogId, ReportId)>,
-    TrainerOnly(who): TrainerOnly,
+    TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {
+    let (dog, _) = dog_of(&app, &mut who, dog).await?;
+    let (dog, wrong) = (dog.id, report_of(&mut who, dog.id, wrong).await?.id);
     let moment = app.moment();
     let id = form.id("id").unwrap_or_else(|| moment.id());
     if !form.is_fine() {
