@@ -307,7 +307,7 @@ async fn a_draft_keeps_what_was_typed_and_nobody_overwrites_another() {
     let [next, other] = ["What comes next", "What else matters"].map(|heading| field_of(&page, heading));
     let out = field_of(&page, "What was decided").replace("text", "out");
     let long = "a".repeat(4001);
-    let typed = [(next.as_str(), "A quieter place first."), (other.as_str(), &long)];
+    let typed = [(next.as_str(), "A quieter place first."), (other.as_str(), long.as_str())];
     let refused = home.practice.lead.submit(&page, "main form.form", &typed).await;
     says(
         &refused.expect(422).error_of(&other),
