@@ -82,6 +82,10 @@ ids! {
     PhotoId
     /// One link for somebody who helps with a dog.
     HelperLinkId
+    /// One report about a dog.
+    ReportId
+    /// One link under which an issued report may be read.
+    ReportLinkId
     /// One message of a household's conversation.
     MessageId
     /// A phrase that a trainer keeps for answers.

@@ -110,6 +110,8 @@ actions! {
     LookAt TrainersInView "look at what was told",
     /// Decide about a step.
     Decide TrainersInView "decide about a step",
+    /// Write reports about a dog, issue them, and share them by a link.
+    WriteReports TrainersInView "write reports",
     /// Take an owner out of a household.
     RemoveOwner TrainersInView "remove an owner",
     /// Log a sitting.

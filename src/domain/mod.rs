@@ -28,6 +28,7 @@ pub mod plan_fitting;
 pub mod plan_order;
 pub mod rates;
 pub mod readiness;
+pub mod report;
 pub mod review;
 pub mod revision;
 pub mod scales;

@@ -479,4 +479,13 @@ words! {
         /// Another reason, in the note.
         Other = "other" "Another reason",
     }
+    /// What a report is for.
+    ReportKind {
+        /// How the work went over a time.
+        Progress = "progress" "Progress report",
+        /// A dog is referred to a vet or a behaviourist.
+        Referral = "referral" "Referral letter",
+        /// Another trainer takes a dog over.
+        HandOver = "hand_over" "Hand-over to another trainer",
+    }
 }

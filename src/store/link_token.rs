@@ -109,7 +109,7 @@ pub async fn waiting(tx: &mut Tx, now: OffsetDateTime) -> Result<HashSet<Members
     let practice = tx.practice();
     let waiting = sqlx::query_scalar!(
         "select membership_id from link_token
-         where practice_id = $1 and kind <> 'helper' and used_at is null and revoked_at is null and expires_at > $2",
+         where practice_id = $1 and kind in ('invitation', 'device') and used_at is null and revoked_at is null and expires_at > $2",
         practice.0,
         now
     )

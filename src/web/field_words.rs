@@ -1,7 +1,8 @@
 //! What a field is called in a message about it, so that the summary of a page can be read by itself.
 
 /// Fields whose names are not the words of their labels.
-const CALLED: [(&str, &str); 23] = [
+const CALLED: [(&str, &str); 24] = [
+    ("addressed_to", "For whom"),
     ("as", "What it tells of"),
     ("at", "Time"),
     ("because", "Reason"),

@@ -24,9 +24,12 @@ const ALWAYS: [(HeaderName, &str); 6] = [
     ),
 ];
 
+/// Paths that carry a secret: the address must not travel on, and nobody's index is to hold it.
+const SECRET_PATHS: [&str; 4] = ["/l/", "/h/", "/r/", "/set-up"];
+
 /// Adds the headers; pages are never kept in shared or unasked caches.
 pub async fn add(State(app): State<App>, request: Request, next: Next) -> Response {
-    let link_page = ["/l/", "/h/", "/set-up"].iter().any(|start| request.uri().path().starts_with(start));
+    let link_page = SECRET_PATHS.iter().any(|start| request.uri().path().starts_with(start));
     let mut response = next.run(request).await;
     let headers = response.headers_mut();
     for (name, value) in ALWAYS {
@@ -34,6 +37,8 @@ pub async fn add(State(app): State<App>, request: Request, next: Next) -> Respon
     }
     if link_page {
         headers.insert(header::REFERRER_POLICY, HeaderValue::from_static("no-referrer"));
+        headers
+            .insert(HeaderName::from_static("x-robots-tag"), HeaderValue::from_static("noindex, nofollow"));
     }
     if app.is_https() {
         headers.insert(

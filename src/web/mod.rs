@@ -49,6 +49,7 @@ pub mod practice;
 pub mod practice_logs;
 pub mod progress;
 pub mod qr;
+pub mod reports;
 pub mod review;
 pub mod revisions;
 pub mod routes;

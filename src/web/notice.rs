@@ -81,6 +81,15 @@ const TABLE: &[(&str, &str)] = &[
     ("signed", "Signed. Thank you."),
     ("archived", "Archived. Plans that hold it go on as they are."),
     ("restored", "Offered for plans again."),
+    // reports
+    ("report-saved", "Saved. Read it as it will be read; then issue it, or go back to the text."),
+    ("report-issued", "Issued. It stays as you read it here. Print it, or share it by a link."),
+    (
+        "report-copied",
+        "A new draft, copied from the one that was issued. Put right what was wrong, then issue it.",
+    ),
+    ("report-discarded", "The draft is thrown away."),
+    ("report-link-revoked", "Revoked. The link shows nothing any more."),
     // plans
     ("plan-added", "Added to the draft. Set its details, or go back to the draft."),
     ("plan-added-here", "Added to the draft, fitted to this dog. Edit it where that does not suit."),

@@ -60,6 +60,7 @@ pub fn table() -> Vec<Route> {
         logging(),
         of_helpers(),
         of_lives(),
+        of_reports(),
         passkeys(),
         offline(),
     ];
@@ -120,6 +121,27 @@ fn of_lives() -> Vec<Route> {
         get(Member, "/dogs/{dog}/life/{event}", life::show),
         post(Member, "/dogs/{dog}/life/{event}", life::edit),
         post(Member, "/dogs/{dog}/life/{event}/remove", life::remove),
+    ]
+}
+
+/// Reports about a dog, and the links under which they are read.
+fn of_reports() -> Vec<Route> {
+    use crate::web::reports;
+    use Who::{Link, Trainer};
+    vec![
+        get(Trainer, "/dogs/{dog}/reports", reports::list),
+        post(Trainer, "/dogs/{dog}/reports", reports::draft),
+        get(Trainer, "/dogs/{dog}/reports/{report}", reports::show::show),
+        get(Trainer, "/dogs/{dog}/reports/{report}/edit", reports::edit::show),
+        post(Trainer, "/dogs/{dog}/reports/{report}/edit", reports::edit::submit),
+        get(Trainer, "/dogs/{dog}/reports/{report}/discard", reports::edit::ask_to_discard),
+        post(Trainer, "/dogs/{dog}/reports/{report}/discard", reports::edit::discard),
+        post(Trainer, "/dogs/{dog}/reports/{report}/issue", reports::show::issue),
+        post(Trainer, "/dogs/{dog}/reports/{report}/correct", reports::show::correct),
+        post(Trainer, "/dogs/{dog}/reports/{report}/share", reports::show::share),
+        post(Trainer, "/dogs/{dog}/reports/{report}/links/{report_link}/revoke", reports::show::revoke),
+        get(Link, "/r/{token}", reports::link::show),
+        post(Link, "/r/{token}/open", reports::link::open),
     ]
 }
 

@@ -148,6 +148,19 @@ const ACTS: &[(Action, On, &[&str])] = &[
             "POST /dogs/{dog}/life/{event}/remove",
         ],
     ),
+    (
+        WriteReports,
+        Household,
+        &[
+            "POST /dogs/{dog}/reports",
+            "POST /dogs/{dog}/reports/{report}/edit",
+            "POST /dogs/{dog}/reports/{report}/issue",
+            "POST /dogs/{dog}/reports/{report}/correct",
+            "POST /dogs/{dog}/reports/{report}/share",
+            "POST /dogs/{dog}/reports/{report}/links/{report_link}/revoke",
+            "POST /dogs/{dog}/reports/{report}/discard",
+        ],
+    ),
     (SayNotCoping, Household, &["POST /dogs/{dog}/not-coping"]),
     (
         KeepTeam,
@@ -181,13 +194,15 @@ const ACTS: &[(Action, On, &[&str])] = &[
 ];
 
 /// What people do about themselves, whatever their role, or by a link.
-const OWN: [&str; 12] = [
+const OWN: [&str; 13] = [
     "POST /sign-in",
     "POST /sign-out",
     "POST /set-up/{token}",
     "POST /l/{token}",
     // whoever holds a helper's link is nobody of the practice: tests/it/helpers.rs
     "POST /h/{token}/log",
+    // the same of a report's: tests/it/report_links.rs
+    "POST /r/{token}/open",
     "POST /account/devices/{sign_in}/end",
     "POST /account/devices/end-others",
     "POST /account/name",

@@ -28,22 +28,25 @@ const WITHOUT_PRACTICE: [&str; 6] =
 const KEYS_WITHOUT_PRACTICE: [&str; 3] = ["link_token_pkey", "sign_in_id_key", "sign_in_pkey"];
 
 /// Written once, never changed: what was published, decided, said, done.
-const INSERT_ONLY: [&str; 12] = [
+const INSERT_ONLY: [&str; 15] = [
     "attempt",
     "audit_event",
     "consent",
     "consent_tick",
     "decision",
     "encounter_revision",
+    "hand_over",
     "intake_triage",
     "lesson",
     "log_revision",
     "message",
     "plan_item",
     "plan_version",
+    "report_issued",
+    "report_opening",
 ];
 /// Changed, but never deleted.
-const NEVER_DELETED: [&str; 18] = [
+const NEVER_DELETED: [&str; 19] = [
     "installation",
     "account",
     "arrangement_week",
@@ -58,6 +61,7 @@ const NEVER_DELETED: [&str; 18] = [
     "message_read",
     "practice",
     "practice_log",
+    "report_link",
     "setup_token",
     "sign_in",
     "welfare_flag",

@@ -49,6 +49,8 @@ mod private_words;
 mod queries;
 mod readiness;
 mod rebuild;
+mod report_links;
+mod reports;
 mod review;
 mod revisions;
 mod routes;

@@ -26,12 +26,14 @@ const PUBLIC: [&str; 10] = [
 /// The same of passkeys, where the service is built with them. They speak JSON.
 const PUBLIC_OF_PASSKEYS: [&str; 2] = ["POST /sign-in/passkey", "POST /sign-in/passkey/begin"];
 /// What whoever holds a link may ask for.
-const BY_LINK: [&str; 6] = [
+const BY_LINK: [&str; 8] = [
     "GET /l/{token}",
     "GET /h/{token}",
+    "GET /r/{token}",
     "GET /set-up/{token}",
     "POST /l/{token}",
     "POST /h/{token}/log",
+    "POST /r/{token}/open",
     "POST /set-up/{token}",
 ];
 

@@ -3,6 +3,7 @@
 mod evening;
 mod plans;
 mod profile;
+mod reports;
 mod told;
 
 use std::collections::{HashMap, HashSet};
@@ -133,6 +134,7 @@ impl Player {
             }
             Deed::Evening(days_ago) => self.evening(days_ago, at).await,
             Deed::Answer(moment, answer) => self.answer_moment(moment, answer, at).await,
+            Deed::Report(days_ago) => self.report_on(days_ago, at).await,
             Deed::Phase => self.settle_phase(at).await,
         }
     }

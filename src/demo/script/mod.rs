@@ -24,6 +24,10 @@ pub use rungs::rung;
 pub const PLANS_AT: (u8, u8) = (18, 30);
 /// The hour at which trainers go through what has come in.
 const EVENINGS_AT: (u8, u8) = (20, 40);
+/// The hour at which a report is written: after the evening's round.
+const REPORTS_AT: (u8, u8) = (20, 50);
+/// The dog about which a report was written: its steps follow its counts.
+const REPORTED_ON: &str = "ottoman";
 /// A moment this long ago that nobody has answered belongs to the story's end and stays open.
 pub const STILL_OPEN: DaysAgo = 7;
 
@@ -52,6 +56,8 @@ pub enum Deed {
     Evening(DaysAgo),
     /// A trainer answers what a moment raised.
     Answer(&'static Moment, Answer),
+    /// The trainer writes a progress report, issues it, and shares it with the household.
+    Report(DaysAgo),
     /// The dog's phase becomes what it is by now.
     Phase,
 }
@@ -128,6 +134,9 @@ pub fn of(calendar: &Calendar, household: &'static Household, dog: &'static Dog)
     }
     for days_ago in evenings(dog) {
         add(days_ago, EVENINGS_AT, Deed::Evening(days_ago))?;
+    }
+    if dog.key == REPORTED_ON {
+        add(1, REPORTS_AT, Deed::Report(1))?;
     }
     add(phase_day(dog), (19, 20), Deed::Phase)?;
     cues.retain(|cue| calendar.is_over(cue.at));

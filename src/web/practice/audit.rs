@@ -127,6 +127,13 @@ const TABLE: &[(&str, &str)] = &[
     ("edit_encounter", "changed an encounter of {}"),
     ("remove_encounter", "removed an encounter of {}"),
     ("answer_flag", "answered a welfare flag"),
+    ("draft_report", "began a report about {}"),
+    ("edit_report", "changed the draft of a report about {}"),
+    ("discard_report", "threw away the draft of a report about {}"),
+    ("issue_report", "issued a report about {}"),
+    ("correct_report", "began a report about {} in place of one that was issued"),
+    ("share_report", "shared a report about {} by a link"),
+    ("revoke_report_link", "revoked a link to a report about {}"),
     // library
     ("add_exercise", "added {} to the library"),
     ("import_exercises", "added {} to the library from a file"),

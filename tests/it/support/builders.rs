@@ -126,6 +126,35 @@ impl Practice {
         format!("/h/{token}")
     }
 
+    /// A draft of a report about a dog, with these fields: its path.
+    pub async fn draft_report(&mut self, dog: Uuid, fields: &[(&str, &str)]) -> String {
+        let page = self.lead.get(&format!("/dogs/{dog}/reports")).await;
+        let begun = self.lead.submit(&page, "main form.form", fields).await;
+        let report = id_in(&sent_to(&begun), "reports");
+        format!("/dogs/{dog}/reports/{report}")
+    }
+
+    /// Issues a draft as it stands.
+    pub async fn issue_report(&mut self, report: &str) {
+        let page = self.lead.get(report).await;
+        let issued = self.lead.submit(&page, "main form[action$='/issue']", &[]).await;
+        issued.redirects_to(&format!("{report}?notice=report-issued"));
+        self.things.insert("report", id_in(report, "reports"));
+    }
+
+    /// A link to an issued report: its path.
+    pub async fn share_report(&mut self, report: &str, for_whom: &str) -> String {
+        let page = self.lead.get(report).await;
+        let made = self.lead.submit(&page, "main form[action$='/share']", &[("for_whom", for_whom)]).await;
+        let link = made.expect(200).text(".link-out");
+        let (_, token) = link.split_once("/r/").expect("a link");
+        let token = token.trim().to_owned();
+        let page = self.lead.get(report).await;
+        let revoke = page.attributes("main form[action$='/revoke']", "action")[0].clone();
+        self.things.insert("report_link", id_in(&revoke, "links"));
+        format!("/r/{token}")
+    }
+
     /// An owner of a household who has not come yet: the path of their link.
     pub async fn owner_to_come(&mut self, household: Uuid, name: &str) -> String {
         let page = self.lead.get(&format!("/households/{household}/owners/new")).await;

@@ -199,7 +199,7 @@ pub async fn walk(browser: &mut Browser, things: &BTreeMap<&'static str, Uuid>) 
     while let Some(path) = next.pop_front() {
         let path = path.split('#').next().unwrap_or_default().to_owned();
         let Some(route) = route_of(&Method::GET, &path) else { continue };
-        if matches!(route, "/livez" | "/readyz" | "/l/{token}" | "/set-up/{token}")
+        if matches!(route, "/livez" | "/readyz" | "/l/{token}" | "/r/{token}" | "/set-up/{token}")
             || !seen.insert(path.clone())
         {
             continue;

@@ -18,7 +18,7 @@ const ALWAYS: [(&str, &str); 5] = [
 ];
 
 /// Paths that carry a secret: the address itself must not travel on.
-const SECRET_PATHS: [&str; 3] = ["/l/", "/h/", "/set-up"];
+const SECRET_PATHS: [&str; 4] = ["/l/", "/h/", "/r/", "/set-up"];
 
 /// Fails unless the headers are right.
 pub fn check(answer: &Answer, secure: bool) {
@@ -29,6 +29,7 @@ pub fn check(answer: &Answer, secure: bool) {
     let secret = SECRET_PATHS.iter().any(|path| answer.path().starts_with(path));
     let referrer = if secret { "no-referrer" } else { "same-origin" };
     assert_eq!(answer.header("referrer-policy"), Some(referrer), "{answer:?}: referrer-policy");
+    assert_eq!(answer.header("x-robots-tag").is_some(), secret, "{answer:?}: x-robots-tag");
     let transport = secure.then_some("max-age=31536000; includeSubDomains");
     assert_eq!(
         answer.header("strict-transport-security"),

@@ -25,6 +25,8 @@ pub struct Names {
     pub message: &'static str,
     /// Whom the owner gave a link.
     pub helper: &'static str,
+    /// For whom a report is.
+    pub surgery: &'static str,
     /// A place, a trigger and a reinforcer.
     pub facts: [&'static str; 3],
 }
@@ -38,6 +40,7 @@ pub const HEATH: Names = Names {
     note: "A van, close.",
     message: "Is a chew in the car enough?",
     helper: "Sam Pell",
+    surgery: "Beckside surgery",
     facts: ["The long meadow", "Brown vans", "Poached chicken"],
 };
 
@@ -50,13 +53,14 @@ pub const FELL: Names = Names {
     note: "A bicycle, far.",
     message: "May she sleep upstairs?",
     helper: "Olu Dray",
+    surgery: "The surgery at Fernbank",
     facts: ["The quarry path", "Red bicycles", "Dried sprats"],
 };
 
 impl Names {
     /// Every one of them.
     pub fn all(&self) -> Vec<&'static str> {
-        let few = [self.practice, self.trainer, self.note, self.message, self.helper];
+        let few = [self.practice, self.trainer, self.note, self.message, self.helper, self.surgery];
         few.into_iter().chain(self.household).chain(self.other).chain(self.facts).collect()
     }
 }
@@ -102,6 +106,9 @@ impl LivedIn {
         practice.look_up_things(world, dog).await;
         practice.photo(&mut owner, dog).await;
         practice.helper(&mut owner, dog, names.helper).await;
+        let report = practice.draft_report(dog, &[("kind", "progress")]).await;
+        practice.issue_report(&report).await;
+        practice.share_report(&report, names.surgery).await;
         let rows = format!("household,dog\n{} again,{} again\n", names.household[0], names.household[1]);
         practice.checked_file(&rows).await;
         let mut lived_in = Self { practice, trainer, owner, other_owner };

@@ -40,7 +40,7 @@ impl Setting {
     pub async fn build() -> Self {
         let world = World::new().await;
         let other = world.practice("Moss and Mire").await;
-        let (mut practice, mut ada, bo, mut trainer, card) = beginning(&world).await;
+        let (mut practice, mut ada, bo, mut trainer, open) = beginning(&world).await;
         furnish_dog(&mut practice, &mut ada).await;
         furnish_practice(&mut practice, &world).await;
         #[cfg(feature = "passkeys")]
@@ -54,7 +54,7 @@ impl Setting {
         }
         let ends = sign_in_elsewhere(&world, &mut trainer).await;
         let mut links = links(&mut practice, &world).await;
-        links.push(("a visitor", card));
+        links.extend(open.map(|path| ("a visitor", path)));
         let visitor = world.visitor();
         let people = [
             ("the lead", practice.lead),
@@ -85,7 +85,7 @@ impl Setting {
 
 /// A practice with a plan, a sitting and an encounter in it, the owner whose they are, an owner of another household, and
 /// a trainer.
-async fn beginning(world: &World) -> (Practice, Browser, Browser, Browser, String) {
+async fn beginning(world: &World) -> (Practice, Browser, Browser, Browser, [String; 2]) {
     let mut practice = world.practice("Heath and Hollow").await;
     let other = practice.household("Lund").await;
     let wren = practice.dog(other, "Wren").await;
@@ -107,7 +107,11 @@ async fn beginning(world: &World) -> (Practice, Browser, Browser, Browser, Strin
     practice.photo(&mut ada, moss).await;
     practice.life_event(&mut ada, moss).await;
     practice.helper(&mut ada, moss, "Sam Pell").await;
-    (practice, ada, bo, trainer, card)
+    practice.draft_report(moss, &[("kind", "progress"), ("addressed_to", "Whoever reads it")]).await;
+    let report = practice.draft_report(moss, &[("kind", "hand_over"), ("with_notes", "yes")]).await;
+    practice.issue_report(&report).await;
+    let reading = practice.share_report(&report, "Beckside surgery").await;
+    (practice, ada, bo, trainer, [card, reading])
 }
 
 impl Stage {
