@@ -74,6 +74,12 @@ ids! {
     DecisionId
     /// One lesson that was held.
     LessonId
+    /// One lesson that was booked.
+    AppointmentId
+    /// One package of lessons that was bought.
+    LessonPackageId
+    /// One answer to "still going well?".
+    CheckInId
     /// One photo.
     PhotoId
     /// One link for somebody who helps with a dog.

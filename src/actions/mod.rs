@@ -10,10 +10,12 @@ pub mod add_owner;
 pub mod add_passkey;
 pub mod answer_flag;
 pub mod apply_import;
+pub mod appointments;
 pub mod archive_exercise;
 pub mod ask_intake;
 pub mod change_dogs;
 pub mod change_password;
+pub mod check_in;
 pub mod check_plan;
 pub mod check_records;
 pub mod clean_photo;
@@ -55,6 +57,7 @@ pub mod move_draft_item;
 pub mod note_on_draft;
 pub mod offer_set_up;
 pub mod owners_day;
+pub mod packages;
 #[cfg(feature = "passkeys")]
 pub mod passkey;
 pub mod password;
@@ -93,6 +96,7 @@ pub mod triage_dog;
 pub mod try_draft_item;
 pub mod use_device_link;
 pub mod withdraw_off_lead;
+pub mod work_again;
 
 use crate::domain::access::{self, Access, Action, Actor, Resource};
 use crate::ids::{DogId, HouseholdId};

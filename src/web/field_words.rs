@@ -1,15 +1,18 @@
 //! What a field is called in a message about it, so that the summary of a page can be read by itself.
 
 /// Fields whose names are not the words of their labels.
-const CALLED: [(&str, &str); 23] = [
+const CALLED: [(&str, &str); 28] = [
     ("as", "What it tells of"),
     ("at", "Time"),
     ("because", "Reason"),
     ("body", "Message"),
+    ("bought", "Lessons bought"),
+    ("called_off_by", "Who called it off"),
     ("change", "What becomes of them"),
     ("counted", "What you counted"),
     ("csv", "Steps from a table"),
     ("ever", "Teeth on skin"),
+    ("from", "First day"),
     ("kg", "Weight"),
     ("next_1", "Next 1"),
     ("next_2", "Next 2"),
@@ -17,6 +20,7 @@ const CALLED: [(&str, &str); 23] = [
     ("on", "Day"),
     ("other", "Other health"),
     ("owner_why", "Why it is worth the owner's time"),
+    ("package_note", "Note"),
     ("place_name", "Place"),
     ("replies", "When owners may expect an answer"),
     ("rows", "Rows of the file"),
@@ -24,12 +28,14 @@ const CALLED: [(&str, &str); 23] = [
     ("skin_broken", "Whether skin was broken"),
     ("text", "The file"),
     ("what", "What it is"),
+    ("why", "Why"),
     ("zone", "Time zone"),
 ];
 
 /// Fields that a page sends by itself and that nobody sees.
-const UNSEEN: [&str; 15] = [
+const UNSEEN: [&str; 16] = [
     "after",
+    "appointment",
     "dog",
     "id",
     "incident",

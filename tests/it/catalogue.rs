@@ -28,9 +28,10 @@ const WITHOUT_PRACTICE: [&str; 6] =
 const KEYS_WITHOUT_PRACTICE: [&str; 3] = ["link_token_pkey", "sign_in_id_key", "sign_in_pkey"];
 
 /// Written once, never changed: what was published, decided, said, done.
-const INSERT_ONLY: [&str; 12] = [
+const INSERT_ONLY: [&str; 13] = [
     "attempt",
     "audit_event",
+    "check_in",
     "consent",
     "consent_tick",
     "decision",
@@ -43,13 +44,15 @@ const INSERT_ONLY: [&str; 12] = [
     "plan_version",
 ];
 /// Changed, but never deleted.
-const NEVER_DELETED: [&str; 16] = [
+const NEVER_DELETED: [&str; 18] = [
     "installation",
     "account",
+    "appointment",
     "arrangement_week",
     "dog_summary",
     "encounter",
     "intake",
+    "lesson_package",
     "link_token",
     "lost_sheet",
     "membership",

@@ -1,6 +1,7 @@
 //! Playing a dog's script: every deed is done by the action that people use, at its own moment.
 
 mod evening;
+mod lessons;
 mod plans;
 mod profile;
 mod told;
@@ -122,6 +123,10 @@ impl Player {
             Deed::Evening(days_ago) => self.evening(days_ago, at).await,
             Deed::Answer(moment, answer) => self.answer_moment(moment, answer, at).await,
             Deed::Phase => self.settle_phase(at).await,
+            Deed::Book(lesson, id) => self.book(lesson, id, at).await,
+            Deed::Hold(lesson, id) => self.hold(lesson, id, at).await,
+            Deed::Buy(bought, from, note) => self.buy(bought, from, note, at).await,
+            Deed::StillGood(key) => self.still_good(key, at).await,
         }
     }
 

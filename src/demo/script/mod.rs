@@ -12,9 +12,12 @@ use time::OffsetDateTime;
 
 use super::calendar::Calendar;
 use super::chance::Chance;
-use super::content::{Answer, DaysAgo, Dog, Encounter, Household, Message, Moment, PRACTICE, Story};
+use super::content::{
+    Answer, DaysAgo, Dog, Encounter, Household, Lesson, Message, Moment, On, PRACTICE, Story,
+};
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::Capture;
+use crate::ids::AppointmentId;
 
 pub use rungs::rung;
 
@@ -24,6 +27,9 @@ pub const PLANS_AT: (u8, u8) = (18, 30);
 const EVENINGS_AT: (u8, u8) = (20, 40);
 /// A moment this long ago that nobody has answered belongs to the story's end and stays open.
 pub const STILL_OPEN: DaysAgo = 7;
+
+/// How many days before it a lesson was booked.
+const BOOKED_BEFORE: DaysAgo = 8;
 
 /// Something that somebody does.
 #[derive(Debug, Clone)]
@@ -50,6 +56,14 @@ pub enum Deed {
     Answer(&'static Moment, Answer),
     /// The dog's phase becomes what it is by now.
     Phase,
+    /// A lesson is booked.
+    Book(&'static Lesson, AppointmentId),
+    /// A lesson was held: its note is kept.
+    Hold(&'static Lesson, AppointmentId),
+    /// A package of lessons is bought.
+    Buy(i16, DaysAgo, &'static str),
+    /// An owner says that it still goes well.
+    StillGood(&'static str),
 }
 
 /// A sitting to be logged.
@@ -123,6 +137,24 @@ pub fn of(calendar: &Calendar, household: &'static Household, dog: &'static Dog)
         add(days_ago, EVENINGS_AT, Deed::Evening(days_ago))?;
     }
     add(phase_day(dog), (19, 20), Deed::Phase)?;
+    for (days_ago, who) in dog.check_ins {
+        add(*days_ago, (18, 5), Deed::StillGood(who))?;
+    }
+    if let Some((bought, from, note)) = dog.package {
+        add(from, (9, 15), Deed::Buy(bought, from, note))?;
+    }
+    for (nth, lesson) in dog.lessons.iter().enumerate() {
+        let id =
+            uuid::Uuid::from_u64_pair(dog.key.bytes().fold(1, |sum, b| sum * 31 + u64::from(b)), nth as u64);
+        match lesson.on {
+            On::Held(days_ago, ..) => {
+                add((days_ago + BOOKED_BEFORE).min(dog.joined), (11, 45), Deed::Book(lesson, id.into()))?;
+                let (hour, minute) = lesson.at;
+                add(days_ago, (hour + 1, minute + 4), Deed::Hold(lesson, id.into()))?;
+            }
+            On::Ahead(_) => add(1, (19, 40), Deed::Book(lesson, id.into()))?,
+        }
+    }
     cues.retain(|cue| calendar.is_over(cue.at));
     cues.sort_by_key(|cue| cue.at);
     Ok(cues)

@@ -144,7 +144,8 @@ pub struct EncounterView {
 }
 
 impl EncounterView {
-    fn of(encounter: &Encounter, zone: &str, today: Date) -> Self {
+    /// An encounter as it is shown in a list.
+    pub fn of(encounter: &Encounter, zone: &str, today: Date) -> Self {
         let f = &encounter.facts;
         let mut parts = Vec::new();
         if !encounter.what.is_empty() {

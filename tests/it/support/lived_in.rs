@@ -100,6 +100,8 @@ impl LivedIn {
         Self::practise(&mut owner, dog, names).await;
         practice.look_up_things(world, dog).await;
         practice.photo(&mut owner, dog).await;
+        practice.lesson(dog, &[("place", place)]).await;
+        practice.package(dog, &[("bought", "6"), ("package_note", place)]).await;
         practice.helper(&mut owner, dog, names.helper).await;
         let rows = format!("household,dog\n{} again,{} again\n", names.household[0], names.household[1]);
         practice.checked_file(&rows).await;

@@ -201,6 +201,7 @@ const FENN: Dog = Dog {
         ),
         said(3, "desmond", "Saw ten of ten. Decide on the next rung when the count says so."),
     ],
+    lessons: &[ahead(3, (8, 30), 60, "top gate, above the lane")],
     ..Dog::PLAIN
 };
 
