@@ -6,6 +6,7 @@ use crate::domain::access::{Action, Actor};
 use crate::domain::vocabulary::DayOfWeek;
 use crate::ids::{DogId, MembershipId};
 use crate::store::audit::{self, AuditEvent};
+use crate::store::dog::set_phase;
 use crate::store::dog_profile::{self, Care, Food, Goal, Health, Identity, Safety, Vet};
 use crate::store::{Tx, membership};
 
@@ -43,6 +44,8 @@ pub async fn edit_dog(mut tx: Tx, actor: &Actor, dog: DogId, section: &Section, 
         Section::Days(days) => dog_profile::set_days(&mut tx, dog, days).await?,
         Section::Care(care) => {
             trainer_stands(&mut tx, care.trainer).await?;
+            // since when it stands there is noted where that is another phase
+            set_phase(&mut tx, dog, care.phase, moment.at).await?;
             dog_profile::set_care(&mut tx, dog, *care).await?;
         }
     }

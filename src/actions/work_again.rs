@@ -17,9 +17,13 @@ use crate::domain::vocabulary::{Choice, ItemKind, Phase};
 use crate::ids::{DogId, ExerciseId, LineId, StepId};
 use crate::store::decision::{self, Turn};
 use crate::store::plan::PlanItem;
+use crate::store::practice_log::{self, Wanted};
 use crate::store::readiness::{self, Kept};
 use crate::store::step::{self, Step};
 use crate::store::{Tx, dog, plan, plan_draft_item};
+
+/// The last sittings that say whether a step was practised of late: more than anybody logs in four weeks.
+const LOOKED_AT: i64 = 300;
 
 /// A line that opens again.
 #[derive(Debug, Clone)]
@@ -54,6 +58,7 @@ pub async fn reopening(
     let items = plan::items(tx, version.id).await?;
     let kept = readiness::of_dog(tx, dog).await?;
     let turns = decision::turns(tx, dog).await?;
+    let logs = practice_log::of_dog(tx, dog, Wanted::Newest, LOOKED_AT).await?;
     let mut ladders: HashMap<ExerciseId, Vec<Step>> = HashMap::new();
     for step in step::all(tx).await? {
         ladders.entry(step.exercise).or_default().push(step);
@@ -65,8 +70,11 @@ pub async fn reopening(
         let at = ladder.iter().position(|rung| rung.id == step)?;
         let rungs: Vec<Rung> =
             (0..ladder.len()).map(|at| known(item, (ladder, at), &kept, &turns, &day)).collect();
-        let here = kept.iter().find(|kept| kept.line == item.line_id && kept.step == step);
-        let practised = here.and_then(|kept| kept.state.last_day);
+        let there = logs
+            .iter()
+            .map(|log| &log.sitting)
+            .filter(|sitting| sitting.plan_line == Some(item.line_id) && sitting.step == Some(step));
+        let practised = there.map(|sitting| sitting.local_date).max();
         let reopened = reopens(at, &rungs, practised, today)?;
         Some(Reopening {
             line: item.line_id,

@@ -141,7 +141,7 @@ pub fn of(calendar: &Calendar, household: &'static Household, dog: &'static Dog)
         add(*days_ago, (18, 5), Deed::StillGood(who))?;
     }
     if let Some((bought, from, note)) = dog.package {
-        add(from, (9, 15), Deed::Buy(bought, from, note))?;
+        add(from, (11, 15), Deed::Buy(bought, from, note))?;
     }
     for (nth, lesson) in dog.lessons.iter().enumerate() {
         let id =

@@ -54,11 +54,14 @@ pub async fn say(
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let id: CheckInId = form.id("id").ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
+    // a button or the page itself says it, so that there is no field to say it at
     let answer: Option<StillWell> = form.word("answer");
+    let answer =
+        answer.filter(|_| form.is_fine()).ok_or(WebError::Status(StatusCode::UNPROCESSABLE_ENTITY))?;
     let words = form.text("words", LONGEST);
-    let Some(answer) = answer.filter(|_| form.is_fine()) else {
+    if !form.is_fine() {
         return Ok(page(&mut who, dog, id, form).await?.again());
-    };
+    }
     let moment = app.moment();
     let on = zones::local_date(moment.at, &dog.zone);
     let input = CheckInInput { id, dog: dog.id, answer, on, words: &words };

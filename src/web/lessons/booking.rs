@@ -49,7 +49,7 @@ pub async fn offered(tx: &mut Tx, dog: DogId) -> Result<Offered, WebError> {
 pub fn blank(dog: &Dog, me: MembershipId, last: Option<&Appointment>, now: OffsetDateTime) -> Form {
     let (days, time, minutes) = USUAL;
     match last.map(|last| &last.booking) {
-        Some(last) => filled(Booking { on: last.on + Duration::days(days), ..last.clone() }),
+        Some(last) => filled(last, &dog.zone, days),
         None => Form::blank()
             .with("day", (zones::local_date(now, &dog.zone) + Duration::days(days)).to_string())
             .with("time", time)
@@ -58,15 +58,15 @@ pub fn blank(dog: &Dog, me: MembershipId, last: Option<&Appointment>, now: Offse
     }
 }
 
-/// The form of a booking.
-fn filled(booking: Booking) -> Form {
-    let local = zones::local(booking.starts_at, &booking.zone);
+/// The form of a booking, on the clocks of a zone, or of one so many days later.
+fn filled(booking: &Booking, zone: &str, later: i64) -> Form {
+    let local = zones::local(booking.starts_at, zone);
     Form::blank()
-        .with("day", booking.on.to_string())
+        .with("day", (local.date() + Duration::days(later)).to_string())
         .with("time", format!("{:02}:{:02}", local.hour(), local.minute()))
         .with("minutes", booking.minutes.to_string())
         .with("trainer", booking.trainer.to_string())
-        .with("place", booking.place)
+        .with("place", booking.place.clone())
 }
 
 /// Reads a booking. `kept` is what it is by now: that may stay, however long ago it was.
@@ -287,7 +287,7 @@ pub async fn show(
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
     let (dog, lesson) = load(&mut who, ids).await?;
-    let form = filled(lesson.booking.clone());
+    let form = filled(&lesson.booking, &dog.zone, 0);
     let mut page = page(&mut who, dog, lesson, form, &app.moment()).await?;
     page.page = page.page.with_notice(notice::of(&query));
     Ok(page.into_response())
@@ -325,7 +325,7 @@ pub async fn call_off(
     let (dog, lesson) = load(&mut who, ids).await?;
     let moment = app.moment();
     let (by, why) = (form.word::<CalledOffBy>("called_off_by"), form.text("why", 500));
-    let blank = filled(lesson.booking.clone());
+    let blank = filled(&lesson.booking, &dog.zone, 0);
     let (dog_id, id) = (dog.id, lesson.id);
     let mut page = page(&mut who, dog, lesson, blank, &moment).await?;
     if !form.is_fine() {

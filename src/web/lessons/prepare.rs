@@ -3,7 +3,7 @@
 use time::{Date, OffsetDateTime};
 
 use crate::domain::dates::counted;
-use crate::domain::vocabulary::Word;
+use crate::domain::vocabulary::{Choice, Word};
 use crate::store::dog::Dog;
 use crate::store::lesson::Lesson;
 use crate::store::preparation::{self, Practised, Raised};
@@ -43,7 +43,10 @@ impl Preparation {
             .await?
             .into_iter()
             .partition(|practised| practised.exercise.is_none());
-        let decisions = decision::of_dog(tx, dog.id).await?.into_iter().filter(|d| d.decided_at > instant);
+        let decisions = decision::of_dog(tx, dog.id)
+            .await?
+            .into_iter()
+            .filter(|d| d.decided_at > instant && d.choice != Choice::Repeat);
         let decided = decisions.map(|decision| {
             let on = zones::day(zones::local_date(decision.decided_at, &dog.zone), today);
             format!("{}: {}, {on}", decision.exercise, decision.choice.label().to_lowercase())
