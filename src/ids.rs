@@ -78,6 +78,12 @@ ids! {
     GoalReadingId
     /// Something that goes on in a dog's life.
     LifeEventId
+    /// One lesson that was booked.
+    AppointmentId
+    /// One package of lessons that was bought.
+    LessonPackageId
+    /// One answer to "still going well?".
+    CheckInId
     /// One photo.
     PhotoId
     /// One link for somebody who helps with a dog.

@@ -81,7 +81,7 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
 
 /// Adds to the draft's note why a step changed, so that the household reads it with the plan. A note that has no room
 /// stays as it is.
-async fn say_why(tx: &mut Tx, dog: DogId, why: &str) -> Done<()> {
+pub(super) async fn say_why(tx: &mut Tx, dog: DogId, why: &str) -> Done<()> {
     let note = plan_draft::find(tx, dog).await?.map(|draft| draft.note).unwrap_or_default();
     if let Some(note) = added(&note, why, LONGEST_NOTE) {
         plan_draft::set_note(tx, dog, &note).await?;

@@ -10,10 +10,10 @@ use crate::actions::submit_practice_log::{LogInput, log};
 use crate::actions::{Done, Refusal};
 use crate::clock::Moment;
 use crate::domain::access::Actor;
-use crate::ids::{DogId, ExerciseId, LessonId, MessageId};
-use crate::store::Tx;
+use crate::domain::vocabulary::AppointmentState;
+use crate::ids::{AppointmentId, DogId, ExerciseId, LessonId, MessageId};
 use crate::store::lesson::{self, NewLesson};
-use crate::store::plan_draft_item;
+use crate::store::{Tx, appointment, plan_draft_item};
 
 /// What came of a lesson.
 #[derive(Debug)]
@@ -32,6 +32,8 @@ pub struct LessonInput {
     pub baseline: Option<LogInput>,
     /// What is added to the draft, where it does not hold it yet.
     pub next: Vec<ExerciseId>,
+    /// The booked lesson that it was.
+    pub appointment: Option<AppointmentId>,
 }
 
 /// Keeps it. Sending the same again changes nothing. `today` is the day it is where the dog lives.
@@ -44,6 +46,9 @@ pub async fn keep_lesson(
 ) -> Done<()> {
     let dog = opened(&mut tx, actor, input.dog, moment).await?.id;
     crate::store::dog::lock_summary(&mut tx, dog).await?;
+    if let Some(id) = input.appointment {
+        can_be_noted(&mut tx, dog, id, input.id).await?;
+    }
     let baseline = match input.baseline {
         Some(sitting) => Some(log(&mut tx, actor, sitting, today, moment).await?.id),
         None => None,
@@ -55,9 +60,13 @@ pub async fn keep_lesson(
         summary: &input.summary,
         private_note: &input.private_note,
         log: baseline,
+        appointment: input.appointment,
     };
     if !lesson::add(&mut tx, &new, actor.membership, moment).await? {
         return if lesson::is_same(&mut tx, &new).await? { Ok(()) } else { Err(Refusal::Clash) };
+    }
+    if let Some(id) = input.appointment {
+        appointment::hold(&mut tx, dog, id, moment.at).await?;
     }
     if !input.summary.is_empty() {
         // one message a lesson: its id is the lesson's
@@ -67,6 +76,20 @@ pub async fn keep_lesson(
     }
     add_to_draft(&mut tx, dog, &input.next, moment).await?;
     finished(tx, actor, dog, "keep_lesson", "", moment).await
+}
+
+/// Refuses a booked lesson that was called off, or has a note already that is not this one.
+async fn can_be_noted(tx: &mut Tx, dog: DogId, id: AppointmentId, lesson: LessonId) -> Done<()> {
+    let booked = appointment::find(tx, dog, id).await?.ok_or(Refusal::NotFound)?;
+    let message = match booked.state {
+        AppointmentState::Planned => return Ok(()),
+        AppointmentState::Held if booked.lesson == Some(lesson) => return Ok(()),
+        AppointmentState::Held => "This lesson has its note already. Open the lessons page to read it.",
+        AppointmentState::CalledOff => {
+            "This lesson was called off. If it took place after all, open the lessons page and keep the note from there."
+        }
+    };
+    Err(Refusal::Field { field: "on", message })
 }
 
 async fn add_to_draft(tx: &mut Tx, dog: DogId, next: &[ExerciseId], moment: &Moment) -> Done<()> {

@@ -11,6 +11,7 @@ use crate::domain::plan_order::arranged;
 use crate::domain::vocabulary::{Phase, Severity};
 use crate::domain::welfare::Finding;
 use crate::ids::{DogId, LineId, PlanItemId, PlanVersionId};
+use crate::store::dog::Dog;
 use crate::store::plan::PlanItem;
 use crate::store::{self, Tx, dog_summary, plan, plan_draft, plan_summary, plan_version, triage};
 
@@ -53,22 +54,26 @@ pub struct PublishedPlan {
     pub number: i32,
     /// What the rules found in it, the worst first.
     pub findings: Vec<Finding>,
+    /// Whether the dog was settling in, and is active with it.
+    pub is_now_active: bool,
 }
 
 /// The plan of this number, if this person published it with this note: then the form was sent twice.
 async fn repeated(
     tx: &mut Tx,
     actor: &Actor,
-    dog: DogId,
+    dog: &Dog,
     publication: &Publication,
     number: i32,
 ) -> Done<PublishedPlan> {
+    let is_active = dog.phase == Phase::Active;
+    let dog = dog.id;
     let first = plan_version::numbered(tx, dog, number, actor.membership, &publication.note).await?;
     let version = first.ok_or(Refusal::Field {
         field: "note",
         message: "Another plan was published after you opened this page. Look at what changes now, then publish.",
     })?;
-    Ok(PublishedPlan { version, number, findings: Vec::new() })
+    Ok(PublishedPlan { version, number, findings: Vec::new(), is_now_active: number == 1 && is_active })
 }
 
 /// Why an intake keeps every plan back, if it does.
@@ -107,7 +112,7 @@ pub async fn publish_plan(
     let intake = triage::publishing_of(&mut tx, dog.id).await?;
     let next = plan::current(&mut tx, dog.id).await?.map_or(1, |version| version.number + 1);
     if let Some(number) = publication.number.filter(|number| *number != next) {
-        return repeated(&mut tx, actor, dog.id, publication, number).await;
+        return repeated(&mut tx, actor, &dog, publication, number).await;
     }
     if let Some(refusal) = held_back(intake, publication.knows_vet_first) {
         return Err(refusal);
@@ -140,9 +145,10 @@ pub async fn publish_plan(
     refold(&mut tx, dog.id, number).await?;
     dog_summary::decisions_changed(&mut tx, dog.id).await?;
     plan_draft::set_note(&mut tx, dog.id, "").await?;
-    if dog.phase == Phase::SettlingIn {
+    let is_now_active = dog.phase == Phase::SettlingIn;
+    if is_now_active {
         store::dog::set_phase(&mut tx, dog.id, Phase::Active, moment.at).await?;
     }
     finished(tx, actor, dog.id, "publish_plan", &detail, moment).await?;
-    Ok(PublishedPlan { version, number, findings })
+    Ok(PublishedPlan { version, number, findings, is_now_active })
 }

@@ -6,9 +6,9 @@ use crate::domain::access::{Action, Actor};
 use crate::domain::vocabulary::Role;
 use crate::ids::MembershipId;
 use crate::store::audit::{self, AuditEvent};
-use crate::store::{Tx, link_token, membership, practice, sign_in};
+use crate::store::{Tx, appointment, link_token, membership, practice, sign_in};
 
-/// Takes the trainer out; their links and sign-ins end with it, and their dogs go to the lead who does this. What they
+/// Takes the trainer out; their links and sign-ins end with it, and their dogs and the lessons that they were to give go to the lead who does this. What they
 /// wrote stays. Nobody takes themselves out, so a practice always keeps a lead.
 pub async fn remove_trainer(mut tx: Tx, actor: &Actor, trainer: MembershipId, moment: &Moment) -> Done<()> {
     authorise(actor, Action::KeepTeam, None)?;
@@ -24,6 +24,7 @@ pub async fn remove_trainer(mut tx: Tx, actor: &Actor, trainer: MembershipId, mo
     sign_in::end_all(&mut tx, trainer, None, moment.at).await?;
     practice::end_duty(&mut tx, trainer).await?;
     membership::hand_dogs_over(&mut tx, trainer, actor.membership).await?;
+    appointment::hand_over(&mut tx, trainer, actor.membership, moment.at).await?;
     membership::remove(&mut tx, trainer, moment.at).await?;
     audit::note(&mut tx, &AuditEvent::by(actor, "remove_trainer", "membership", trainer.0, moment)).await?;
     tx.commit().await?;

@@ -37,6 +37,14 @@ impl Calendar {
         self.last_day - Duration::days(days_ago.into())
     }
 
+    /// The instant at which a clock on the wall shows this on a day that lies ahead.
+    ///
+    /// # Errors
+    /// When there is no such time.
+    pub fn ahead(&self, days: u16, hour: u8, minute: u8) -> anyhow::Result<OffsetDateTime> {
+        self.on(self.last_day + Duration::days(days.into()), hour, minute)
+    }
+
     /// The day that an instant falls on.
     ///
     /// # Errors
@@ -50,7 +58,10 @@ impl Calendar {
     /// # Errors
     /// When there is no such time.
     pub fn at(&self, days_ago: DaysAgo, hour: u8, minute: u8) -> anyhow::Result<OffsetDateTime> {
-        let day = self.date(days_ago);
+        self.on(self.date(days_ago), hour, minute)
+    }
+
+    fn on(&self, day: Date, hour: u8, minute: u8) -> anyhow::Result<OffsetDateTime> {
         let (year, month) = (i16::try_from(day.year())?, i8::try_from(u8::from(day.month()))?);
         let wall = civil::date(year, month, i8::try_from(day.day())?);
         let wall = wall.at(i8::try_from(hour)?, i8::try_from(minute)?, 0, 0);

@@ -102,6 +102,8 @@ actions! {
     KeepDog TrainersInView "keep a dog",
     /// Ask a household about a dog before the first lesson, and say what one makes of it.
     KeepIntake TrainersInView "ask, and answer an intake",
+    /// Book, change and call off lessons, and keep packages of them.
+    KeepLessons TrainersInView "book lessons",
     /// Write and publish a plan.
     KeepPlan TrainersInView "keep a plan",
     /// Say what was done about a finding.
@@ -130,6 +132,8 @@ actions! {
     TellIntake OwnersAlone "fill in an intake",
     /// Make and end links for people who walk or mind a dog.
     KeepHelperLinks OwnersAlone "keep helper links",
+    /// Say whether it still goes well, once a plan is only kept up, and ask to come back.
+    CheckIn OwnersAlone "say how it holds up",
     /// Say "I am not coping".
     SayNotCoping OwnersAlone "say they are not coping",
 }

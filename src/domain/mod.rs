@@ -2,8 +2,10 @@
 
 pub mod access;
 pub mod added_text;
+pub mod calendar_file;
 pub mod caseload;
 pub mod certainty;
+pub mod check_in;
 pub mod dates;
 pub mod dog;
 pub mod duty;
@@ -22,6 +24,7 @@ pub mod line;
 pub mod lists;
 pub mod outcomes;
 pub mod owner_words;
+pub mod packages;
 pub mod place;
 pub mod plan;
 pub mod plan_fitting;

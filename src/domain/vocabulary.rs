@@ -354,6 +354,29 @@ words! {
         /// It does not.
         Changed = "changed" "Differently",
     }
+    /// Where a booked lesson stands.
+    AppointmentState {
+        /// It is to come, or its note is not written yet.
+        Planned = "planned" "Planned",
+        /// It was held: its note is kept.
+        Held = "held" "Held",
+        /// It did not take place.
+        CalledOff = "called_off" "Called off",
+    }
+    /// Who called a lesson off.
+    CalledOffBy {
+        /// The household.
+        Household = "household" "The household",
+        /// The practice.
+        Practice = "practice" "Us",
+    }
+    /// What a household says to "still going well?".
+    StillWell {
+        /// It does.
+        StillGood = "still_good" "Still good",
+        /// It does not.
+        Slipping = "slipping" "Slipping",
+    }
     /// How a standing arrangement was kept.
     Held {
         /// Always.

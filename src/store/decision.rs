@@ -144,6 +144,41 @@ pub async fn times(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Resul
     .await
 }
 
+/// One decision about a step, without who and why.
+#[derive(Debug, Clone, Copy)]
+pub struct Turn {
+    /// The instruction.
+    pub line: LineId,
+    /// The step it stood at.
+    pub step: StepId,
+    /// What was chosen.
+    pub choice: Choice,
+    /// When.
+    pub at: OffsetDateTime,
+}
+
+/// Every decision about a dog that left its step, oldest first.
+pub async fn turns(tx: &mut Tx, dog: DogId) -> Result<Vec<Turn>> {
+    let practice = tx.practice();
+    let rows = sqlx::query!(
+        "select line_id, step_id, choice, decided_at from decision
+         where practice_id = $1 and dog_id = $2 and choice <> 'repeat' order by decided_at, id",
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    let turns = rows.into_iter().map(|row| {
+        Ok(Turn {
+            line: row.line_id.into(),
+            step: row.step_id.into(),
+            choice: word(&row.choice)?,
+            at: row.decided_at,
+        })
+    });
+    turns.collect()
+}
+
 /// A dog's decisions, newest first, at most 100.
 pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Decision>> {
     let practice = tx.practice();

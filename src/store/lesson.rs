@@ -1,9 +1,9 @@
 //! What came of lessons.
 
-use time::Date;
+use time::{Date, OffsetDateTime};
 
 use crate::clock::Moment;
-use crate::ids::{DogId, LessonId, MembershipId, PracticeLogId};
+use crate::ids::{AppointmentId, DogId, LessonId, MembershipId, PracticeLogId};
 use crate::store::{Result, Tx};
 
 /// A lesson that was held.
@@ -13,6 +13,8 @@ pub struct Lesson {
     pub id: LessonId,
     /// The day.
     pub held_on: Date,
+    /// When its note was kept.
+    pub kept_at: OffsetDateTime,
     /// What the household was told.
     pub summary: String,
     /// What only trainers read.
@@ -38,14 +40,17 @@ pub struct NewLesson<'a> {
     pub private_note: &'a str,
     /// The sitting that was counted there.
     pub log: Option<PracticeLogId>,
+    /// The booked lesson that it was.
+    pub appointment: Option<AppointmentId>,
 }
 
 /// Keeps a lesson; false where its id is taken.
 pub async fn add(tx: &mut Tx, new: &NewLesson<'_>, by: MembershipId, moment: &Moment) -> Result<bool> {
     let practice = tx.practice();
     let done = sqlx::query!(
-        "insert into lesson (practice_id, id, dog_id, held_on, summary, private_note, log_id, kept_by, kept_at)
-         values ($1, $2, $3, $4, $5, $6, $7, $8, $9) on conflict do nothing",
+        "insert into lesson (practice_id, id, dog_id, held_on, summary, private_note, log_id, kept_by, kept_at,
+           appointment_id)
+         values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10) on conflict (practice_id, id) do nothing",
         practice.0,
         new.id.0,
         new.dog.0,
@@ -54,7 +59,8 @@ pub async fn add(tx: &mut Tx, new: &NewLesson<'_>, by: MembershipId, moment: &Mo
         new.private_note,
         new.log.map(|log| log.0),
         by.0,
-        moment.at
+        moment.at,
+        new.appointment.map(|appointment| appointment.0)
     )
     .execute(tx.conn())
     .await?;
@@ -66,14 +72,16 @@ pub async fn is_same(tx: &mut Tx, new: &NewLesson<'_>) -> Result<bool> {
     let practice = tx.practice();
     sqlx::query_scalar!(
         r#"select exists (select 1 from lesson where practice_id = $1 and id = $2 and dog_id = $3 and held_on = $4
-             and summary = $5 and private_note = $6 and log_id is not distinct from $7) as "same!""#,
+             and summary = $5 and private_note = $6 and log_id is not distinct from $7
+             and appointment_id is not distinct from $8) as "same!""#,
         practice.0,
         new.id.0,
         new.dog.0,
         new.held_on,
         new.summary,
         new.private_note,
-        new.log.map(|log| log.0)
+        new.log.map(|log| log.0),
+        new.appointment.map(|appointment| appointment.0)
     )
     .fetch_one(tx.conn())
     .await
@@ -83,7 +91,7 @@ pub async fn is_same(tx: &mut Tx, new: &NewLesson<'_>) -> Result<bool> {
 pub async fn of_dog(tx: &mut Tx, dog: DogId, most: i64) -> Result<Vec<Lesson>> {
     let practice = tx.practice();
     let rows = sqlx::query!(
-        "select l.id, l.held_on, l.summary, l.private_note, l.log_id, m.name as by
+        "select l.id, l.held_on, l.kept_at, l.summary, l.private_note, l.log_id, m.name as by
          from lesson l
          join membership m on m.practice_id = l.practice_id and m.id = l.kept_by
          where l.practice_id = $1 and l.dog_id = $2
@@ -97,10 +105,23 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, most: i64) -> Result<Vec<Lesson>> {
     let lessons = rows.into_iter().map(|row| Lesson {
         id: row.id.into(),
         held_on: row.held_on,
+        kept_at: row.kept_at,
         summary: row.summary,
         private_note: row.private_note,
         log: row.log_id.map(Into::into),
         by: row.by,
     });
     Ok(lessons.collect())
+}
+
+/// The days on which a dog had lessons, the first first: what packages are counted against.
+pub async fn days(tx: &mut Tx, dog: DogId) -> Result<Vec<Date>> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        "select held_on from lesson where practice_id = $1 and dog_id = $2 order by held_on",
+        practice.0,
+        dog.0
+    )
+    .fetch_all(tx.conn())
+    .await
 }

@@ -4,10 +4,12 @@
 //! is the second wall, not the only one.
 
 pub mod account;
+pub mod appointment;
 pub mod arrangement_week;
 pub mod audit;
 pub mod caseload;
 pub mod caseload_view;
+pub mod check_in;
 pub mod consent;
 pub mod day_off;
 pub mod decision;
@@ -31,6 +33,7 @@ pub mod import;
 pub mod import_batch;
 pub mod intake;
 pub mod lesson;
+pub mod lesson_package;
 pub mod life_event;
 pub mod link_token;
 pub mod look;
@@ -52,6 +55,7 @@ pub mod plan_template;
 pub mod plan_version;
 pub mod practice;
 pub mod practice_log;
+pub mod preparation;
 pub mod readiness;
 pub mod reinforcer;
 pub mod report;

@@ -1,16 +1,19 @@
 //! What a field is called in a message about it, so that the summary of a page can be read by itself.
 
 /// Fields whose names are not the words of their labels.
-const CALLED: [(&str, &str); 24] = [
+const CALLED: [(&str, &str); 29] = [
     ("addressed_to", "For whom"),
     ("as", "What it tells of"),
     ("at", "Time"),
     ("because", "Reason"),
     ("body", "Message"),
+    ("bought", "Lessons bought"),
+    ("called_off_by", "Who called it off"),
     ("change", "What becomes of them"),
     ("counted", "What you counted"),
     ("csv", "Steps from a table"),
     ("ever", "Teeth on skin"),
+    ("from", "First day"),
     ("kg", "Weight"),
     ("next_1", "Next 1"),
     ("next_2", "Next 2"),
@@ -18,6 +21,7 @@ const CALLED: [(&str, &str); 24] = [
     ("on", "Day"),
     ("other", "Other health"),
     ("owner_why", "Why it is worth the owner's time"),
+    ("package_note", "Note"),
     ("place_name", "Place"),
     ("replies", "When owners may expect an answer"),
     ("rows", "Rows of the file"),
@@ -25,12 +29,14 @@ const CALLED: [(&str, &str); 24] = [
     ("skin_broken", "Whether skin was broken"),
     ("text", "The file"),
     ("what", "What it is"),
+    ("why", "Why"),
     ("zone", "Time zone"),
 ];
 
 /// Fields that a page sends by itself and that nobody sees.
 const UNSEEN: [&str; 16] = [
     "after",
+    "appointment",
     "dog",
     "id",
     "incident",

@@ -66,12 +66,25 @@ const TABLE: &[(&str, &str)] = &[
     ("fit-changed", "Your trainer is told. Until it sits right again, do as this page says."),
     ("helper-ended", "Ended. The link shows nothing any more."),
     ("helper-kept", "Kept. The household sees it."),
+    ("lesson-booked", "Booked. The household reads it on Today."),
+    ("lesson-moved", "Changed. The household reads it on Today."),
+    ("lesson-called-off", "Called off. It is gone from the household’s Today: tell them as well."),
+    ("package-added", "Added. The household reads how many are used and left."),
+    ("package-taken-back", "Taken back. It stays on record and counts no more."),
+    ("still-good", "Thank you. Your trainer sees it."),
+    ("slipping-said", "Sent. Your trainer answers here."),
+    ("come-back-asked", "Sent. Your trainer answers here."),
+    (
+        "works-again",
+        "The phase is active again. What opened stands in this draft at its last sure step: look it through, then check and publish.",
+    ),
+    ("works-again-as-is", "The phase is active again. Nothing in the draft had to go back a step."),
     ("day-off", "A day off. Your trainer sees it, and nobody minds."),
     ("dogs-changed", "Changed, all of them."),
     ("lesson-kept", "Kept. What is for the household went out as a message."),
     (
         "lesson-kept-with-homework",
-        "Kept. What comes next is in the draft, fitted to this dog: check and publish it.",
+        "The lesson is kept. What comes next is in this draft, fitted to the dog: look it through, then check and publish.",
     ),
     (
         "intake-asked",
@@ -107,6 +120,10 @@ const TABLE: &[(&str, &str)] = &[
     ("goal-told", "Kept. Thank you; in a month we ask again."),
     ("goal-kept", "Kept, as told to their trainer."),
     ("life-kept", "Kept."),
+    (
+        "plan-published-active",
+        "Published. The owner sees this plan from now on, and the dog has gone from settling in to active.",
+    ),
     // practice
     ("imported", "Imported."),
     // the owner's day

@@ -52,6 +52,7 @@ pub fn table() -> Vec<Route> {
         of_households(),
         of_practice(),
         trainers_day(),
+        of_lessons(),
         of_plans(),
         of_dogs(),
         of_intake(),
@@ -241,7 +242,7 @@ fn of_practice() -> Vec<Route> {
 
 /// A trainer's caseload, and what waits about a dog.
 fn trainers_day() -> Vec<Route> {
-    use crate::web::{caseload, conversations, decisions, dog_page, encounters, flags, lessons, review};
+    use crate::web::{caseload, conversations, decisions, dog_page, encounters, flags, review};
     use Who::{Lead, Trainer};
     vec![
         get(Trainer, "/caseload", caseload::show),
@@ -257,8 +258,6 @@ fn trainers_day() -> Vec<Route> {
         post(Trainer, "/caseload/views/{view}/remove", caseload::views::remove),
         get(Trainer, "/caseload/several", caseload::several::show),
         post(Trainer, "/caseload/several", caseload::several::change),
-        get(Trainer, "/dogs/{dog}/lessons", lessons::show),
-        post(Trainer, "/dogs/{dog}/lessons", lessons::keep),
         get(Trainer, "/dogs/{dog}", dog_page::show),
         post(Trainer, "/dogs/{dog}/phase", dog_page::change_phase),
         get(Trainer, "/dogs/{dog}/log", dog_page::log::show),
@@ -271,6 +270,31 @@ fn trainers_day() -> Vec<Route> {
         post(Trainer, "/dogs/{dog}/pasted", encounters::pasted::open),
         post(Trainer, "/dogs/{dog}/messages", conversations::send),
         post(Trainer, "/dogs/{dog}/messages/settle", conversations::settle),
+    ]
+}
+
+/// Lessons, packages of them, and what comes when a plan is only kept up.
+fn of_lessons() -> Vec<Route> {
+    use crate::web::lessons::{self, booking, coming, packages};
+    use crate::web::{check_in, dog_page};
+    use Who::{Member, Owner, Trainer};
+    vec![
+        get(Trainer, "/lessons", coming::show),
+        get(Trainer, "/dogs/{dog}/lessons", lessons::show),
+        post(Trainer, "/dogs/{dog}/lessons", lessons::keep),
+        post(Trainer, "/dogs/{dog}/lessons/book", booking::book),
+        get(Trainer, "/dogs/{dog}/lessons/{appointment}", booking::show),
+        post(Trainer, "/dogs/{dog}/lessons/{appointment}", booking::change),
+        post(Trainer, "/dogs/{dog}/lessons/{appointment}/call-off", booking::call_off),
+        get(Member, "/dogs/{dog}/lessons/{appointment}/lesson.ics", booking::file),
+        post(Trainer, "/dogs/{dog}/packages", packages::add),
+        get(Trainer, "/dogs/{dog}/packages/{package}/take-back", packages::ask),
+        post(Trainer, "/dogs/{dog}/packages/{package}/take-back", packages::take_back),
+        get(Trainer, "/dogs/{dog}/work-again", dog_page::again::show),
+        post(Trainer, "/dogs/{dog}/work-again", dog_page::again::submit),
+        get(Owner, "/dogs/{dog}/check-in", check_in::show),
+        post(Owner, "/dogs/{dog}/check-in", check_in::say),
+        post(Owner, "/dogs/{dog}/come-back", check_in::come_back),
     ]
 }
 

@@ -27,8 +27,11 @@ async function oneNote() {
     await lead.look('lesson-sorted');
     await lead.press('Keep the lesson');
     assert.match(new URL(lead.page.url()).search, /lesson-kept-with-homework/);
-    assert.equal(await main(lead).locator('[name=note]').inputValue(), '', 'what was kept is not typed again');
+    const dog = id(lead, 'dogs');
+    assert.equal(new URL(lead.page.url()).pathname, `/dogs/${dog}/plan/edit`, 'homework leads straight to the draft');
     await lead.look('lesson-kept');
+    await lead.open(`/dogs/${dog}/lessons`);
+    assert.equal(await main(lead).locator('[name=note]').inputValue(), '', 'what was kept is not typed again');
     await lead.close();
   });
 }

@@ -31,7 +31,11 @@ use On::{Household, Practice};
 const ACTS: &[(Action, On, &[&str])] = &[
     (SeeTeam, Practice, &["GET /practice"]),
     (SeeAudit, Practice, &["GET /practice/audit"]),
-    (SeeCaseload, Practice, &["GET /caseload", "POST /caseload/views", "POST /review/phrases"]),
+    (
+        SeeCaseload,
+        Practice,
+        &["GET /caseload", "GET /lessons", "POST /caseload/views", "POST /review/phrases"],
+    ),
     (RunPractice, Practice, &["POST /practice/edit", "POST /practice/numbers", "POST /practice/records"]),
     (ImportRecords, Practice, &["POST /practice/import", "POST /practice/import/{batch}"]),
     (KeepLibrary, Practice, &["POST /library/new", "POST /library/import", "POST /library/{exercise}/edit"]),
@@ -75,7 +79,19 @@ const ACTS: &[(Action, On, &[&str])] = &[
         ],
     ),
     (KeepDog, Practice, &["POST /caseload/several"]),
-    (KeepPlan, Household, &["POST /dogs/{dog}/lessons"]),
+    (KeepPlan, Household, &["POST /dogs/{dog}/lessons", "POST /dogs/{dog}/work-again"]),
+    (
+        KeepLessons,
+        Household,
+        &[
+            "POST /dogs/{dog}/lessons/book",
+            "POST /dogs/{dog}/lessons/{appointment}",
+            "POST /dogs/{dog}/lessons/{appointment}/call-off",
+            "POST /dogs/{dog}/packages",
+            "POST /dogs/{dog}/packages/{package}/take-back",
+        ],
+    ),
+    (CheckIn, Household, &["POST /dogs/{dog}/check-in", "POST /dogs/{dog}/come-back"]),
     (KeepIntake, Household, &["POST /dogs/{dog}/intake/ask", "POST /dogs/{dog}/intake/triage"]),
     (
         TellIntake,

@@ -15,7 +15,7 @@ use crate::support::stage::{Setting, Stage};
 use crate::support::{Answer, settings};
 
 /// Routes that are posted to by no form of a page, with the reason.
-const BY_NO_FORM: [(&str, &str); 9] = [
+const BY_NO_FORM: [(&str, &str); 10] = [
     ("/sign-in/passkey/begin", "a script sends JSON"),
     ("/sign-in/passkey", "a script sends JSON"),
     ("/account/passkeys/begin", "a script sends JSON"),
@@ -23,6 +23,7 @@ const BY_NO_FORM: [(&str, &str); 9] = [
     ("/sync/logs", "a phone sends JSON"),
     ("/dogs/{dog}/after-all", "its button is there on a day off alone: tests/it/owners_day.rs"),
     ("/dogs/{dog}/fit", "its question comes after a month: tests/it/fits.rs"),
+    ("/dogs/{dog}/come-back", "its button is there once a dog has graduated: tests/it/phases.rs"),
     ("/dogs/{dog}/photos", "a phone sends the photo itself"),
     ("/messages/read", "a script says that the page was seen"),
 ];

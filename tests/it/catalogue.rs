@@ -28,9 +28,10 @@ const WITHOUT_PRACTICE: [&str; 6] =
 const KEYS_WITHOUT_PRACTICE: [&str; 3] = ["link_token_pkey", "sign_in_id_key", "sign_in_pkey"];
 
 /// Written once, never changed: what was published, decided, said, done.
-const INSERT_ONLY: [&str; 15] = [
+const INSERT_ONLY: [&str; 16] = [
     "attempt",
     "audit_event",
+    "check_in",
     "consent",
     "consent_tick",
     "decision",
@@ -46,14 +47,16 @@ const INSERT_ONLY: [&str; 15] = [
     "report_opening",
 ];
 /// Changed, but never deleted.
-const NEVER_DELETED: [&str; 19] = [
+const NEVER_DELETED: [&str; 21] = [
     "installation",
     "account",
+    "appointment",
     "arrangement_week",
     "dog_summary",
     "encounter",
     "goal_reading",
     "intake",
+    "lesson_package",
     "life_event",
     "link_token",
     "lost_sheet",

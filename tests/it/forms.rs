@@ -96,7 +96,7 @@ async fn a_plan_is_added_to_decided_on_and_published_once() {
     let check = lead.get(&format!("/dogs/{moss}/plan/publish")).await;
     for _ in 0..2 {
         let published = lead.submit(&check, "main form", &[("note", "Well begun.")]).await;
-        published.redirects_to(&format!("/dogs/{moss}/plan?notice=plan-published"));
+        published.redirects_to(&format!("/dogs/{moss}/plan?notice=plan-published-active"));
     }
     assert_eq!(world.database.count("select count(*) from plan_version").await, 1);
     let late = lead.submit(&check, "main form", &[("note", "Another note.")]).await;

@@ -14,17 +14,17 @@ async fn one_note_becomes_a_message_a_private_note_a_sitting_and_homework() {
     let page = practice.lead.get(&path).await;
     let note = "Lovely at the gate.\n! They are worn out\n8/10 look\n> moving search";
     let before = world.database.fingerprint().await;
-    let alone = practice.lead.submit(&page, "main form", &[("note", note)]).await;
+    let alone = practice.lead.submit(&page, "main form[data-keep]", &[("note", note)]).await;
     assert_eq!(alone.expect(200).count("main form[data-fresh]"), 1, "a note alone is sorted first");
-    let sorted = practice.lead.submit(&page, "main form", &[("note", note), ("do", "sort")]).await;
+    let sorted = practice.lead.submit(&page, "main form[data-keep]", &[("note", note), ("do", "sort")]).await;
     sorted.expect(200);
     assert_eq!(world.database.fingerprint().await, before, "sorting keeps nothing");
     assert_eq!(sorted.text("#f-private_note").trim(), "They are worn out");
     assert_eq!(sorted.attribute("#f-met", "value"), "8");
     assert_eq!(sorted.attribute("#f-next_1", "value"), "Moving search");
     for _ in 0..2 {
-        let kept = practice.lead.submit(&sorted, "main form", &[]).await;
-        kept.redirects_to(&format!("{path}?notice=lesson-kept-with-homework"));
+        let kept = practice.lead.submit(&sorted, "main form[data-keep]", &[]).await;
+        kept.redirects_to(&format!("/dogs/{moss}/plan/edit?notice=lesson-kept-with-homework"));
     }
     for (query, wanted) in [
         ("select count(*) from lesson where private_note = 'They are worn out' and log_id is not null", 1),
@@ -62,7 +62,7 @@ async fn a_lesson_with_nothing_in_it_or_numbers_that_cannot_be_is_not_kept() {
         (vec![("counted", item.as_str()), ("met", "6"), ("attempts", "5")], "met"),
         (vec![("next_2", "No such thing")], "next_2"),
     ] {
-        let refused = practice.lead.submit(&page, "main form", &fields).await;
+        let refused = practice.lead.submit(&page, "main form[data-keep]", &fields).await;
         refused.expect(422);
         assert!(!refused.error_of(field).is_empty(), "{fields:?}");
     }

@@ -3,6 +3,7 @@
 
 mod access;
 mod acts;
+mod appointments;
 mod bad_input;
 mod bad_requests;
 mod cancel;
@@ -39,9 +40,11 @@ mod messages;
 mod numbers;
 mod odd_addresses;
 mod owners_day;
+mod packages;
 #[cfg(feature = "passkeys")]
 mod passkeys;
 mod people;
+mod phases;
 mod photos;
 mod plan_writing;
 mod plans;

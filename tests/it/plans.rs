@@ -146,7 +146,7 @@ async fn a_draft_is_published_in_order_and_measured_by() {
     let plan = kennel.plan();
     let check = kennel.practice.lead.get(&format!("{plan}/publish")).await;
     let published = kennel.practice.lead.submit(&check, "main form", &[("note", "Well begun.")]).await;
-    published.redirects_to(&format!("{plan}?notice=plan-published"));
+    published.redirects_to(&format!("{plan}?notice=plan-published-active"));
     let names: Vec<String> = kennel.published_names(1).await.into_iter().map(|(name, _)| name).collect();
     assert_eq!(names, [GATE, RECALL, SEARCH, "Timing the yes"]);
     // the day is the household's: Thursday afternoon in UTC is Friday there

@@ -8,13 +8,13 @@ use crate::rebuild::is_built_anew;
 use crate::support::{Browser, Practice, World};
 
 const TEN_OF_TEN: &[(&str, &str)] = &[("attempts", "10"), ("left", "0")];
-const FOUR_OF_TEN: &[(&str, &str)] = &[("attempts", "10"), ("left", "6")];
+pub const FOUR_OF_TEN: &[(&str, &str)] = &[("attempts", "10"), ("left", "6")];
 
 /// What the watch for decline says of itself.
 const WATCH: &str = "is called back wrongly about once in";
 
 /// A sitting a day.
-async fn on_two_days(world: &World, ada: &mut Browser, moss: Uuid) {
+pub async fn on_two_days(world: &World, ada: &mut Browser, moss: Uuid) {
     for _ in 0..2 {
         world.pass(Duration::days(1));
         log(ada, moss, TEN_OF_TEN).await;
@@ -22,7 +22,7 @@ async fn on_two_days(world: &World, ada: &mut Browser, moss: Uuid) {
 }
 
 /// Decides on the dog's first exercise and publishes what came of it.
-async fn decides(practice: &mut Practice, moss: Uuid, choice: &str) {
+pub async fn decides(practice: &mut Practice, moss: Uuid, choice: &str) {
     practice.lead_signs_in().await;
     let overview = practice.lead.get(&format!("/dogs/{moss}")).await;
     let decide = overview.attributes("main a[href*='/decide/']", "href").remove(0);

@@ -59,6 +59,9 @@ impl Dog {
         trainer_notes: &[],
         answers: &[],
         life_events: &[],
+        lessons: &[],
+        package: None,
+        check_ins: &[],
     };
 }
 
@@ -225,4 +228,20 @@ pub(super) const fn met(
 /// A life event: from, to, kind, note.
 pub(super) const fn life(from: DaysAgo, to: DaysAgo, kind: LifeKind, note: &'static str) -> LifeEvent {
     LifeEvent { from, to, kind, note }
+}
+
+/// A lesson that was held.
+pub(super) const fn held(
+    days_ago: DaysAgo,
+    at: (u8, u8),
+    place: &'static str,
+    summary: &'static str,
+    private: &'static str,
+) -> Lesson {
+    Lesson { on: On::Held(days_ago, summary, private), at, minutes: 60, place }
+}
+
+/// A lesson that is to come.
+pub(super) const fn ahead(days: u16, at: (u8, u8), minutes: i16, place: &'static str) -> Lesson {
+    Lesson { on: On::Ahead(days), at, minutes, place }
 }

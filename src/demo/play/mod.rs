@@ -1,6 +1,7 @@
 //! Playing a dog's script: every deed is done by the action that people use, at its own moment.
 
 mod evening;
+mod lessons;
 mod plans;
 mod profile;
 mod reports;
@@ -136,6 +137,10 @@ impl Player {
             Deed::Answer(moment, answer) => self.answer_moment(moment, answer, at).await,
             Deed::Report(days_ago) => self.report_on(days_ago, at).await,
             Deed::Phase => self.settle_phase(at).await,
+            Deed::Book(lesson, id) => self.book(lesson, id, at).await,
+            Deed::Hold(lesson, id) => self.hold(lesson, id, at).await,
+            Deed::Buy(bought, from, note) => self.buy(bought, from, note, at).await,
+            Deed::StillGood(key) => self.still_good(key, at).await,
         }
     }
 

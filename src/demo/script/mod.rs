@@ -13,10 +13,11 @@ use time::OffsetDateTime;
 use super::calendar::Calendar;
 use super::chance::Chance;
 use super::content::{
-    Answer, DaysAgo, Dog, Encounter, Household, LifeEvent, Message, Moment, PRACTICE, Story,
+    Answer, DaysAgo, Dog, Encounter, Household, Lesson, LifeEvent, Message, Moment, On, PRACTICE, Story,
 };
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::Capture;
+use crate::ids::AppointmentId;
 
 pub use rungs::rung;
 
@@ -30,6 +31,9 @@ const REPORTS_AT: (u8, u8) = (20, 50);
 const REPORTED_ON: &str = "ottoman";
 /// A moment this long ago that nobody has answered belongs to the story's end and stays open.
 pub const STILL_OPEN: DaysAgo = 7;
+
+/// How many days before it a lesson was booked.
+const BOOKED_BEFORE: DaysAgo = 8;
 
 /// Something that somebody does.
 #[derive(Debug, Clone)]
@@ -60,6 +64,14 @@ pub enum Deed {
     Report(DaysAgo),
     /// The dog's phase becomes what it is by now.
     Phase,
+    /// A lesson is booked.
+    Book(&'static Lesson, AppointmentId),
+    /// A lesson was held: its note is kept.
+    Hold(&'static Lesson, AppointmentId),
+    /// A package of lessons is bought.
+    Buy(i16, DaysAgo, &'static str),
+    /// An owner says that it still goes well.
+    StillGood(&'static str),
 }
 
 /// A sitting to be logged.
@@ -139,6 +151,24 @@ pub fn of(calendar: &Calendar, household: &'static Household, dog: &'static Dog)
         add(1, REPORTS_AT, Deed::Report(1))?;
     }
     add(phase_day(dog), (19, 20), Deed::Phase)?;
+    for (days_ago, who) in dog.check_ins {
+        add(*days_ago, (18, 5), Deed::StillGood(who))?;
+    }
+    if let Some((bought, from, note)) = dog.package {
+        add(from, (11, 15), Deed::Buy(bought, from, note))?;
+    }
+    for (nth, lesson) in dog.lessons.iter().enumerate() {
+        let id =
+            uuid::Uuid::from_u64_pair(dog.key.bytes().fold(1, |sum, b| sum * 31 + u64::from(b)), nth as u64);
+        match lesson.on {
+            On::Held(days_ago, ..) => {
+                add((days_ago + BOOKED_BEFORE).min(dog.joined), (11, 45), Deed::Book(lesson, id.into()))?;
+                let (hour, minute) = lesson.at;
+                add(days_ago, (hour + 1, minute + 4), Deed::Hold(lesson, id.into()))?;
+            }
+            On::Ahead(_) => add(1, (19, 40), Deed::Book(lesson, id.into()))?,
+        }
+    }
     cues.retain(|cue| calendar.is_over(cue.at));
     cues.sort_by_key(|cue| cue.at);
     Ok(cues)

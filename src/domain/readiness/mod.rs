@@ -15,6 +15,7 @@ mod place;
 mod recursion;
 #[cfg(test)]
 mod reference;
+pub mod reopen;
 mod stream;
 mod verdict;
 mod wilson;

@@ -1,5 +1,6 @@
 //! A dog at a glance: goal first, then what waits, how each exercise stands, and what was practised last.
 
+pub mod again;
 pub mod line;
 pub mod log;
 mod rates;
@@ -15,20 +16,24 @@ use time::{Date, Duration};
 use crate::actions::set_phase::set_phase;
 use crate::app::App;
 use crate::clock::Moment;
+use crate::domain::check_in::{SOURCE, Standing};
 use crate::domain::dates::age_words;
 use crate::domain::rates::Reading;
 use crate::domain::vocabulary::{ItemKind, Phase, Word};
 use crate::ids::{DecisionId, DogId};
 use crate::store::caseload::DayMark;
+use crate::store::check_in::{self, CheckIn};
 use crate::store::decision::{self, Decision};
 use crate::store::dog::{self, Dog};
 use crate::store::flag;
 use crate::store::hand_over::{self, HandOver};
 use crate::store::practice_log::{self, Wanted};
-use crate::store::{dog_facts, dog_summary, house, plan, readiness};
+use crate::store::{appointment, dog_facts, dog_summary, house, plan, readiness};
 use crate::web::caseload::strip;
 use crate::web::flags::{Duty, Open};
 use crate::web::goals::GoalView;
+use crate::web::lessons::booking::in_one_line;
+use crate::web::lessons::packages;
 use crate::web::practice_logs::advice;
 use crate::web::week::WeekView;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
@@ -56,6 +61,17 @@ struct DogPage {
     strip: Vec<&'static str>,
     strip_reading: String,
     phases: Vec<(&'static str, &'static str)>,
+    /// What the household said to "still going well?", the latest first.
+    check_ins: Vec<(String, CheckIn)>,
+    /// Since when nobody has answered, where that is long.
+    no_answer: String,
+    asked_by: &'static str,
+    /// Whether there is something to work on again.
+    can_work_again: bool,
+    /// The next lesson in a line; empty where none is booked.
+    next_lesson: String,
+    /// Lessons used and left; empty where nothing was bought.
+    package: String,
     moment: Moment,
     /// Who answers a stop.
     duty: Duty,
@@ -126,6 +142,12 @@ pub async fn show(
         .into_iter()
         .map(|(on, sittings, severity)| DayMark { dog: dog.id, on, sittings, severity })
         .collect();
+    let check_ins = check_in::of_dog(tx, dog.id, 3).await?;
+    let since = zones::local_date(check_in::phase_since(tx, dog.id).await?, &dog.zone);
+    let answered = check_ins.first().map(|said| said.on);
+    let no_answer = Standing { phase: dog.phase, since, answered }.silent_since(today);
+    let next = appointment::next_of_dog(tx, dog.id, moment.at).await?;
+    let package = packages::in_words(tx, dog.id).await?;
     let (strip, strip_reading) = strip(&marks.iter().collect::<Vec<_>>(), today);
     let handed_over = hand_over::last(tx, dog.id, moment.at - HAND_OVER_STANDS).await?;
     let handed_over =
@@ -149,6 +171,12 @@ pub async fn show(
             .map(|d| (zones::day(zones::local_date(d.decided_at, &dog.zone), today), d))
             .collect(),
         phases: Phase::ALL.iter().map(|p| (p.stored(), p.label())).collect(),
+        check_ins: check_ins.into_iter().map(|said| (zones::day(said.on, today), said)).collect(),
+        no_answer: no_answer.map(|since| zones::day(since, today)).unwrap_or_default(),
+        asked_by: SOURCE,
+        can_work_again: matches!(dog.phase, Phase::Maintaining | Phase::Graduated | Phase::Paused),
+        next_lesson: next.as_ref().map(in_one_line).unwrap_or_default(),
+        package,
         stops,
         flags,
         strip,

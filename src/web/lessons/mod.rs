@@ -1,4 +1,10 @@
-//! After a lesson, on a phone in the car: one note, sorted into its parts, looked over and kept.
+//! A dog's lessons: those that are booked, what to prepare, packages of them, and the note after one, on a phone in the car: sorted
+//! into its parts, looked over and kept.
+
+pub mod booking;
+pub mod coming;
+pub mod packages;
+mod prepare;
 
 use std::collections::HashMap;
 
@@ -6,7 +12,7 @@ use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::{Query, State};
 use axum::response::IntoResponse;
-use time::{Date, Time};
+use time::{Date, Duration, Time};
 
 use crate::actions::keep_lesson::{LessonInput, keep_lesson};
 use crate::actions::submit_practice_log::LogInput;
@@ -14,8 +20,9 @@ use crate::app::App;
 use crate::clock::Moment;
 use crate::domain::lesson_note::{meant, sort};
 use crate::domain::sitting::Sitting;
-use crate::domain::vocabulary::Capture;
-use crate::ids::{DogId, ExerciseId, LessonId, PlanItemId, PracticeLogId};
+use crate::domain::vocabulary::{AppointmentState, Capture, FlagState, Word};
+use crate::ids::{AppointmentId, DogId, ExerciseId, LessonId, LessonPackageId, PlanItemId, PracticeLogId};
+use crate::store::appointment::{self, Appointment};
 use crate::store::dog::{self, Dog};
 use crate::store::exercise::{self, Exercise, Wanted};
 use crate::store::lesson::{self, Lesson};
@@ -24,11 +31,16 @@ use crate::store::sign_in::SignedIn;
 use crate::web::choices::Choices;
 use crate::web::dogs::past_day;
 use crate::web::form_page::{FormPage, form_pages};
+use crate::web::lessons::booking::Offered;
+use crate::web::lessons::packages::Packages;
+use crate::web::lessons::prepare::Preparation;
 use crate::web::practice_logs::{is_counted, is_line_work};
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
 
 /// How many lessons the page shows.
 const SHOWN: i64 = 20;
+/// How many booked lessons it shows, and for how long one that was called off stays among them.
+const BOOKED: (i64, Duration) = (20, Duration::days(14));
 /// The fields of what comes next.
 const NEXT: [&str; 3] = ["next_1", "next_2", "next_3"];
 
@@ -54,6 +66,22 @@ struct LessonsPage {
     share: String,
     /// Whether the note has just been sorted into the fields.
     sorted: bool,
+    /// The booked lesson that the note is of.
+    of: Option<Appointment>,
+    of_line: String,
+    /// Those that are booked, each in a line, the next of them first.
+    coming: Vec<(String, Appointment)>,
+    /// Those that are over and have no note yet.
+    unnoted: Vec<(String, Appointment)>,
+    called_off: Vec<(String, Appointment)>,
+    prepared: Preparation,
+    offered: Offered,
+    clash: String,
+    book: Form,
+    book_id: AppointmentId,
+    packages: Packages,
+    package: Form,
+    package_id: LessonPackageId,
 }
 form_pages!(LessonsPage);
 
@@ -63,26 +91,61 @@ struct Known {
     items: Vec<PlanItem>,
     library: Vec<Exercise>,
     lessons: Vec<Lesson>,
+    booked: Vec<Appointment>,
+    of: Option<Appointment>,
+    prepared: Preparation,
+    offered: Offered,
+    packages: Packages,
 }
 
-async fn known(who: &mut SignedIn, dog: DogId) -> Result<Known, WebError> {
+/// The booked lesson that a note is of, where it is named and has none yet.
+async fn noted(
+    who: &mut SignedIn,
+    dog: &Dog,
+    id: Option<AppointmentId>,
+) -> Result<Option<Appointment>, WebError> {
+    let Some(id) = id else { return Ok(None) };
+    Ok(Some(appointment::find(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?))
+}
+
+async fn known(
+    who: &mut SignedIn,
+    dog: DogId,
+    of: Option<AppointmentId>,
+    moment: &Moment,
+) -> Result<Known, WebError> {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let items = match plan::current(&mut who.tx, dog.id).await? {
         Some(version) => plan::items(&mut who.tx, version.id).await?,
         None => Vec::new(),
     };
+    let today = zones::local_date(moment.at, &dog.zone);
+    let lessons = lesson::of_dog(&mut who.tx, dog.id, SHOWN).await?;
+    let (most, stays) = BOOKED;
     Ok(Known {
+        booked: appointment::of_dog(&mut who.tx, dog.id, moment.at - stays, most).await?,
+        of: noted(who, &dog, of).await?,
+        prepared: Preparation::of(&mut who.tx, &dog, lessons.first(), today).await?,
+        offered: booking::offered(&mut who.tx, dog.id).await?,
+        packages: packages::of_dog(&mut who.tx, dog.id, today).await?,
+        lessons,
         // line work is logged where its clip is asked for
         items: items.into_iter().filter(|item| is_counted(item) && !is_line_work(item)).collect(),
         library: exercise::list(&mut who.tx, &Wanted::default()).await?,
-        lessons: lesson::of_dog(&mut who.tx, dog.id, SHOWN).await?,
         dog,
     })
+}
+
+/// Lessons, each in a line.
+fn in_lines<'a>(lessons: impl Iterator<Item = &'a Appointment>) -> Vec<(String, Appointment)> {
+    lessons.map(|lesson| (booking::in_one_line(lesson), lesson.clone())).collect()
 }
 
 fn page(who: &SignedIn, known: Known, form: Form, moment: &Moment) -> LessonsPage {
     let dog = known.dog;
     let today = zones::local_date(moment.at, &dog.zone);
+    let planned = |lesson: &Appointment| lesson.state == AppointmentState::Planned;
+    let is_over = |lesson: &Appointment| lesson.booking.ends_at() <= moment.at;
     let share = known.lessons.first().filter(|lesson| !lesson.summary.is_empty());
     let share =
         share.map(|last| format!("{}, {}\n\n{}", dog.name, zones::long_day(last.held_on), last.summary));
@@ -94,6 +157,26 @@ fn page(who: &SignedIn, known: Known, form: Form, moment: &Moment) -> LessonsPag
         log: form.value("log").parse().unwrap_or_else(|_| moment.id()),
         keeper: who.actor.membership.to_string(),
         items: known.items.iter().map(|item| (item.id.to_string(), item.name.clone())).collect(),
+        of_line: known.of.as_ref().map(booking::in_one_line).unwrap_or_default(),
+        of: known.of,
+        coming: in_lines(known.booked.iter().filter(|lesson| planned(lesson) && !is_over(lesson))),
+        unnoted: in_lines(known.booked.iter().filter(|lesson| planned(lesson) && is_over(lesson))),
+        called_off: in_lines(
+            known.booked.iter().filter(|lesson| lesson.state == AppointmentState::CalledOff),
+        ),
+        prepared: known.prepared,
+        offered: known.offered,
+        clash: String::new(),
+        book: booking::blank(
+            &dog,
+            who.member.id,
+            known.booked.iter().rfind(|lesson| planned(lesson)),
+            moment.at,
+        ),
+        book_id: moment.id(),
+        packages: known.packages,
+        package: packages::blank(today),
+        package_id: moment.id(),
         names: known.library.into_iter().map(|exercise| exercise.name).collect(),
         lessons: known
             .lessons
@@ -114,10 +197,12 @@ pub async fn show(
     Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
-    let known = known(&mut who, dog).await?;
     let moment = app.moment();
+    let after = query.get("after").map(|id| id.parse().map_err(|_| WebError::NotFound)).transpose()?;
+    let known = known(&mut who, dog, after, &moment).await?;
     let today = zones::local_date(moment.at, &known.dog.zone);
-    let mut page = page(&who, known, Form::blank().with("on", today.to_string()), &moment);
+    let on = known.of.as_ref().map_or(today, |lesson| lesson.booking.on.min(today));
+    let mut page = page(&who, known, Form::blank().with("on", on.to_string()), &moment);
     page.page = page.page.with_notice(notice::of(&query));
     Ok(page.into_response())
 }
@@ -129,8 +214,9 @@ pub async fn keep(
     TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {
-    let known = known(&mut who, dog).await?;
     let moment = app.moment();
+    let appointment: Option<AppointmentId> = form.id("appointment");
+    let known = known(&mut who, dog, appointment, &moment).await?;
     let note = form.text("note", 4000);
     // a note alone is sorted first, whichever button was pressed: nobody types it twice
     let is_note_alone = !note.is_empty() && PARTS.iter().all(|field| form.value(field).trim().is_empty());
@@ -159,9 +245,10 @@ pub async fn keep(
     }
     let to = match next.is_empty() {
         true => format!("/dogs/{dog}/lessons?notice=lesson-kept"),
-        false => format!("/dogs/{dog}/lessons?notice=lesson-kept-with-homework"),
+        // homework goes straight on to the draft
+        false => format!("/dogs/{dog}/plan/edit?notice=lesson-kept-with-homework"),
     };
-    let input = LessonInput { id, dog, held_on, summary, private_note, baseline, next };
+    let input = LessonInput { id, dog, held_on, summary, private_note, baseline, next, appointment };
     let done = keep_lesson(who.tx, &who.actor, input, today, &moment).await;
     page.settle(done, &to)
 }
@@ -170,7 +257,7 @@ pub async fn keep(
 fn sorted(form: &Form, note: &str, known: &Known) -> Form {
     let parts = sort(note);
     let mut filled = Form::blank().with("note", note);
-    for name in ["id", "log", "on"] {
+    for name in ["id", "log", "on", "appointment"] {
         filled = filled.with(name, form.value(name));
     }
     let or = |name: &str, said: &str| match form.value(name) {

@@ -15,6 +15,7 @@ use crate::actions::publish_plan::{Publication, publish_plan};
 use crate::app::App;
 use crate::clock::Moment;
 use crate::domain::intake::triage::Publishing;
+use crate::domain::vocabulary::Phase;
 use crate::ids::DogId;
 use crate::store::dog::Dog;
 use crate::store::sign_in::SignedIn;
@@ -106,7 +107,10 @@ pub async fn publish(
             .into_response());
     }
     match publish_plan(who.tx, &who.actor, dog.id, &publication, &moment).await {
-        Ok(_) => Ok(Redirect::to(&format!("/dogs/{}/plan?notice=plan-published", dog.id)).into_response()),
+        Ok(published) => {
+            let notice = if published.is_now_active { "plan-published-active" } else { "plan-published" };
+            Ok(Redirect::to(&format!("/dogs/{}/plan?notice={notice}", dog.id)).into_response())
+        }
         Err(Refusal::Field { field, message }) => {
             form.refuse(field, message);
             who.tx = app.db.for_member(who.practice.id, who.member.id).await?.ok_or(WebError::NotFound)?;

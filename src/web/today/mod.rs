@@ -3,6 +3,7 @@
 pub mod cards;
 pub(in crate::web) mod day;
 pub mod off;
+mod phase;
 
 use std::collections::HashMap;
 
@@ -18,6 +19,8 @@ use crate::domain::life::{Rest, rest_on};
 use crate::domain::plan::counts_in_the_week;
 use crate::domain::today::{Enough, enough};
 use crate::domain::vocabulary::{DayOffReason, FlagState, Gear, Held, ItemKind, Severity, Word};
+use crate::domain::welfare::{Pause, pause};
+use crate::ids::CheckInId;
 use crate::store::dog::Dog;
 use crate::store::flag::{self, Flag, Found, Wanted};
 use crate::store::intake;
@@ -33,6 +36,7 @@ use crate::web::practice_logs::advice;
 use crate::web::watch::Watch;
 use crate::web::{Answer, Form, OwnerOnly, Page, WebError, notice, own_dog, zones};
 use cards::{Card, TapWhat};
+use phase::{Graduated, Lessons};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "today/show.html")]
@@ -76,6 +80,12 @@ struct TodayPage {
     asks_goal: bool,
     marks: Choices,
     form: Form,
+    /// The next lesson, and packages.
+    lessons: Lessons,
+    /// The id of an answer to "still going well?", where it is asked today.
+    check_in: Option<CheckInId>,
+    /// What a household reads whose work is done.
+    graduated: Option<Graduated>,
 }
 
 impl TodayPage {
@@ -96,6 +106,8 @@ struct NoPlanPage {
     watch: Vec<Watch>,
     replies: String,
     intake_waits: bool,
+    lessons: Lessons,
+    graduated: Option<Graduated>,
 }
 
 #[derive(Template, WebTemplate)]
@@ -138,14 +150,21 @@ pub async fn show(
     let Some(version) = plan::current(&mut who.tx, dog.id).await? else {
         let replies = who.practice.replies.clone();
         let intake_waits = intake::waits(&mut who.tx, dog.id).await?;
-        return Ok(
-            NoPlanPage { page, dog, dogs, here: "/today", watch, replies, intake_waits }.into_response()
-        );
+        let lessons = Lessons::of(&mut who.tx, &dog, &moment).await?;
+        let graduated = Graduated::of(&mut who.tx, &dog, &moment).await?;
+        let here = "/today";
+        return Ok(NoPlanPage { page, dog, dogs, here, watch, replies, intake_waits, lessons, graduated }
+            .into_response());
     };
     let items = plan::items(&mut who.tx, version.id).await?;
     Ok(with_plan(&mut who, page, (dog, dogs), (version.note, items), (open, watch), today, &moment)
         .await?
         .into_response())
+}
+
+/// Whether an open stop rests every exercise.
+fn stops_rest(open: &[Flag]) -> bool {
+    open.iter().any(|flag| pause(flag.rule, flag.severity) == Pause::AllExercises)
 }
 
 async fn with_plan(
@@ -183,11 +202,13 @@ async fn with_plan(
     if week.day.not_coping {
         paused.append(&mut skills);
     }
+    let all_rests = week.day.not_coping || stops_rest(&open);
     let is_off = day_off::since(&mut who.tx, dog.id, today).await?.iter().any(|off| off.on == today);
     let rests = life_event::of_dog(&mut who.tx, dog.id, Some(today)).await?;
     let rests: Vec<Rest> = rests.iter().filter_map(LifeEvent::rest).collect();
     let rest = rest_on(&rests, today).map(|rest| rest.for_owner(&dog.name, today));
-    if is_off || rest.is_some() {
+    let is_away = rest.is_some();
+    if is_off || is_away {
         later.splice(0..0, now.drain(..));
     }
     let week_of = today - time::Duration::days(i64::from(today.weekday().number_days_from_monday()));
@@ -230,6 +251,9 @@ async fn with_plan(
         form: Form::blank(),
         trainer_note,
         intake_waits: intake::waits(&mut who.tx, dog.id).await?,
+        lessons: Lessons::of(&mut who.tx, &dog, moment).await?,
+        check_in: phase::check_in(&mut who.tx, &dog, is_off || all_rests || is_away, today, moment).await?,
+        graduated: Graduated::of(&mut who.tx, &dog, moment).await?,
         fits: fits::due(&mut who.tx, &dog, moment.at).await?,
         dog,
         dogs,

@@ -204,7 +204,35 @@ impl Practice {
         }
         let page = self.lead.get(&format!("/dogs/{dog}/plan/publish")).await;
         let published = self.lead.submit(&page, "main form", &[("note", "Small and often.")]).await;
-        published.redirects_to(&format!("/dogs/{dog}/plan?notice=plan-published"));
+        let is_first = page.text("main form").contains("settling in");
+        let notice = if is_first { "plan-published-active" } else { "plan-published" };
+        published.redirects_to(&format!("/dogs/{dog}/plan?notice={notice}"));
+    }
+
+    /// A booked lesson of a dog, as the form is filled in but for these fields: its path.
+    pub async fn lesson(&mut self, dog: Uuid, fields: &[(&str, &str)]) -> String {
+        let page = self.lead.get(&format!("/dogs/{dog}/lessons")).await;
+        let form = "main form[action$='/lessons/book']";
+        let id = page.attribute(&format!("{form} [name=id]"), "value");
+        self.lead
+            .submit(&page, form, fields)
+            .await
+            .redirects_to(&format!("/dogs/{dog}/lessons?notice=lesson-booked"));
+        self.things.insert("appointment", id.parse().expect("an id"));
+        format!("/dogs/{dog}/lessons/{id}")
+    }
+
+    /// A package of lessons of a dog: the path where it is taken back.
+    pub async fn package(&mut self, dog: Uuid, fields: &[(&str, &str)]) -> String {
+        let page = self.lead.get(&format!("/dogs/{dog}/lessons")).await;
+        let form = "main form[action$='/packages']";
+        let id = page.attribute(&format!("{form} [name=id]"), "value");
+        self.lead
+            .submit(&page, form, fields)
+            .await
+            .redirects_to(&format!("/dogs/{dog}/lessons?notice=package-added"));
+        self.things.insert("package", id.parse().expect("an id"));
+        format!("/dogs/{dog}/packages/{id}/take-back")
     }
 
     /// Keeps a dog's draft to start other plans from.

@@ -105,6 +105,8 @@ impl LivedIn {
         practice.life_event(&mut owner, dog).await;
         practice.look_up_things(world, dog).await;
         practice.photo(&mut owner, dog).await;
+        practice.lesson(dog, &[("place", place)]).await;
+        practice.package(dog, &[("bought", "6"), ("package_note", place)]).await;
         practice.helper(&mut owner, dog, names.helper).await;
         let report = practice.draft_report(dog, &[("kind", "progress")]).await;
         practice.issue_report(&report).await;

@@ -196,6 +196,9 @@ async fn furnish_dog(practice: &mut Practice, ada: &mut Browser) {
     let form = format!("main form[action='/dogs/{moss}/weights']");
     lead.submit(&page, &form, &[("kg", "18.2"), ("on", "2026-03-01")]).await.expect(303);
     lead.post(&format!("/dogs/{moss}/intake/ask"), &[]).await.expect(303);
+    practice.lesson(moss, &[("place", "The green")]).await;
+    practice.package(moss, &[("bought", "6")]).await;
+    let lead = &mut practice.lead;
     for button in [0, 1, 2] {
         let page = lead.get(&format!("/dogs/{moss}/plan/add")).await;
         let exercise = page.attributes("main button[name=exercise]", "value")[button].clone();

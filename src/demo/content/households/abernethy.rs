@@ -209,6 +209,7 @@ const FENN: Dog = Dog {
         LifeKind::Fireworks,
         "Young farmers’ bonfire over the hill. He slept in the porch.",
     )],
+    lessons: &[ahead(3, (8, 30), 60, "top gate, above the lane")],
     ..Dog::PLAIN
 };
 

@@ -148,6 +148,7 @@ const DUFFEL: Dog = Dog {
         ),
         said(30, "yusra", "Saw the mat downstairs, soft within five. Linnet has good hands."),
     ],
+    lessons: &[ahead(2, (16, 0), 60, "The empty bar, before opening")],
     ..Dog::PLAIN
 };
 

@@ -246,5 +246,16 @@ const ULLA: Dog = Dog {
             "No answer to two messages. If nothing tomorrow, ring the landline in the morning when Perpetua is up.",
         ),
     ],
+    lessons: &[
+        held(
+            38,
+            (9, 0),
+            "Front step and the quiet lane",
+            "She looked at two runners and came back to you both times. Forty metres, and only on days when she has slept.",
+            "Perpetua held her breath until the second runner. Practise the walking-away without the dog next time.",
+        ),
+        ahead(1, (9, 0), 75, "Front step and the quiet lane"),
+    ],
+    package: Some((6, 78, "")),
     ..Dog::PLAIN
 };

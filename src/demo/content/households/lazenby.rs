@@ -195,5 +195,16 @@ const RUSK: Dog = Dog {
     answers: &[
         "Talked through with Ellis: search only on days without recall, and a sniff along the hedge before the car.",
     ],
+    lessons: &[
+        held(
+            27,
+            (14, 0),
+            "The far paddock",
+            "The line stays off his legs when you keep the slack in your near hand. Ten calls, ten fish flakes, home.",
+            "Good pair. Watch the loops round the wrist.",
+        ),
+        ahead(4, (14, 0), 60, "The far paddock"),
+    ],
+    package: Some((6, 70, "")),
     ..Dog::PLAIN
 };

@@ -132,6 +132,7 @@ const NED: Dog = Dog {
         "yusra",
         "Came last year for pulling on the lead; sore hips behind it. Vet and a ramp did more than I did.",
     )],
+    check_ins: &[(57, "hester"), (43, "koji"), (29, "hester"), (15, "hester")],
     ..Dog::PLAIN
 };
 
@@ -293,5 +294,23 @@ const PARSNIP: Dog = Dog {
         ),
         said(15, "yusra", "Videos excellent. Leave them to it."),
     ],
+    lessons: &[
+        held(
+            48,
+            (10, 30),
+            "At home",
+            "Three minutes at a time, behind the tiny door, and her own mat. She learns fast; stop while she still wants more.",
+            "Ned keeps out of it by himself. Puppy was tired by the end: book the next one for the morning.",
+        ),
+        held(
+            15,
+            (10, 30),
+            "At home",
+            "Half a minute alone is easy now. Some goes stay short, so that going away is never only harder.",
+            "",
+        ),
+        ahead(6, (10, 30), 60, "At home"),
+    ],
+    package: Some((4, 48, "Puppy course.")),
     ..Dog::PLAIN
 };

@@ -164,5 +164,6 @@ const DUMPLING: Dog = Dog {
         "yusra",
         "Breathing is the ceiling on everything. Owner lovely and thinks snoring is character. Bring up the operation each time, kindly.",
     )],
+    lessons: &[ahead(2, (11, 0), 45, "living room")],
     ..Dog::PLAIN
 };

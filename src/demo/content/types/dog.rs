@@ -111,6 +111,34 @@ pub struct Dog {
     pub answers: &'static [&'static str],
     /// Things that explain a change.
     pub life_events: &'static [LifeEvent],
+    /// Lessons that are booked, those that were held among them.
+    pub lessons: &'static [Lesson],
+    /// A package of lessons: how many, the day from which it counts, and a note.
+    pub package: Option<(i16, DaysAgo, &'static str)>,
+    /// When somebody of the household said that it still goes well: days ago, and who.
+    pub check_ins: &'static [(DaysAgo, &'static str)],
+}
+
+/// When a lesson is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum On {
+    /// It was held so many days ago: what the household was told, and what only trainers read.
+    Held(DaysAgo, &'static str, &'static str),
+    /// It is in so many days.
+    Ahead(u16),
+}
+
+/// A lesson.
+#[derive(Debug, Clone, Copy)]
+pub struct Lesson {
+    /// When.
+    pub on: On,
+    /// The hour and minute at which it begins.
+    pub at: (u8, u8),
+    /// How long it takes.
+    pub minutes: i16,
+    /// Where.
+    pub place: &'static str,
 }
 
 /// Goal in the owner's words.
