@@ -4,6 +4,7 @@ pub mod access;
 pub mod added_text;
 pub mod caseload;
 pub mod certainty;
+pub mod charts;
 pub mod dates;
 pub mod dog;
 pub mod encounter;
