@@ -7,6 +7,7 @@ mod bad_input;
 mod bad_requests;
 mod cancel;
 mod catalogue;
+mod charts;
 mod contrast;
 mod cross_site;
 mod demo;

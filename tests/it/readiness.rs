@@ -22,7 +22,7 @@ async fn on_two_days(world: &World, ada: &mut Browser, moss: Uuid) {
 }
 
 /// Decides on the dog's first exercise and publishes what came of it.
-async fn decides(practice: &mut Practice, moss: Uuid, choice: &str) {
+pub async fn decides(practice: &mut Practice, moss: Uuid, choice: &str) {
     practice.lead_signs_in().await;
     let overview = practice.lead.get(&format!("/dogs/{moss}")).await;
     let decide = overview.attributes("main a[href*='/decide/']", "href").remove(0);

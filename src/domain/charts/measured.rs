@@ -54,13 +54,25 @@ pub fn measured(outcome: Outcome, sittings: &[&Charted]) -> String {
                 values.len()
             );
             let size = value_words(trend.slope.abs() * 7.0, outcome);
+            let (more, less) = ways(outcome);
             if trend.low > 0.0 {
-                format!("Rising, by about {size} a week ({interval}).")
+                format!("{more}, by about {size} a week ({interval}).")
             } else if trend.high < 0.0 {
-                format!("Falling, by about {size} a week ({interval}).")
+                format!("{less}, by about {size} a week ({interval}).")
             } else {
                 format!("No clear trend ({interval}).")
             }
         }
+    }
+}
+
+/// What a rising and a falling value mean.
+fn ways(outcome: Outcome) -> (&'static str, &'static str) {
+    match outcome {
+        Outcome::Distance => ("Farther", "Nearer"),
+        Outcome::Duration => ("Longer", "Shorter"),
+        Outcome::Recovery => ("Slower", "Quicker"),
+        Outcome::Events => ("More often", "Less often"),
+        Outcome::Count => ("More", "Less"),
     }
 }

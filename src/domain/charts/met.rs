@@ -31,6 +31,14 @@ pub fn distances(met: &[&EncounterFacts]) -> String {
     }
 }
 
+/// All of so many that say how strong the reaction was.
+fn times(count: usize) -> String {
+    match count {
+        1 => "the only one that says how strong it was".to_owned(),
+        n => format!("all {n} that say how strong it was"),
+    }
+}
+
 /// What encounters say of recovery; empty where none states it.
 pub fn recoveries(met: &[&EncounterFacts]) -> String {
     let stated: Vec<Recovery> = met.iter().filter_map(|one| one.recovery).collect();

@@ -95,10 +95,12 @@ pub struct PlannedLine {
     pub is_up: Option<bool>,
 }
 
-/// A number as people say it: whole where it is whole, else with one decimal.
+/// A number as people say it: whole where it is whole, else with one decimal; below nothing with a minus sign.
 fn said(value: f64) -> String {
     let tenths = (value * 10.0).round() / 10.0;
-    if tenths.fract() == 0.0 { format!("{tenths:.0}") } else { format!("{tenths:.1}") }
+    let size = tenths.abs();
+    let words = if size.fract() == 0.0 { format!("{size:.0}") } else { format!("{size:.1}") };
+    if tenths < 0.0 { format!("−{words}") } else { words }
 }
 
 /// The last of some things, at most so many.

@@ -182,8 +182,7 @@ fn measures_have_a_trend_only_where_the_interval_shows_one() {
     let says = |all: &[Charted]| measured(Outcome::Distance, &all.iter().collect::<Vec<_>>());
     let nearer: Vec<Charted> = (0..8).map(|n| at(n * 2, 40.0 - n as f64 * 2.0)).collect();
     assert!(
-        says(&nearer)
-            .starts_with("Falling, by about 7 m a week (95 % interval -7 to -7 m a week, 8 sittings"),
+        says(&nearer).starts_with("Nearer, by about 7 m a week (95 % interval −7 to −7 m a week, 8 sittings"),
         "{}",
         says(&nearer)
     );

@@ -271,14 +271,14 @@ fn uprights(subject: &Subject<'_>, xs: &[f64], frame: &Frame, marks: &[(usize, &
     };
     let mut found: Vec<Upright> = marks
         .iter()
-        .map(|(n, mark)| upright(frame.x(mark.on, 0, 1), TOP - 16.0, n.to_string(), "mark"))
+        .map(|(n, mark)| upright(frame.x(mark.on, 0, 1), TOP - 30.0, n.to_string(), "mark"))
         .collect();
     let mut changes = 0;
     for (n, pair) in subject.rows.windows(2).enumerate() {
         if pair[0].stage != pair[1].stage {
             let x = (xs[n + 1] - 6.0).max(f64::midpoint(xs[n], xs[n + 1]));
             // two heights, so that names of changes close to each other can be read
-            let y = if changes % 2 == 0 { TOP - 4.0 } else { TOP + 8.0 };
+            let y = if changes % 2 == 0 { TOP - 7.0 } else { TOP - 19.0 };
             found.push(upright(x, y, pair[1].stage.clone(), "change"));
             changes += 1;
         }

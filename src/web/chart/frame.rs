@@ -8,15 +8,15 @@ use crate::domain::dates::days_between;
 /// Size of the drawing, in its own units; the same on a phone and a desk, so that words stay readable.
 pub const WIDTH: f64 = 360.0;
 /// The same, downwards.
-pub const HEIGHT: f64 = 196.0;
-/// The plot within it: right, top, bottom.
+pub const HEIGHT: f64 = 208.0;
+/// The right edge of the plot within it.
 pub const RIGHT: f64 = 352.0;
-/// Its top, below the names of what changed.
-pub const TOP: f64 = 28.0;
+/// Its top, below the numbers of what happened and the names of what changed.
+pub const TOP: f64 = 40.0;
 /// Its bottom, above the days.
-pub const BOTTOM: f64 = 168.0;
+pub const BOTTOM: f64 = 180.0;
 /// Room for one letter of a label.
-const LETTER: f64 = 6.8;
+const LETTER: f64 = 7.6;
 
 /// The plot.
 #[derive(Debug, Clone, Copy)]
@@ -33,7 +33,7 @@ impl Frame {
     /// A plot of these days and this scale.
     pub fn new((from, to): (Date, Date), scale: &Scale) -> Self {
         let widest = scale.iter().map(|(_, words)| words.chars().count()).max().unwrap_or(0);
-        let left = (12.0 + LETTER * widest as f64).clamp(34.0, 110.0);
+        let left = (12.0 + LETTER * widest as f64).clamp(34.0, 112.0);
         let days = (days_between(from, to) + 1).max(1) as f64;
         let (low, high) = (scale.first().map_or(0.0, |s| s.0), scale.last().map_or(1.0, |s| s.0));
         Self { left, from, slot: (RIGHT - left) / days, low, high: if high > low { high } else { low + 1.0 } }
