@@ -64,16 +64,16 @@ impl FoodDays {
     pub fn says(&self, ceiling: f64) -> String {
         let over = self.known.iter().filter(|day| day.share[1] > ceiling).count();
         let highest = self.known.iter().map(|day| day.share[1]).fold(0.0, f64::max);
+        let highest = match percent(highest, ceiling) {
+            words if words.starts_with("under") => words,
+            words => format!("about {words}"),
+        };
         match self.known.len() {
             0 => String::new(),
-            1 => format!(
-                "About {} of the day’s need on the only day that is known.",
-                percent(highest, ceiling)
-            ),
+            1 => format!("The only day that is known: {highest} of its need."),
             n => format!(
-                "Over {} on {over} of {n} days that are known; at most about {}.",
-                percent(ceiling, ceiling),
-                percent(highest, ceiling)
+                "Over {} on {over} of {n} days that are known; the highest is {highest}.",
+                percent(ceiling, ceiling)
             ),
         }
     }

@@ -71,7 +71,7 @@ fn numbers(words: &str) -> Vec<(f64, usize)> {
     parts.filter_map(read).collect()
 }
 
-/// The days of a first label, counted from the first year there is, so that they can lie on an axis.
+/// A day as attributes say it: "2026-03-12".
 fn day(text: &str) -> Date {
     let format = time::macros::format_description!("[year]-[month]-[day]");
     Date::parse(text, format).unwrap_or_else(|_| panic!("{text} is no day"))
