@@ -20,12 +20,9 @@ pub fn distances(met: &[&EncounterFacts]) -> String {
         (Some(calm), Some(reacted)) => {
             format!("Nearest without a reaction: {calm} m; farthest with one: {reacted} m.")
         }
-        (Some(calm), None) => format!("No reaction in {}; the nearest was at {calm} m.", of(true).count()),
+        (Some(calm), None) => format!("No reaction in {}, the nearest at {calm} m.", times(of(true).count())),
         (None, Some(reacted)) => {
-            format!(
-                "A reaction in all {} that say how strong; the farthest at {reacted} m.",
-                of(false).count()
-            )
+            format!("A reaction in {}, the farthest at {reacted} m.", times(of(false).count()))
         }
         (None, None) => "None of these says how strong the reaction was.".to_owned(),
     }

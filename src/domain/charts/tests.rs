@@ -300,6 +300,10 @@ fn encounters_incidents_and_weights_say_no_more_than_they_know() {
     ];
     let all: Vec<&EncounterFacts> = all.iter().collect();
     assert_eq!(distances(&all), "Nearest without a reaction: 12 m; farthest with one: 30 m.");
+    assert_eq!(
+        distances(&all[..1]),
+        "No reaction in the only one that says how strong it was, the nearest at 12 m."
+    );
     assert_eq!(distances(&all[2..]), "None of these says how strong the reaction was.");
     assert_eq!(
         recoveries(&all),
