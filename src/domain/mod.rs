@@ -5,6 +5,7 @@ pub mod added_text;
 pub mod calendar_file;
 pub mod caseload;
 pub mod certainty;
+pub mod charts;
 pub mod check_in;
 pub mod dates;
 pub mod dog;

@@ -47,9 +47,18 @@ pub async fn find(tx: &mut Tx, dog: DogId) -> Result<DogFacts> {
     told_by(tx, dog, None).await
 }
 
+/// The same with more weighings than the rules look back over, at most so many.
+pub async fn with_weighings(tx: &mut Tx, dog: DogId, most: i64) -> Result<DogFacts> {
+    read(tx, dog, None, most).await
+}
+
 /// The same, with what stands on record of growls and running off as it had been told by an instant: so that what is looked at
 /// again is looked at beside what was told before it.
 pub async fn told_by(tx: &mut Tx, dog: DogId, told: Option<OffsetDateTime>) -> Result<DogFacts> {
+    read(tx, dog, told, WEIGHINGS).await
+}
+
+async fn read(tx: &mut Tx, dog: DogId, told: Option<OffsetDateTime>, weighings: i64) -> Result<DogFacts> {
     let practice = tx.practice();
     let row = sqlx::query_as!(
         Row,
@@ -98,6 +107,6 @@ pub async fn told_by(tx: &mut Tx, dog: DogId, told: Option<OffsetDateTime>) -> R
         home_since: row.home_since,
         children: word_or_none(row.children.as_deref())?,
         practice_days: all_words(row.practice_days.as_deref().unwrap_or_default())?,
-        weighings: dog_weight::of_dog(tx, dog, WEIGHINGS).await?,
+        weighings: dog_weight::of_dog(tx, dog, weighings).await?,
     })
 }

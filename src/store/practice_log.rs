@@ -12,9 +12,11 @@ use crate::ids::{DogId, LineId, MembershipId, PlanItemId, PracticeLogId, StepId}
 use crate::store::word::{word, word_or_none};
 use crate::store::{Result, Tx};
 
+mod charted;
 mod looking_back;
 mod revision;
 
+pub use charted::charted;
 pub use looking_back::looking_back_on;
 pub use revision::{Told, remove, revise, revisions, told};
 

@@ -4,6 +4,7 @@ pub mod account;
 pub mod assets;
 pub mod caseload;
 pub mod chart;
+pub mod charts;
 pub mod check_in;
 pub mod choices;
 pub mod conversations;

@@ -62,6 +62,7 @@ pub fn table() -> Vec<Route> {
         of_helpers(),
         of_lives(),
         of_reports(),
+        of_charts(),
         passkeys(),
         offline(),
     ];
@@ -384,6 +385,12 @@ fn of_dogs() -> Vec<Route> {
         get(Owner, "/dogs/{dog}/health", dogs::health::show),
         post(Owner, "/dogs/{dog}/health/weight", dogs::health::record),
     ]
+}
+
+/// How a dog is getting on.
+fn of_charts() -> Vec<Route> {
+    use crate::web::charts;
+    vec![get(Who::Trainer, "/dogs/{dog}/charts", charts::show)]
 }
 
 /// The library.

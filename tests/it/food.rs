@@ -42,7 +42,7 @@ async fn weigh(practice: &mut Practice, dog: Uuid, on: &str, kg: &str) {
 const CHEDDAR: &[(&str, &str)] = &[("what", "Cheddar"), ("kcal_per_g", "4.03"), ("grams_per_piece", "1")];
 
 /// A dog of 10 kg whose one exercise is paid with cheddar, a gram a piece.
-async fn on_cheddar(world: &World) -> (Practice, Uuid, Browser) {
+pub async fn on_cheddar(world: &World) -> (Practice, Uuid, Browser) {
     let (mut practice, moss, ada) = beginning(world).await;
     let cheddar = reinforcer(&mut practice, moss, CHEDDAR).await;
     pay_with(&mut practice, moss, &cheddar).await;

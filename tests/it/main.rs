@@ -9,6 +9,7 @@ mod bad_requests;
 mod cancel;
 mod caseload;
 mod catalogue;
+mod charts;
 mod contrast;
 mod cross_site;
 mod demo;

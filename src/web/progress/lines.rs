@@ -2,14 +2,14 @@
 
 use time::Date;
 
+use crate::domain::charts::value_words;
 use crate::domain::outcomes::OutcomeAdvice;
 use crate::domain::vocabulary::Outcome;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::PracticeLog;
 use crate::store::readiness::Kept;
-use crate::web::chart::{Chart, Subject, Value};
+use crate::web::chart::{Cell, Chart, Column, Row, Shape, Style, Subject, Trace, per_cent, upto};
 use crate::web::practice_logs::owner_reading;
-use crate::web::zones;
 
 /// The most sittings in one chart: more would be too fine for a phone.
 const MOST: usize = 24;
@@ -43,80 +43,102 @@ impl Line {
             _ => measures.map(|advice| advice.for_owner).unwrap_or_default(),
         };
         let mine: Vec<&PracticeLog> = logs.iter().filter(|log| log.line_id == item.line_id).collect();
-        let values: Vec<(&PracticeLog, Value)> =
-            mine.into_iter().filter_map(|log| value(log, today).map(|value| (log, value))).collect();
+        let values: Vec<Value> = mine.into_iter().filter_map(value).collect();
         let skipped = values.len().saturating_sub(MOST);
-        let values: Vec<(&PracticeLog, Value)> = values.into_iter().skip(skipped).collect();
         let step = match item.step_position {
             Some(n) => format!("Step {n} of {}: {}", item.steps_total, item.step_name),
             None => item.step_name.clone(),
         };
-        let chart = (values.len() >= 2).then(|| Chart::draw(index, subject(&item, values)));
+        let chart = chart(index, &item, &values[skipped..], today);
         Self { name: item.name, step, reading, chart }
     }
 }
 
-/// A value with its unit.
-fn value_words(value: f64, outcome: Outcome) -> String {
-    match outcome {
-        Outcome::Count => format!("{value}"),
-        Outcome::Distance => format!("{value} m"),
-        Outcome::Duration | Outcome::Recovery => format!("{value} min"),
-        Outcome::Events => format!("{value} times"),
-    }
+/// What came of one sitting.
+struct Value<'a> {
+    log: &'a PracticeLog,
+    value: f64,
+    /// The value in words, and how many of how many where they were counted.
+    words: (String, String),
 }
 
-fn value(log: &PracticeLog, today: Date) -> Option<Value> {
-    let day = zones::day(log.sitting.local_date, today);
-    let note = if log.sitting.trainer_seen { "your trainer" } else { "" };
+fn value(log: &PracticeLog) -> Option<Value<'_>> {
     match (log.sitting.counted(), log.outcome_value.zip(log.sitting.outcome)) {
         (Some((attempts, met)), _) if attempts > 0 => {
             let share = f64::from(met) * 100.0 / f64::from(attempts);
-            Some(Value { day, value: share, words: format!("{met} of {attempts}"), note })
+            Some(Value {
+                log,
+                value: share,
+                words: (format!("{share:.0} %"), format!("{met} of {attempts}")),
+            })
         }
         (_, Some((value, outcome))) if outcome != Outcome::Count => {
-            Some(Value { day, value, words: value_words(value, outcome), note })
+            Some(Value { log, value, words: (value_words(value, outcome), String::new()) })
         }
         _ => None,
     }
 }
 
-fn subject(item: &PlanItem, values: Vec<(&PracticeLog, Value)>) -> Subject {
-    let title = match item.outcome {
-        Outcome::Count => format!("{}: share that earned the “yes”, sitting by sitting", item.name),
-        Outcome::Distance => format!("{}: nearest comfortable distance", item.name),
-        Outcome::Duration => format!("{}: longest calm time", item.name),
-        Outcome::Recovery => format!("{}: time to recover", item.name),
-        Outcome::Events => format!("{}: how often it happened", item.name),
-    };
-    let (unit, scale) = match item.outcome {
-        Outcome::Count => {
-            ("Earned the “yes”", vec![(0.0, "0 %".into()), (50.0, "50 %".into()), (100.0, "100 %".into())])
-        }
-        outcome => {
-            let highest = values.iter().map(|(_, value)| value.value).fold(1.0, f64::max).ceil();
-            ("How it went", vec![(0.0, value_words(0.0, outcome)), (highest, value_words(highest, outcome))])
-        }
-    };
-    Subject {
-        title,
-        reading: sentence(item.outcome, &values),
-        unit,
-        scale,
-        values: values.into_iter().map(|(_, v)| v).collect(),
+/// The chart, once there are two values.
+fn chart(index: usize, item: &PlanItem, values: &[Value<'_>], today: Date) -> Option<Chart> {
+    let (first, last) = (values.first()?, values.last()?);
+    if values.len() < 2 {
+        return None;
     }
+    let title = match item.outcome {
+        Outcome::Count => "Share that earned the “yes”, sitting by sitting",
+        Outcome::Distance => "Nearest comfortable distance",
+        Outcome::Duration => "Longest calm time",
+        Outcome::Recovery => "Time to recover",
+        Outcome::Events => "How often it happened",
+    };
+    let highest = values.iter().map(|value| value.value).fold(1.0, f64::max);
+    let (mut columns, scale) = match item.outcome {
+        Outcome::Count => (vec![drawn("Share"), Column::words("Earned the “yes”")], per_cent()),
+        Outcome::Distance => (vec![drawn("How it went")], upto(highest, "m")),
+        Outcome::Duration | Outcome::Recovery => (vec![drawn("How it went")], upto(highest, "min")),
+        Outcome::Events => (vec![drawn("How it went")], upto(highest, "")),
+    };
+    columns.push(Column::words("Seen by"));
+    let row = |one: &Value<'_>| {
+        let (words, counted) = &one.words;
+        let cell = Cell::value(one.value, words);
+        let seen = one.log.sitting.trainer_seen;
+        let mut cells = vec![if seen { cell.shaped(Shape::Ring) } else { cell }];
+        cells.extend((item.outcome == Outcome::Count).then(|| Cell::words(counted)));
+        cells.push(Cell::words(if seen { "your trainer" } else { "you" }));
+        Row::on(one.log.sitting.local_date, cells)
+    };
+    Some(Chart::draw(Subject {
+        id: index.to_string(),
+        about: &item.name,
+        title,
+        reading: sentence(item.outcome, values),
+        notes: Vec::new(),
+        columns,
+        rows: values.iter().map(row).collect(),
+        scale,
+        rules: Vec::new(),
+        days: (first.log.sitting.local_date, last.log.sitting.local_date),
+        marks: &[],
+        shapes: Vec::new(),
+        today,
+    }))
+}
+
+fn drawn(head: &'static str) -> Column {
+    Column::drawn(head, Style::Points(Shape::Dot, Trace::Solid))
 }
 
 /// What a chart says, in one sentence.
-fn sentence(outcome: Outcome, values: &[(&PracticeLog, Value)]) -> String {
+fn sentence(outcome: Outcome, values: &[Value<'_>]) -> String {
     let lately = &values[values.len().saturating_sub(LATELY)..];
     if outcome == Outcome::Count {
-        let counted = lately.iter().filter_map(|(log, _)| log.sitting.counted());
+        let counted = lately.iter().filter_map(|one| one.log.sitting.counted());
         let (attempts, met) = counted
             .fold((0_i32, 0_i32), |(a, m), (attempts, met)| (a + i32::from(attempts), m + i32::from(met)));
         return format!("The last {} sittings: {met} of {attempts} earned the “yes”.", lately.len());
     }
-    let words =
-        |found: Option<&(&PracticeLog, Value)>| found.map_or("", |(_, v)| v.words.as_str()).to_owned();
+    let words = |found: Option<&Value<'_>>| found.map_or("", |one| one.words.0.as_str()).to_owned();
     format!("From {} to {} over {} sittings.", words(values.first()), words(values.last()), values.len())
 }

@@ -8,6 +8,7 @@ pub mod bad_values;
 pub mod browser;
 pub mod builders;
 pub mod database;
+pub mod drawing;
 pub mod every_form;
 pub mod headers;
 pub mod html;
