@@ -1,6 +1,6 @@
 //! The charts of life outside sittings: distances and recovery of encounters, bolts and bites, weight.
 
-use crate::domain::charts::{Incident, distances, incidents_say, recoveries, weights_say};
+use crate::domain::charts::{Incident, distances, goals_say, incidents_say, recoveries, weights_say};
 use crate::domain::encounter::EncounterFacts;
 use crate::domain::vocabulary::{EncounterKind, Recovery};
 use crate::store::encounter::Encounter;
@@ -10,6 +10,7 @@ use crate::web::charts::{Frame, Item};
 use crate::web::encounters::{kind_words, reaction_words};
 use crate::web::zones;
 
+const GOAL: &str = "The goal, in the household’s eyes";
 const DISTANCE: &str = "Distance of encounters";
 const RECOVERY: &str = "Recovery after encounters";
 const WEIGHT: &str = "Weight";
@@ -34,13 +35,12 @@ pub struct IncidentRow {
     pub incident: Incident,
 }
 
-/// The charts, in their order. One more, such as a goal and confidence from month to month, is one more function here: a
-/// subject whose rows are days with a value from 0 to 10.
+/// The charts, in their order.
 pub fn charts(frame: &Frame<'_>) -> Vec<Item> {
     // oldest first
     let met: Vec<&Encounter> =
         frame.known.encounters.iter().rev().filter(|met| frame.has(met.facts.local_date)).collect();
-    vec![distance(frame, &met), recovery(frame, &met), weight(frame)]
+    vec![goal(frame), distance(frame, &met), recovery(frame, &met), weight(frame)]
 }
 
 /// Bolts and bites since the beginning, whatever the range.
@@ -81,6 +81,28 @@ fn facts<'a>(met: &[&'a Encounter]) -> Vec<&'a EncounterFacts> {
 fn what(met: &Encounter) -> Cell {
     let kind = kind_words(met.facts.kind, true);
     Cell::words(if met.what.is_empty() { kind.to_owned() } else { format!("{kind}: {}", met.what) })
+}
+
+fn goal(frame: &Frame<'_>) -> Item {
+    let shown: Vec<_> = frame.known.goals.iter().filter(|one| frame.has(one.0)).copied().collect();
+    let reading = goals_say(&shown);
+    if reading.is_empty() {
+        return frame.nothing(GOAL, "The household told nothing of its goal");
+    }
+    let of_ten = |n: i16| Cell::value(n, format!("{n} of 10"));
+    let rows = shown.iter().map(|(on, nearness, confidence)| {
+        Row::on(*on, vec![of_ten(*nearness), confidence.map_or_else(Cell::unstated, of_ten)])
+    });
+    Item::Chart(Box::new(Chart::draw(Subject {
+        reading,
+        columns: vec![
+            Column::drawn("How near the goal", Style::Points(Shape::Dot, Trace::Solid)),
+            Column::drawn("How sure they feel", Style::Points(Shape::Ring, Trace::Dashed)),
+        ],
+        rows: rows.collect(),
+        scale: upto(10.0, ""),
+        ..subject(frame, "goal", GOAL)
+    })))
 }
 
 fn distance(frame: &Frame<'_>, met: &[&Encounter]) -> Item {

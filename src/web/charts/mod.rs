@@ -17,13 +17,13 @@ use axum::response::IntoResponse;
 use time::{Date, Duration};
 
 use crate::app::App;
-use crate::domain::charts::{Charted, Mark, PlannedLine, Range};
+use crate::domain::charts::{Charted, Mark, PlannedLine, Range, Reading};
 use crate::domain::dog::DogFacts;
 use crate::domain::welfare::TREATS;
 use crate::ids::DogId;
 use crate::store::dog::{self, Dog};
 use crate::store::encounter::{self, Encounter};
-use crate::store::{Result, Tx, dog_facts, house, plan_history, practice_log};
+use crate::store::{Result, Tx, dog_facts, goal_reading, house, plan_history, practice_log};
 use crate::web::chart::{Calendar, Chart};
 use crate::web::dog_page::about;
 use crate::web::{Answer, At, Page, TrainerOnly, WebError, zones};
@@ -57,6 +57,8 @@ pub struct Known {
     pub ceiling: f64,
     /// What happened in life.
     pub marks: Vec<Mark>,
+    /// How near the goal felt, oldest first.
+    pub goals: Vec<Reading>,
 }
 
 /// What a chart needs besides its own numbers.
@@ -80,6 +82,12 @@ impl Known {
             facts: dog_facts::with_weighings(tx, dog, MOST).await?,
             ceiling: house::find(tx).await?.numbers.of(&TREATS) / 100.0,
             marks: marks::marks_of(tx, dog).await?,
+            goals: goal_reading::of_dog(tx, dog, MOST)
+                .await?
+                .into_iter()
+                .rev()
+                .map(|reading| (reading.on, reading.nearness, reading.confidence))
+                .collect(),
         })
     }
 
@@ -88,7 +96,8 @@ impl Known {
         let sitting = self.sittings.first().map(|one| one.sitting.local_date);
         let encounter = self.encounters.iter().map(|met| met.facts.local_date).min();
         let weighing = self.facts.weighings.last().map(|one| one.on);
-        [sitting, encounter, weighing].into_iter().flatten().min()
+        let goal = self.goals.first().map(|reading| reading.0);
+        [sitting, encounter, weighing, goal].into_iter().flatten().min()
     }
 }
 
