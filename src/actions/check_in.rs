@@ -36,7 +36,7 @@ pub async fn check_in(mut tx: Tx, actor: &Actor, input: &CheckInInput<'_>, momen
     }
     if input.answer == StillWell::Slipping {
         let body = slipping(&dog.name, input.words);
-        let message = MessageInput { id: MessageId(input.id.0), body: &body, seen: None };
+        let message = MessageInput { id: MessageId(input.id.0), body: &body, seen: None, about: None };
         send(&mut tx, actor, dog.id, message, moment).await?;
     }
     tx.commit().await?;
@@ -58,7 +58,7 @@ pub async fn ask_to_come_back(
 ) -> Done<()> {
     let dog = authorised_dog(&mut tx, actor, Action::CheckIn, dog).await?;
     let body = format!("We would like to come back with {}.", dog.name);
-    let input = MessageInput { id: message, body: &body, seen: None };
+    let input = MessageInput { id: message, body: &body, seen: None, about: None };
     send(&mut tx, actor, dog.id, input, moment).await?;
     tx.commit().await?;
     Ok(())

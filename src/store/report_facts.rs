@@ -19,8 +19,8 @@ use crate::store::dog::Dog;
 use crate::store::plan::{self, PlanItem};
 use crate::store::word::{all_words, word, word_or_none};
 use crate::store::{
-    Result, Tx, consent, dog_summary, dog_weight, intake, membership, off_lead_permission, place, reinforcer,
-    trigger,
+    Result, Tx, consent, dog_summary, dog_weight, goal_reading, intake, membership, off_lead_permission,
+    place, reinforcer, trigger,
 };
 
 /// Weighings that are read.
@@ -87,6 +87,7 @@ async fn about(tx: &mut Tx, dog: &Dog, owners: Vec<String>) -> Result<About> {
     )
     .fetch_one(tx.conn())
     .await?;
+    let nearness = goal_reading::of_dog(tx, dog.id, 1).await?.first().map(|reading| reading.nearness);
     Ok(About {
         name: dog.name.clone(),
         breed: dog.breed.clone(),
@@ -98,7 +99,7 @@ async fn about(tx: &mut Tx, dog: &Dog, owners: Vec<String>) -> Result<About> {
         owners,
         trainer: dog.trainer_name.clone(),
         goal: dog.goal.clone(),
-        goal_score: dog.goal_score,
+        goal_score: nearness,
         tried_before: row.tried_before,
         body_condition: row.body_condition,
         heart_or_breathing: row.heart_or_breathing,
@@ -450,7 +451,7 @@ async fn waiting(tx: &mut Tx, dog: &Dog, items: &[PlanItem]) -> Result<Waiting> 
     .fetch_all(tx.conn())
     .await?;
     Ok(Waiting {
-        question: dog_summary::question_waits(tx, dog.id).await?,
+        question: dog_summary::question_waits(tx, dog.id).await?.0,
         decisions: items
             .iter()
             .filter(|item| lines.contains(&item.line_id.0))

@@ -34,7 +34,7 @@ const CALLED: [(&str, &str); 29] = [
 ];
 
 /// Fields that a page sends by itself and that nobody sees.
-const UNSEEN: [&str; 16] = [
+const UNSEEN: [&str; 17] = [
     "after",
     "appointment",
     "dog",

@@ -78,7 +78,7 @@ impl Preparation {
             flags: preparation::raised(tx, dog.id, instant, MOST).await?,
             encounters: met.iter().map(|met| EncounterView::of(met, &dog.zone, today)).collect(),
             weight,
-            question_waits: dog_summary::question_waits(tx, dog.id).await?,
+            question_waits: dog_summary::question_waits(tx, dog.id).await?.0,
         })
     }
 }

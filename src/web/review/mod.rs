@@ -237,7 +237,8 @@ async fn reviewed(app: &App, mut who: SignedIn, dog: DogId, of: Of, mut form: Fo
             None => form.refuse("phrase", "Choose one of your phrases."),
         }
     }
-    let message = id.filter(|_| !body.is_empty()).map(|id| MessageInput { id, body: &body, seen: None });
+    let message =
+        id.filter(|_| !body.is_empty()).map(|id| MessageInput { id, body: &body, seen: None, about: None });
     let (show, done) = (round.show, round.done);
     let page = page(app, &mut who, round, Wants::This(dog, of), form).await?;
     if !page.form.is_fine() {

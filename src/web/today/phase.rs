@@ -51,7 +51,7 @@ impl Graduated {
         if dog.phase != Phase::Graduated {
             return Ok(None);
         }
-        Ok(Some(Self { message: moment.id(), waits: dog_summary::question_waits(tx, dog.id).await? }))
+        Ok(Some(Self { message: moment.id(), waits: dog_summary::question_waits(tx, dog.id).await?.0 }))
     }
 }
 
