@@ -178,7 +178,7 @@ pub async fn of_report(tx: &mut Tx, report: ReportId, most: i64) -> Result<Vec<R
            join membership m on m.practice_id = l.practice_id and m.id = l.made_by
            left join report_opening o on o.practice_id = l.practice_id and o.link_id = l.id
            where l.practice_id = $1 and l.report_id = $2
-           group by l.practice_id, l.id, m.name
+           group by l.id, l.for_whom, m.name, l.made_at, l.expires_at, l.revoked_at
            order by l.made_at desc, l.id desc limit $3"#,
         practice.0,
         report.0,

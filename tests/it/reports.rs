@@ -372,7 +372,7 @@ async fn what_was_issued_never_changes() {
         .expect(303);
     home.keep("who", &[("name", "Mossy"), ("breed", "whippet")]).await;
     home.practice.publish_plan(moss, &["Settle on a mat"]).await;
-    tell(&mut home.ada, moss, &[("kind", "bolted"), ("on", "2026-03-13")]).await;
+    tell(&mut home.ada, moss, &[("kind", "bolted"), ("on", "2026-03-13"), ("at", "10:00")]).await;
     let fresh = home.draft("progress", &[]).await;
     says(&home.section(&fresh, "How each exercise went").await, &["19 of 29 went well"]);
     let after = home.practice.lead.get(&report).await;
