@@ -41,7 +41,9 @@ impl Home {
     async fn lived_in() -> Self {
         let mut home = Self::new().await;
         let moss = home.moss;
-        home.keep("goal", &[("goal", "Past the school gate without a sound"), ("score", "6")]).await;
+        home.keep("goal", &[("goal", "Past the school gate without a sound")]).await;
+        let told = [("nearness", "6"), ("confidence", "5")];
+        home.ada.post(&format!("/dogs/{moss}/goal"), &told).await.expect(303);
         home.practice
             .lead
             .post(&format!("/dogs/{moss}/weights"), &[("on", "2026-03-12"), ("kg", "18.5")])

@@ -24,7 +24,7 @@ async fn everything_is_on_it_and_each_kind_by_itself() {
     lead.submit(&page, "main form", &decided).await.expect(303);
     let page = lead.get(&format!("/dogs/{moss}/lessons")).await;
     let held = [("summary", "Lovely at the gate."), ("private_note", "They are worn out.")];
-    lead.submit(&page, "main form", &held).await.expect(303);
+    lead.submit(&page, &format!("main form[action='/dogs/{moss}/lessons']"), &held).await.expect(303);
     lead.post(&format!("/dogs/{moss}/phase"), &[("phase", "maintaining")]).await.expect(303);
     lead.post(&format!("/dogs/{moss}/phase"), &[("phase", "maintaining")]).await.expect(303);
     owner.post(&format!("/dogs/{moss}/goal"), &[("nearness", "4"), ("confidence", "5")]).await.expect(303);

@@ -128,8 +128,26 @@ impl Stage {
         sqlx::raw_sql(AssertSqlSafe(statement.to_owned())).execute(&mut self.watch).await.expect(statement);
     }
 
-    pub async fn try_say(&mut self, statement: &str) -> Result<(), sqlx::Error> {
-        sqlx::raw_sql(AssertSqlSafe(statement.to_owned())).execute(&mut self.watch).await.map(drop)
+    /// Puts a text into a column of every row; gives how many there are.
+    pub async fn mark(&mut self, table: &str, column: &str, text: &str) -> u64 {
+        let is_json: bool = sqlx::query_scalar(
+            "select atttypid = 'jsonb'::regtype from pg_attribute where attrelid = $1::regclass and attname = $2",
+        )
+        .bind(table)
+        .bind(column)
+        .fetch_one(&mut self.watch)
+        .await
+        .expect("reads the schema");
+        let cast = if is_json { "::jsonb" } else { "" };
+        // names are unique within a practice: one row is enough
+        let statement = format!(
+            "update \"{table}\" set \"{column}\" = $1{cast} where ctid = any(array(select ctid from \"{table}\" where
+               not exists (select from pg_index i join pg_attribute a on a.attrelid = i.indrelid and a.attnum = any(i.indkey)
+                 where i.indrelid = '\"{table}\"'::regclass and i.indisunique and a.attname = '{column}')
+             union all (select ctid from \"{table}\" limit 1)))"
+        );
+        let done = sqlx::query(AssertSqlSafe(statement)).bind(text).execute(&mut self.watch).await;
+        done.expect(column).rows_affected()
     }
 
     /// The columns that people's own words are kept in, as `table.column`: texts that no list of the schema limits.
