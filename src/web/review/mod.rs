@@ -23,6 +23,7 @@ use crate::store::{dog, encounter, house, phrase, practice_log};
 use crate::web::choices::Choices;
 use crate::web::dog_page::log::{EncounterView, LogView};
 use crate::web::form_page::{FormPage, form_pages};
+use crate::web::plans::words::capital;
 use crate::web::watch::Watch;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
 
@@ -161,7 +162,9 @@ async fn item(app: &App, who: &mut SignedIn, unread: Unread) -> Result<Item, Web
         }
         Of::Encounter(id) => {
             let kept = encounter::find(tx, unread.dog, id).await?.ok_or(WebError::NotFound)?;
-            (Shown::Encounter(EncounterView::of(&kept.encounter, &unread.zone, today)), None)
+            let mut met = EncounterView::of(&kept.encounter, &unread.zone, today);
+            met.facts = capital(&met.facts);
+            (Shown::Encounter(met), None)
         }
     };
     let flags = flag::of_dog(tx, unread.dog, Wanted::About(unread.of.id())).await?;
