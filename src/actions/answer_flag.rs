@@ -9,19 +9,19 @@ use crate::store::{Tx, dog, dog_summary, flag, look};
 
 /// Answers an open flag, and with it those that the answerer saw beside it: open flags of the same rule of this dog. One
 /// raised since stays open, and each keeps its own answer. The same answer by the same person again changes nothing;
-/// any other is refused, and the first stays.
+/// any other is refused, and the first stays. `keeps_resting`: the exercises that rest go on resting until the next plan is published.
 pub async fn answer_flag(
     mut tx: Tx,
     actor: &Actor,
     id: FlagId,
     saw: &[FlagId],
-    what: &str,
+    (what, keeps_resting): (&str, bool),
     moment: &Moment,
 ) -> Done<DogId> {
     let dog = flag::dog_of(&mut tx, id).await?.ok_or(Refusal::NotFound)?;
     let dog = authorised_dog(&mut tx, actor, Action::AnswerFlag, dog).await?;
     dog::lock_summary(&mut tx, dog.id).await?;
-    let answered = flag::answer(&mut tx, id, saw, actor.membership, what, moment.at).await?;
+    let answered = flag::answer(&mut tx, id, saw, (actor.membership, what, keeps_resting), moment.at).await?;
     if answered.is_empty() {
         return match flag::is_answered_by(&mut tx, id, actor.membership, what).await? {
             true => Ok(dog.id),

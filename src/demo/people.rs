@@ -11,6 +11,7 @@ use super::passwords::Passwords;
 use super::stage::{self, Stage};
 use crate::actions::add_household::add_household;
 use crate::actions::add_owner::{NewOwner, add_owner};
+use crate::actions::edit_own_name::edit_own_name;
 use crate::actions::invite_trainer::invite_trainer;
 use crate::actions::offer_set_up::offer_set_up;
 use crate::actions::password::Hasher;
@@ -59,6 +60,8 @@ pub async fn gather(
     };
     let set_up = set_up_practice(db, token.hash(), &new, &moment).await?;
     let actor = actor(set_up.practice, set_up.lead, Role::Lead, Vec::new());
+    let tx = db.for_member(set_up.practice, set_up.lead).await?.context("the lead stands")?;
+    edit_own_name(tx, &actor, (lead.name, Some(lead.phone)), &moment).await?;
     let mut stage = Stage {
         db: db.clone(),
         practice: set_up.practice,

@@ -58,12 +58,18 @@ impl Rest {
     pub fn for_owner(&self, name: &str, today: Date) -> String {
         let state = match self.kind {
             LifeKind::Season => "in season",
-            LifeKind::Illness => "not well",
+            LifeKind::Illness => "unwell",
             _ => "away",
         };
+        let vet = match self.kind {
+            LifeKind::Illness => {
+                " Have you rung your vet? New lameness, pain or anything that gets worse is for them."
+            }
+            _ => "",
+        };
         match self.to {
-            Some(to) => format!("{name} is {state} until {}.", until(to, today)),
-            None => format!("{name} is {state} since {}.", since(self.from, today)),
+            Some(to) => format!("{name} is {state} until {}.{vet}", until(to, today)),
+            None => format!("{name} has been {state} since {}.{vet}", since(self.from, today)),
         }
     }
 }
@@ -124,7 +130,10 @@ mod tests {
         assert_eq!(words(LifeKind::Illness, date!(2026 - 11 - 23), None), "Ill or hurt since Monday");
         assert_eq!(words(LifeKind::Season, date!(2026 - 11 - 19), None), "In season since 19 Nov");
         let owner = rest(LifeKind::Illness, date!(2026 - 11 - 25), None).for_owner("Moss", TODAY);
-        assert_eq!(owner, "Moss is not well since yesterday.");
+        assert_eq!(
+            owner,
+            "Moss has been unwell since yesterday. Have you rung your vet? New lameness, pain or anything that gets worse is for them."
+        );
     }
 
     #[test]

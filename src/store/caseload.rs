@@ -54,6 +54,10 @@ pub struct CaseloadRow {
     pub phase: Phase,
     /// Since when the oldest open stop waits for its answer.
     pub stop_since: Option<OffsetDateTime>,
+    /// When its next lesson is, of those about today.
+    pub lesson_at: Option<OffsetDateTime>,
+    /// When it came to its trainer, and from whose hand, where it was handed over.
+    pub handed_over: Option<(OffsetDateTime, String)>,
     /// Whom it is entrusted to.
     pub trainer_id: MembershipId,
     /// The gravest open flag: how bad, and what was seen.
@@ -129,6 +133,9 @@ struct Row {
     trainer: String,
     trainer_id: Uuid,
     stop_since: Option<OffsetDateTime>,
+    lesson_at: Option<OffsetDateTime>,
+    handed_at: Option<OffsetDateTime>,
+    handed_by: Option<String>,
     phase: String,
     severity: Option<String>,
     seen: Option<String>,
@@ -176,6 +183,8 @@ impl TryFrom<Row> for CaseloadRow {
             trainer: row.trainer,
             trainer_id: row.trainer_id.into(),
             stop_since: row.stop_since,
+            lesson_at: row.lesson_at,
+            handed_over: row.handed_at.zip(row.handed_by),
             phase: word(&row.phase)?,
             top_flag: flag.zip(row.seen),
             top_flag_id: row.top_flag_id.map(Into::into),
@@ -209,6 +218,9 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
     let rows = sqlx::query_as!(
         Row,
         r#"select d.id, d.name, d.breed, d.birth_date, h.name as household, h.zone, t.name as trainer, d.trainer_id, s.stop_since, d.phase,
+             (select min(a.starts_at) from appointment a where a.practice_id = d.practice_id and a.dog_id = d.id
+                and a.state = 'planned' and a.starts_at >= $7::date - 1 and a.starts_at < $7::date + 3) as lesson_at,
+             handed.at as "handed_at?", handed.name as "handed_by?",
              f.severity as "severity?", f.seen as "seen?", s.top_flag_id, s.last_owner_message, s.planned_times_a_week,
              s.plan_version_id is not null as "has_plan!", s.plan_published_on, s.last_log_on, s.open_stops,
              s.open_cautions, s.open_notices, s.last_bite_at, s.last_trouble_at, s.not_coping_open, s.bite_open,
@@ -239,6 +251,11 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
              where e.practice_id = d.practice_id and e.dog_id = d.id and e.removed_at is null
                and e.kind in ('season', 'illness', 'holiday') and e.from_on <= $7::date + 1
                and coalesce(e.to_on, e.from_on + $8::int - 1) >= $7::date - $9::int) rest on true
+           left join lateral (
+             select h.at, m.name from hand_over h
+             join membership m on m.practice_id = h.practice_id and m.id = h.by_membership_id
+             where h.practice_id = d.practice_id and h.dog_id = d.id and h.to_membership_id = d.trainer_id
+             order by h.at desc, h.id desc limit 1) handed on true
            where d.practice_id = $1
              and ($2::uuid is null or d.trainer_id = $2 or s.stop_since <= $10)
              and ($3::uuid[] is null or d.id = any($3))

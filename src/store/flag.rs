@@ -192,7 +192,7 @@ pub async fn raise(tx: &mut Tx, id: FlagId, finding: &Finding, place: &Place) ->
          on conflict on constraint welfare_flag_once do update
            set severity = excluded.severity, seen = excluded.seen, owner_seen = excluded.owner_seen,
                facts = excluded.facts, rule_version = excluded.rule_version, state = 'open',
-               answered_by = null, answered_at = null
+               answered_by = null, answered_at = null, keeps_resting = false
            where array_position(array['notice', 'caution', 'stop'], excluded.severity)
                > array_position(array['notice', 'caution', 'stop'], welfare_flag.severity)",
         practice.0,
@@ -220,6 +220,8 @@ pub async fn raise(tx: &mut Tx, id: FlagId, finding: &Finding, place: &Place) ->
 pub enum Wanted {
     /// Those that nobody has answered.
     Open,
+    /// Those that rest exercises, as far as they rest any: the open ones, and those whose answer keeps the rest until the next plan.
+    Resting,
     /// Those that somebody has answered, or that were withdrawn: the newest, at most 200.
     Settled,
     /// Those about one log or encounter.
@@ -232,8 +234,10 @@ pub enum Wanted {
 pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted) -> Result<Vec<Flag>> {
     let practice = tx.practice();
     let (mut open, mut subject, mut one) = (None, None, None);
+    let resting = matches!(wanted, Wanted::Resting);
     match wanted {
         Wanted::Open => open = Some(true),
+        Wanted::Resting => {}
         Wanted::Settled => open = Some(false),
         Wanted::About(id) => subject = Some(id),
         Wanted::One(id) => one = Some(id.0),
@@ -247,13 +251,16 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted) -> Result<Vec<Flag>
            left join membership m on m.practice_id = f.practice_id and m.id = f.answered_by
            where f.practice_id = $1 and f.dog_id = $2
              and ($3::bool is null or (f.state = 'open') = $3) and ($4::uuid is null or f.subject_id = $4) and ($5::uuid is null or f.id = $5)
+             and (not $6 or f.state = 'open' or f.state = 'answered' and f.keeps_resting and not exists (
+               select from plan_version v where v.practice_id = $1 and v.dog_id = $2 and v.published_at > f.answered_at))
            order by f.raised_at desc, f.id desc
            limit case when $3 is false then 200 end"#,
         practice.0,
         dog.0,
         open,
         subject,
-        one
+        one,
+        resting
     )
     .fetch_all(tx.conn())
     .await?;
@@ -263,6 +270,23 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted) -> Result<Vec<Flag>
         (flag.state != FlagState::Open, std::cmp::Reverse(flag.rule.gravity(flag.severity)))
     });
     Ok(flags)
+}
+
+/// What the household, or whoever logged it, wrote where a flag was found; empty where nothing.
+pub async fn note_of(tx: &mut Tx, flag: &Flag) -> Result<String> {
+    let practice = tx.practice();
+    let (_, subject) = flag.subject.parts();
+    let note = sqlx::query_scalar!(
+        r#"select note as "note!" from (
+             select note from practice_log where practice_id = $1 and id = $2
+             union all select concat_ws(': ', nullif(what, ''), nullif(note, '')) from encounter where practice_id = $1 and id = $2
+           ) told limit 1"#,
+        practice.0,
+        subject
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    Ok(note.unwrap_or_default())
 }
 
 /// A dog's open flag that is read first, where there is one.
@@ -301,19 +325,18 @@ pub async fn dog_of(tx: &mut Tx, id: FlagId) -> Result<Option<DogId>> {
 }
 
 /// Answers an open flag, and those of the same rule and dog among `with` that are still open; gives those answered, none
-/// where the flag itself was not open.
+/// where the flag itself was not open. `keeps_resting`: what rests goes on resting until the next plan.
 pub async fn answer(
     tx: &mut Tx,
     id: FlagId,
     with: &[FlagId],
-    by: MembershipId,
-    what: &str,
+    (by, what, keeps_resting): (MembershipId, &str, bool),
     now: OffsetDateTime,
 ) -> Result<Vec<FlagId>> {
     let practice = tx.practice();
     let with: Vec<Uuid> = with.iter().map(|id| id.0).collect();
     let answered = sqlx::query_scalar!(
-        "update welfare_flag f set state = 'answered', answered_by = $3, answered_at = $4, answer = $5
+        "update welfare_flag f set state = 'answered', answered_by = $3, answered_at = $4, answer = $5, keeps_resting = $7
          from welfare_flag asked
          where f.practice_id = $1 and f.state = 'open' and (f.id = $2 or f.id = any($6))
            and asked.practice_id = $1 and asked.id = $2 and asked.state = 'open'
@@ -324,7 +347,8 @@ pub async fn answer(
         by.0,
         now,
         what,
-        &with
+        &with,
+        keeps_resting
     )
     .fetch_all(tx.conn())
     .await?;

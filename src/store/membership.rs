@@ -223,13 +223,14 @@ pub async fn edit(tx: &mut Tx, id: MembershipId, name: &str, email: &str, phone:
 }
 
 /// Changes what somebody is called and nothing else; false if the membership has ended.
-pub async fn rename(tx: &mut Tx, id: MembershipId, name: &str) -> Result<bool> {
+pub async fn rename(tx: &mut Tx, id: MembershipId, name: &str, phone: Option<&str>) -> Result<bool> {
     let practice = tx.practice();
     let done = sqlx::query!(
-        "update membership set name = $3 where practice_id = $1 and id = $2 and removed_at is null",
+        "update membership set name = $3, phone = coalesce($4, phone) where practice_id = $1 and id = $2 and removed_at is null",
         practice.0,
         id.0,
-        name
+        name,
+        phone
     )
     .execute(tx.conn())
     .await?;

@@ -347,10 +347,14 @@ async fn seen(tx: &mut Tx, dog: &Dog, period: Period) -> Result<Vec<SeenInPracti
 async fn raised(tx: &mut Tx, dog: &Dog, period: Period) -> Result<Vec<Raised>> {
     let practice = tx.practice();
     let rows = sqlx::query!(
-        r#"select local_date, local_date between $3 and $4 as "in_period!", rule, severity, state, answer
-           from welfare_flag
-           where practice_id = $1 and dog_id = $2 and (local_date between $3 and $4 or state = 'open')
-           order by local_date, raised_at, id limit $5"#,
+        r#"select f.local_date, f.local_date between $3 and $4 as "in_period!", f.rule, f.severity, f.state, f.answer, f.owner_seen,
+             coalesce(l.note, e.note, '') as "note!", m.name as "teller?", m.role as "role?"
+           from welfare_flag f
+           left join practice_log l on l.practice_id = $1 and l.id = f.subject_id and l.deleted_at is null
+           left join encounter e on e.practice_id = $1 and e.id = f.subject_id and e.deleted_at is null
+           left join membership m on m.practice_id = $1 and m.id = coalesce(l.by_membership_id, e.by_membership_id)
+           where f.practice_id = $1 and f.dog_id = $2 and (f.local_date between $3 and $4 or f.state = 'open')
+           order by f.local_date, f.raised_at, f.id limit $5"#,
         practice.0,
         dog.id.0,
         period.from,
@@ -369,6 +373,11 @@ async fn raised(tx: &mut Tx, dog: &Dog, period: Period) -> Result<Vec<Raised>> {
             severity: word(&row.severity)?,
             state: word(&row.state)?,
             answer: row.answer,
+            seen: row.owner_seen,
+            told: match row.teller.zip(row.role) {
+                Some((name, role)) if !row.note.trim().is_empty() => Some((row.note, told_by(name, &role)?)),
+                _ => None,
+            },
         })
     });
     raised.collect()

@@ -34,7 +34,7 @@ const CALLED: [(&str, &str); 29] = [
 ];
 
 /// Fields that a page sends by itself and that nobody sees.
-const UNSEEN: [&str; 17] = [
+const UNSEEN: [&str; 18] = [
     "after",
     "appointment",
     "dog",
@@ -52,6 +52,7 @@ const UNSEEN: [&str; 17] = [
     "seen",
     "subject",
     "text_version",
+    "was",
 ];
 
 /// What to call a field: `bite_on_record` is “Bite on record”, `step-3-name` is “Step 3, name”.

@@ -98,7 +98,12 @@ impl Watch {
 
     /// What one rule found as owners read it: one card, with the other days.
     pub fn found_for_owner(found: &Found, today: Date) -> Self {
-        Self { also: also(found, today), ..Self::for_owner(&found.first) }
+        let day = zones::day(found.first.local_date, today);
+        let also = match also(found, today).as_str() {
+            "" => format!("{day}."),
+            also => format!("{day}. {also}"),
+        };
+        Self { also, ..Self::for_owner(&found.first) }
     }
 
     /// A flag as trainers read it.

@@ -106,6 +106,14 @@ function walkRows(panel) {
     const found = /^[a-z]$/.test(key) && document.querySelector(key === "e" ? "main textarea" : `[data-key="${key}"]`);
     return found && (() => (found.matches("textarea") ? found.focus() : found.click()));
   };
+  // back from a dog that still presses: on to the next, so that one key does not lead to the same dog again
+  const back = new URLSearchParams(location.search).get("after");
+  if (back) {
+    const all = rows();
+    const at = all.findIndex((row) => row.dataset.row === back);
+    const next = at >= 0 && "presses" in all[at].dataset ? all[at + 1] ?? all[at] : all[0];
+    next?.querySelector("a, button")?.focus();
+  }
   const acts = {
     j: () => move(1),
     k: () => move(-1),

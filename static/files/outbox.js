@@ -359,6 +359,10 @@ function isKept(form, entry) {
   acts.append(element("a", "Today", { className: "button main", href: "/today" }), element("a", "What is kept here", { className: "button plain", href: "/kept" }));
   said.append(acts);
   form.replaceWith(said);
+  const kind = new URLSearchParams(entry.form).get("kind");
+  for (const care of document.querySelectorAll("[data-care]")) {
+    if (kind && care.dataset.care.split(" ").includes(kind)) { care.hidden = false; said.before(care); }
+  }
   said.tabIndex = -1;
   said.focus();
 }

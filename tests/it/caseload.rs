@@ -53,7 +53,9 @@ async fn a_stop_names_who_answers_and_goes_to_whoever_is_on_duty_after_a_day() {
     let flag = ines.get(&act).await;
     assert!(flag.text("main").contains("who is on duty"));
     let answer = [("answer", "Rang: a gate stands in the kitchen.")];
-    ines.submit(&flag, "main form.form", &answer).await.redirects_to("/caseload?notice=answered");
+    ines.submit(&flag, "main form.form", &answer)
+        .await
+        .redirects_to(&format!("/caseload?after={moss}&notice=answered"));
     assert_eq!(ines.get("/caseload").await.count("main .row"), 0);
     let own = tamsin.get("/caseload").await.text("main");
     assert!(own.contains("After trouble"), "it is not going well the day after: {own}");
@@ -125,7 +127,7 @@ async fn counts_narrow_the_list_and_a_slip_of_the_pen_finds_the_dog() {
         .lead
         .submit(&answer, "main form.form[action$='/messages']", &[("body", "Yes, let her rest.")])
         .await;
-    sent.redirects_to("/caseload?notice=sent");
+    sent.redirects_to(&format!("/caseload?after={moss}&notice=sent"));
     assert_eq!(practice.lead.get("/caseload?need=question").await.count("main .row"), 0);
     assert_eq!(
         practice.lead.get(&format!("/dogs/{moss}/messages")).await.count("form[action$='/settle']"),

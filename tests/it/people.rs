@@ -77,6 +77,9 @@ async fn everybody_changes_their_own_name_and_nothing_else() {
         browser.submit(&page, "main form", &[("name", name)]).await.redirects_to("/account?notice=saved");
         assert_eq!(browser.get("/account").await.text("h1"), name);
     }
+    let page = practice.lead.get("/account/name").await;
+    practice.lead.submit(&page, "main form", &[("phone", "01632 960013")]).await.expect(303);
+    assert_eq!(practice.lead.get("/account/name").await.attribute("#f-phone", "value"), "01632 960013");
     let page = practice.lead.get(&format!("/households/{household}")).await;
     let seen = page.texts(".row-who").concat();
     assert!(seen.contains("Ada O’Connor") && seen.contains("ada@example.org"), "{seen}");

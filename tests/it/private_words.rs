@@ -226,7 +226,7 @@ async fn words_for_trainers_alone_reach_no_owner() {
     }
     let mut seen: BTreeSet<String> = BTreeSet::new();
     let mut read = 0;
-    let mut found = |body: &str, path: &str, seen: &mut BTreeSet<String>| {
+    let found = |body: &str, path: &str, seen: &mut BTreeSet<String>| {
         let marks =
             body.split("canary").skip(1).filter_map(|rest| rest.split('y').next()?.parse::<usize>().ok());
         for number in marks {

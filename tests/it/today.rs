@@ -89,3 +89,67 @@ async fn a_poster_has_the_households_number_where_nobody_wrote_whom_to_ring() {
         "Ada, any hour: 01632 960012"
     );
 }
+
+#[tokio::test]
+async fn an_answer_may_keep_the_exercises_resting_until_the_next_plan() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = crate::incidents::beginning(&world).await;
+    let answers = async |practice: &mut crate::support::Practice, rests: &[(&str, &str)]| {
+        let stop = practice.lead.get(&format!("/dogs/{moss}")).await.attribute("main .stop-open a", "href");
+        let flag = practice.lead.get(&stop).await;
+        let fields = [&[("answer", "Only the gate and naps this week.")], rests].concat();
+        practice.lead.submit(&flag, "main form.form", &fields).await.expect(303);
+    };
+    let tells = [("kind", "growl_or_snap"), ("towards", "child"), ("note", "By the sofa.")];
+    crate::incidents::tell(&mut ada, moss, &tells).await;
+    assert!(ada.get("/plan").await.text("main").contains("These rest for now: Nose to hand."));
+    assert!(ada.get("/progress").await.text("main").contains("It rests for now"));
+    let stop = practice.lead.get(&format!("/dogs/{moss}")).await.attribute("main .stop-open a", "href");
+    assert!(
+        practice.lead.get(&stop).await.text("main").contains("By the sofa."),
+        "the household's own words"
+    );
+    answers(&mut practice, &[("rests", "yes")]).await;
+    world.pass(time::Duration::minutes(1));
+    let today = ada.get("/today").await;
+    assert!(today.text("main").contains("sends the next plan"), "{}", today.text("main"));
+    assert_eq!(today.count("main form[data-outbox-kind=log]"), 0, "nothing is asked for");
+    let card = ada.get(&format!("/dogs/{moss}/helpers/card")).await.text("main");
+    assert!(!card.contains("Nose to hand"), "nor of a helper: {card}");
+    practice.publish_plan(moss, &["A look at you"]).await;
+    world.pass(time::Duration::minutes(1));
+    let today = ada.get("/today").await;
+    assert!(!today.text("main").contains("sends the next plan"));
+    assert!(today.count("main form[data-outbox-kind=log]") > 0, "the next plan is practised");
+    assert!(!ada.get("/plan").await.text("main").contains("These rest for now"));
+    // without it, they come back at once
+    crate::incidents::tell(&mut ada, moss, &[("kind", "growl_or_snap"), ("towards", "child")]).await;
+    answers(&mut practice, &[]).await;
+    if practice.lead.get(&format!("/dogs/{moss}")).await.count("main .stop-open") > 0 {
+        answers(&mut practice, &[]).await;
+    }
+    assert!(ada.get("/today").await.count("main form[data-outbox-kind=log]") > 0);
+}
+
+#[tokio::test]
+async fn what_may_need_a_call_has_its_number_and_is_never_folded_away() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = crate::incidents::beginning(&world).await;
+    let page = practice.lead.get("/account/name").await;
+    practice.lead.submit(&page, "main form", &[("phone", "01632 960013")]).await.expect(303);
+    crate::incidents::tell(&mut ada, moss, &[("kind", "bite"), ("towards", "child"), ("skin_broken", "no")])
+        .await;
+    let page = ada.get(&format!("/dogs/{moss}/not-coping")).await;
+    ada.submit(&page, "main form[action$='/not-coping']", &[("note", "Too much.")]).await.expect(303);
+    let told = crate::incidents::tell(&mut ada, moss, &[("kind", "bolted")]).await;
+    let today = ada.get("/today").await;
+    assert!(today.attributes("main > .stack > .actions a", "href").contains(&"tel:01632 960013".to_owned()));
+    assert!(today.attributes("main > .stack > .actions a", "href").contains(&format!("/dogs/{moss}/gone")));
+    let folded = today.texts("main details.also .watch-title").concat();
+    assert!(!folded.contains("ran off") && !folded.contains("You have told"), "{folded}");
+    assert!(ada.get(&format!("/dogs/{moss}/encounters/{told}")).await.text("main").contains("Not back yet?"));
+    // late, it says so
+    world.pass(time::Duration::hours(25));
+    let today = ada.get("/today").await.text("main");
+    assert!(today.contains("This should have been answered by"), "{today}");
+}

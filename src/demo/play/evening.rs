@@ -35,17 +35,19 @@ const STILL_HIGH: &[&str] = &[
 ];
 const UNDER_HALF: &[&str] = &[
     "Too near by the sound of it. More room, and fewer goes.",
-    "Wrote to them: one easy day, then the same step again.",
+    "One easy day, please, then the same step again.",
     "The place was too busy that day. Same step, quieter corner.",
     "Better food for a week, and only where it is dull.",
 ];
 const HOW_MUCH: &[&str] = &[
     "One exciting thing a day is enough. The other one moves to the weekend.",
     "Good fun, too much of it. A sniffing walk instead next time.",
-    "Wrote: split it, or leave the second half out.",
+    "Split it in two, or leave the second half out.",
 ];
-const OF_ANYTHING: &[&str] =
-    &["Talked it through on the phone.", "Seen, and spoken about at the next lesson."];
+const OF_ANYTHING: &[&str] = &[
+    "As we said on the phone: no harm done, and the same again.",
+    "Seen. We speak about it at the next lesson.",
+];
 const NOT_YET: &[&str] = &[
     "Enough on their plate this week. It keeps.",
     "One more week: I want it boring first.",
@@ -111,7 +113,7 @@ impl Player {
 
     async fn answer(&self, flag: FlagId, words: &str, at: OffsetDateTime) -> anyhow::Result<()> {
         let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
-        answer_flag(tx, &self.trainer, flag, &[], words, &moment).await?;
+        answer_flag(tx, &self.trainer, flag, &[], (words, false), &moment).await?;
         Ok(())
     }
 

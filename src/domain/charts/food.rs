@@ -52,7 +52,8 @@ pub fn food_days(sittings: &[&Charted], dog: &DogFacts) -> FoodDays {
             days.unweighed += 1;
             continue;
         };
-        let kcal = earned.sources.iter().map(Source::kcal).sum::<f64>();
+        // an empty sum is a negative zero
+        let kcal = earned.sources.iter().map(Source::kcal).fold(0.0, |sum, kcal| sum + kcal);
         let share = [need.energy.high(), need.energy.point(), need.energy.low()].map(|need| kcal / need);
         days.known.push(FoodDay { on, kcal, share });
     }

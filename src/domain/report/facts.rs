@@ -261,6 +261,10 @@ pub struct Raised {
     pub state: FlagState,
     /// What was answered; the household reads it as well.
     pub answer: String,
+    /// What was seen, in words that the household reads as well.
+    pub seen: String,
+    /// What was written where it was found, and by whom.
+    pub told: Option<(String, Teller)>,
 }
 
 /// The plan as it stands.

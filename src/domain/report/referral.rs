@@ -1,8 +1,9 @@
 //! A letter with which a dog is referred to a vet or a behaviourist: what was seen, by whom, when. It concludes nothing.
 
-use super::facts::Facts;
+use super::facts::{Facts, Raised};
 use super::said::{self, day, labelled, list, one_line, parts};
 use super::{REASON, Section, progress};
+use crate::domain::vocabulary::{FlagState, Severity};
 
 pub(super) fn sections(facts: &Facts) -> Vec<Section> {
     vec![
@@ -11,6 +12,7 @@ pub(super) fn sections(facts: &Facts) -> Vec<Section> {
         Section::new("health", "Health, as recorded", said::health(facts)),
         Section::new("incidents", "Bites and other incidents, as told", incidents(facts)),
         Section::new("seen", "What else was seen", seen(facts)),
+        Section::new("raised", "What stood out, in the words of those who told it", raised(facts)),
         Section::new("tried", "What has been tried", tried(facts)),
         Section::new("consent", "What the household agreed to", said::consent(facts)),
         Section::new("else", "What else matters", String::new()),
@@ -61,6 +63,45 @@ fn seen(facts: &Facts) -> String {
         false => format!("What sets {} off, as recorded:\n{}", facts.dog.name, list(triggers)),
     };
     parts([met, triggers])
+}
+
+/// What was found to be watched for or stopped, with what was seen and written there. A notice is about how practice goes: it is left out.
+fn raised(facts: &Facts) -> String {
+    let here = facts
+        .raised
+        .iter()
+        .filter(|one| one.in_period && one.state != FlagState::Withdrawn && one.severity != Severity::Notice);
+    let line = |one: &Raised| {
+        let seen = one_line(&one.seen);
+        let told = match &one.told {
+            Some((note, by)) => {
+                format!(" Written by {}: {}", said::teller(by), said::quoted(&one_line(note)))
+            }
+            None => String::new(),
+        };
+        format!("{}: {}{told}", day(one.on), seen)
+    };
+    // one sitting may raise several: what was written there stands once
+    let mut written: Vec<&str> = Vec::new();
+    let mut lines = Vec::new();
+    for one in here {
+        let is_new = match &one.told {
+            Some((note, _)) if written.contains(&note.as_str()) => false,
+            Some((note, _)) => {
+                written.push(note);
+                true
+            }
+            None => true,
+        };
+        lines.push(match is_new {
+            true => line(one),
+            false => line(&Raised { told: None, ..one.clone() }),
+        });
+    }
+    match lines.is_empty() {
+        true => "Nothing stood out in this time.".to_owned(),
+        false => list(lines),
+    }
 }
 
 /// What sets a dog off, with a word more.

@@ -274,7 +274,7 @@ pub fn health(facts: &Facts) -> String {
     let told = facts.told.clone().unwrap_or_default();
     let signs: Vec<String> = facts.seen.iter().filter(|s| !s.signs.is_empty()).map(seen).collect();
     let logged = match signs.is_empty() {
-        true => "No sign of illness or pain was logged in this time.".to_owned(),
+        true => "No sign of illness or pain was ticked in this time; what was written stands under what stood out.".to_owned(),
         false => format!("Signs that were logged in this time:\n{}", list(signs)),
     };
     parts([

@@ -41,7 +41,7 @@ pub use numbers::{HouseNumbers, parameter, parameters};
 pub use pause::{Pause, pause};
 pub use reactions::REACTION_HOURS;
 pub use rhythm::{Quiet, SilenceFacts, quiet, silence};
-pub use safety::INCIDENT_DAYS;
+pub use safety::{BOLTED, INCIDENT_DAYS};
 
 use time::Date;
 

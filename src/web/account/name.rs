@@ -1,4 +1,4 @@
-//! One's own name, as everybody in the practice reads it.
+//! One's own name and number, as everybody in the practice reads them.
 
 use askama::Template;
 use askama_web::WebTemplate;
@@ -21,19 +21,26 @@ form_pages!(NamePage);
 
 /// The name as it is.
 pub async fn show(AnyMember(mut who): AnyMember) -> Answer {
-    let form = Form::blank().with("name", &who.member.name);
-    let page = own_dog::page(&mut who, "Change your name", "account").await?;
+    let form = Form::blank()
+        .with("name", &who.member.name)
+        .with("phone", &who.member.phone)
+        .with("was", &who.member.phone);
+    let page = own_dog::page(&mut who, "Your name and number", "account").await?;
     Ok(NamePage { page, form }.into_response())
 }
 
 /// Changes it.
 pub async fn submit(State(app): State<App>, AnyMember(mut who): AnyMember, mut form: Form) -> Answer {
-    let page = own_dog::page(&mut who, "Change your name", "account").await?;
+    let page = own_dog::page(&mut who, "Your name and number", "account").await?;
     let name = form.required("name", 120, "Enter your name.");
+    let phone = form.text("phone", 40);
+    // a number that somebody else is just changing stays theirs, where this page leaves it as it was
+    let is_left = phone == form.value("was").trim();
     let page = NamePage { page, form };
     if !page.form.is_fine() {
         return Ok(page.again());
     }
-    let done = edit_own_name(who.tx, &who.actor, &name, &app.moment()).await;
+    let done =
+        edit_own_name(who.tx, &who.actor, (&name, (!is_left).then_some(phone.as_str())), &app.moment()).await;
     page.settle(done, "/account?notice=saved")
 }

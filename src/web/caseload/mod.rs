@@ -55,6 +55,8 @@ struct CaseloadPage {
     /// The trainer whose dogs are shown, where one was chosen.
     trainer: String,
     is_lead: bool,
+    /// Whether whoever reads is on duty.
+    is_on_duty: bool,
     /// The query of this page, for the page on which several are chosen.
     query: String,
     /// The views that whoever reads keeps.
@@ -151,6 +153,13 @@ pub async fn show(
     let dogs = groups.iter().map(|group| group.rows.len()).sum();
     let narrowed = !search.is_empty() || filter.phase.is_some() || need.is_some() || !trainer.is_empty();
     let today = zones::local_date(now, &who.practice.zone);
+    // whose answer it was, so that nobody takes one dog for another
+    let after = query.get("after").and_then(|id| rows.iter().find(|row| row.dog.to_string() == *id));
+    let notice = notice::of(&query).map(|said| match after {
+        Some(row) => format!("{} ({} household): {said}", row.name, row.household),
+        None => said,
+    });
+    let is_on_duty = who.practice.duty.as_ref().is_some_and(|duty| duty.id == who.member.id);
     let page = CaseloadPage {
         heading: match narrowed {
             false => view::heading(&groups),
@@ -159,7 +168,8 @@ pub async fn show(
         today: zones::long_day(today),
         dogs,
         replies: who.practice.replies.clone(),
-        page: Page::of(&who, "Caseload", "caseload").with_notice(notice::of(&query)),
+        page: Page::of(&who, "Caseload", "caseload").with_notice(notice),
+        is_on_duty,
         groups,
         counts,
         show,

@@ -20,9 +20,6 @@ use crate::web::dogs::trainers;
 use crate::web::form_page::{FormPage, form_pages};
 use crate::web::{Answer, Form, Page, TrainerOnly, WebError};
 
-/// The query of a list that nobody narrowed: whoever sends the form back chose from every dog.
-const EVERYONE: (&str, &str) = ("show", "everyone");
-
 #[derive(Template, WebTemplate)]
 #[template(path = "caseload/several.html")]
 struct SeveralPage {
@@ -66,7 +63,7 @@ pub async fn show(
 /// Changes those that were ticked.
 pub async fn change(
     State(app): State<App>,
-    Query(mut query): Query<HashMap<String, String>>,
+    Query(query): Query<HashMap<String, String>>,
     TrainerOnly(mut who): TrainerOnly,
     mut form: Form,
 ) -> Answer {
@@ -90,9 +87,6 @@ pub async fn change(
         form.refuse("dogs", "Tick the dogs first.");
     }
     let Some(change) = change.filter(|_| form.is_fine()) else {
-        if query.is_empty() {
-            query.insert(EVERYONE.0.to_owned(), EVERYONE.1.to_owned());
-        }
         return Ok(page(&mut who, &query, form, app.moment().at).await?.again());
     };
     let page = page(&mut who, &query, form, app.moment().at).await?;

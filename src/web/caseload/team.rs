@@ -17,8 +17,17 @@ use crate::store::{house, membership};
 use crate::web::{Answer, LeadOnly, Page, zones};
 
 /// What the table has a column for, beside the dogs and the overdue stops.
-const COLUMNS: [Need; 6] =
-    [Need::NewStop, Need::NotCoping, Need::Question, Need::Decision, Need::GoneQuiet, Need::ReviewDue];
+const COLUMNS: [Need; 9] = [
+    Need::NewStop,
+    Need::QuietAfterTrouble,
+    Need::NotCoping,
+    Need::Incident,
+    Need::Question,
+    Need::Decision,
+    Need::Caution,
+    Need::GoneQuiet,
+    Need::ReviewDue,
+];
 
 /// One trainer's dogs.
 struct Load {

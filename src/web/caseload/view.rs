@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use time::{Date, Duration, OffsetDateTime};
 
 use crate::domain::caseload::{DogState, Need, Standing};
-use crate::domain::dates::{age_words, counted};
+use crate::domain::dates::{age_words, ago, counted};
 use crate::domain::vocabulary::{Severity, Word};
 use crate::domain::welfare::HouseNumbers;
 use crate::ids::DogId;
@@ -50,6 +50,9 @@ pub struct Row {
     /// What to do: (address, words, whether it is the main thing).
     pub act: (String, &'static str, bool),
 }
+
+/// How long a row says that the dog was handed over. House rule.
+const HANDED_OVER_IS_NEW: Duration = Duration::days(7);
 
 const GROUPS: [(&str, bool, &[Need]); 5] = [
     ("Before anything else", true, &[Need::NewStop, Need::QuietAfterTrouble, Need::NotCoping]),
@@ -171,6 +174,11 @@ fn reason(row: &CaseloadRow, standing: &Standing) -> String {
 fn more(row: &CaseloadRow, standing: &Standing, duty: &Duty, today: Date) -> String {
     let answers = row.stop_since.map(|since| duty.for_trainers(since, &row.trainer, &row.zone, today));
     let mut parts: Vec<String> = answers.into_iter().collect();
+    let lesson = row.lesson_at.map(|at| zones::local(at, &row.zone)).filter(|at| at.date() == today);
+    parts.extend(lesson.map(|at| format!("Lesson today at {:02}:{:02}", at.hour(), at.minute())));
+    let handed = row.handed_over.as_ref().map(|(at, by)| (zones::local_date(*at, &row.zone), by));
+    let handed = handed.filter(|(on, _)| today - *on < HANDED_OVER_IS_NEW);
+    parts.extend(handed.map(|(on, by)| format!("Handed over by {by} {}", ago(on, today))));
     parts.extend(standing.reasons.iter().skip(1).cloned());
     parts.push(format!("{}, {}", row.trainer, row.phase.label().to_lowercase()));
     parts.join(" · ")

@@ -146,7 +146,7 @@ pub async fn send(
     let seen = form.id::<MessageId>("seen");
     let back = match came_from(form.value("from")) {
         "" => format!("/dogs/{dog}/messages"),
-        from => format!("/{from}"),
+        from => format!("/{from}?after={dog}"),
     };
     let (Some(id), true) = (id, form.is_fine()) else {
         let named = form.value("subject").to_owned();
@@ -155,7 +155,8 @@ pub async fn send(
     };
     let input = MessageInput { id, body: &body, seen, about };
     send_message(who.tx, &who.actor, dog, input, &app.moment()).await?;
-    Ok(Redirect::to(&format!("{back}?notice=sent")).into_response())
+    Ok(Redirect::to(&format!("{back}{}notice=sent", if back.contains('?') { "&" } else { "?" }))
+        .into_response())
 }
 
 /// Says that no answer is needed to what was shown.

@@ -46,6 +46,8 @@ struct OwnerPage {
     phone: String,
     /// Whether the dog ran off: then it may still be gone.
     has_bolted: bool,
+    /// Whether somebody said that they are not coping.
+    is_not_coping: bool,
     past: Past,
     look: Option<LookView>,
     photos: Vec<PhotoView>,
@@ -118,6 +120,7 @@ pub async fn show(
     let page = own_dog::page(&mut who, format!("{}: {heading}", dog.name), "today")
         .await?
         .with_notice(notice::of(&query));
+    let is_not_coping = met.facts.kind == EncounterKind::NotCoping;
     let has_bolted = met.facts.kind == EncounterKind::Bolted;
     Ok(OwnerPage {
         page,
@@ -131,6 +134,7 @@ pub async fn show(
         note,
         phone,
         has_bolted,
+        is_not_coping,
         past,
         look,
         photos,

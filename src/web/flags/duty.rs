@@ -51,11 +51,12 @@ impl Duty {
                 dog.trainer_name,
                 zones::day_and_time(by, &dog.zone, today)
             ),
-            (Asked::WhoIsOnDuty(_), Some(duty)) if duty != dog.trainer_name => {
-                format!("{duty} is asked to answer now as well. If it cannot wait, ring.")
-            }
-            (Asked::WhoIsOnDuty(_), _) => {
-                "The practice is asked to answer now. If it cannot wait, ring.".to_owned()
+            (Asked::WhoIsOnDuty(by), on_duty) => {
+                let who = on_duty.filter(|duty| *duty != dog.trainer_name).unwrap_or("The practice");
+                let by = zones::day_and_time(by, &dog.zone, today);
+                format!(
+                    "This should have been answered by {by}; we are sorry. {who} is asked to answer now as well. If it cannot wait, ring."
+                )
             }
         }
     }

@@ -16,7 +16,7 @@ use crate::actions::Refusal;
 use crate::actions::answer_flag::answer_flag;
 use crate::app::App;
 use crate::domain::vocabulary::{FlagState, Severity, Word};
-use crate::domain::welfare::{Danger, Group, HouseNumbers};
+use crate::domain::welfare::{Danger, Group, HouseNumbers, NOT_COPING, Pause, pause};
 use crate::ids::{DogId, FlagId};
 use crate::store::dog::{self, Dog};
 use crate::store::flag::{self, Flag, Wanted};
@@ -83,6 +83,12 @@ struct FlagPage {
     owners: Vec<Membership>,
     /// Who answers a stop.
     duty: Duty,
+    /// Whether exercises rest by it, so that the answer may keep them resting.
+    rests: bool,
+    /// Whether every exercise does.
+    all_rest: bool,
+    /// What the household wrote where it is about.
+    told: String,
     /// Where whoever answers came from: "caseload", or empty.
     from: &'static str,
 }
@@ -119,6 +125,9 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
     let about_a_line = flag.rule.group == Group::Equipment;
     let duty = Duty::of(&who.practice, app.moment().at);
     let from = came_from(form.value("from"));
+    let rests = flag.rule.id == NOT_COPING.id || pause(flag.rule, flag.severity) != Pause::Nothing;
+    let all_rest = pause(flag.rule, flag.severity) == Pause::AllExercises;
+    let told = flag::note_of(&mut who.tx, &flag).await?;
     Ok(FlagPage {
         page,
         form,
@@ -131,6 +140,9 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
         numbers,
         owners,
         duty,
+        rests,
+        all_rest,
+        told,
         from,
         dog,
         flag,
@@ -176,13 +188,16 @@ pub async fn answer(
     let (dog, flag) = load(&mut who, id).await?;
     let what = form.required("answer", 2000, "Say what was done, or what you agreed with the owner.");
     let saw: Vec<FlagId> = form.ids("saw");
+    let rests = form.is("rests", "yes");
     let from = came_from(form.value("from"));
     if !form.is_fine() {
         let page = page(&app, &mut who, dog, flag, form).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
-    match answer_flag(who.tx, &who.actor, id, &saw, &what, &app.moment()).await {
-        Ok(_) if from == CASELOAD => Ok(Redirect::to("/caseload?notice=answered").into_response()),
+    match answer_flag(who.tx, &who.actor, id, &saw, (&what, rests), &app.moment()).await {
+        Ok(dog) if from == CASELOAD => {
+            Ok(Redirect::to(&format!("/caseload?after={dog}&notice=answered")).into_response())
+        }
         Ok(dog) => Ok(Redirect::to(&format!("/dogs/{dog}/welfare?notice=answered")).into_response()),
         Err(Refusal::Field { field, message }) => {
             form.refuse(field, message);

@@ -18,6 +18,9 @@ use crate::store::sign_in::SignedIn;
 use crate::web::form_page::{FormPage, form_pages};
 use crate::web::{Answer, AnyMember, At, Form, Page, WebError, notice, own_dog};
 
+/// The fewest digits of anything that can be rung.
+const FEWEST_DIGITS: usize = 3;
+
 #[derive(Template, WebTemplate)]
 #[template(path = "gone/show.html")]
 struct GonePage {
@@ -82,6 +85,12 @@ pub async fn keep(
         approach: form.text("approach", 500),
         kept_at: None,
     };
+    if !sheet.ring.is_empty() && sheet.ring.chars().filter(char::is_ascii_digit).count() < FEWEST_DIGITS {
+        form.refuse(
+            "ring",
+            "Add the number to ring. Left empty, the poster has the numbers of your household.",
+        );
+    }
     let saw = form.text("saw", 40);
     let page = gone_page(&mut who, dog, Some(form)).await?;
     if !page.form.is_fine() {

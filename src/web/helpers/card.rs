@@ -127,7 +127,7 @@ async fn safety(tx: &mut Tx, dog: Dog) -> Result<Safety, WebError> {
     // "Long line" says nothing beside "Long line, clipped to the back of the harness"
     let whole = worn.clone();
     worn.retain(|words| !whole.iter().any(|other| other.starts_with(&format!("{words}, "))));
-    let open = flag::of_dog(tx, dog.id, Wanted::Open).await?;
+    let open = flag::of_dog(tx, dog.id, Wanted::Resting).await?;
     let fits = fit::of_dog(tx, dog.id).await?.into_iter();
     let wrong = fits.filter(|fit| fit.answered.is_some_and(|(answer, _)| answer == FitAnswer::Changed));
     let sits_wrong: Vec<Gear> = wrong.map(|fit| fit.gear).collect();

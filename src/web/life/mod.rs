@@ -12,7 +12,7 @@ use crate::actions::keep_life_event::{add_life_event, edit_life_event};
 use crate::actions::remove_life_event::remove_life_event;
 use crate::app::App;
 use crate::domain::owner_words::OwnerWord;
-use crate::domain::vocabulary::{LifeKind, Role, Word};
+use crate::domain::vocabulary::{LifeKind, Role, Sex, Word};
 use crate::ids::{DogId, LifeEventId};
 use crate::store::dog::{self, Dog};
 use crate::store::life_event::{self, LifeEvent, Told};
@@ -113,6 +113,7 @@ async fn page(
         id: form.value("id").to_owned(),
         kinds: LifeKind::ALL
             .iter()
+            .filter(|kind| **kind != LifeKind::Season || dog.sex != Some(Sex::Male))
             .map(|kind| (kind.stored().to_owned(), words(*kind, for_trainer).to_owned()))
             .collect(),
         events: events.into_iter().map(|event| LifeView::of(event, for_trainer, today)).collect(),

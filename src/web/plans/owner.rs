@@ -8,11 +8,13 @@ use axum::extract::{Query, State};
 use axum::response::IntoResponse;
 
 use crate::app::App;
+use crate::domain::vocabulary::ItemKind;
 use crate::ids::PlanVersionId;
 use crate::store::dog::{self, Dog};
-use crate::store::plan;
+use crate::store::{flag, plan};
 use crate::web::plans::card::Cards;
 use crate::web::plans::changes::{self, Change, Reader};
+use crate::web::today::day::is_at_rest;
 use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
 
 /// A published plan in owners' words.
@@ -24,6 +26,8 @@ struct Reading {
     /// What differs from the plan before, where there was one.
     changes: Vec<Change>,
     cards: Cards,
+    /// What rests for now, by name.
+    rests: Vec<String>,
 }
 
 #[derive(Template, WebTemplate)]
@@ -64,6 +68,7 @@ pub async fn plan(
             }
             None => Vec::new(),
         };
+        let resting = flag::of_dog(&mut who.tx, dog.id, flag::Wanted::Resting).await?;
         let today = zones::local_date(app.moment().at, &dog.zone);
         reading = Some(Reading {
             when: zones::day(zones::local_date(version.published_at, &dog.zone), today),
@@ -71,6 +76,11 @@ pub async fn plan(
             trainer: version.by,
             note: version.note,
             changes,
+            rests: items
+                .iter()
+                .filter(|item| item.kind != ItemKind::StandingArrangement && is_at_rest(&resting, dog, item))
+                .map(|item| item.name.clone())
+                .collect(),
             cards: Cards::of(&items),
         });
     }

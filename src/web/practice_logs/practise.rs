@@ -53,7 +53,7 @@ pub async fn show(
         None => String::new(),
     };
     let trainer = membership::find(&mut who.tx, dog.trainer).await?;
-    let open = flag::of_dog(&mut who.tx, dog.id, flag::Wanted::Open).await?;
+    let open = flag::of_dog(&mut who.tx, dog.id, flag::Wanted::Resting).await?;
     let rests = is_at_rest(&open, &dog, &item);
     let wear = words::wear(item.line, item.clip);
     let attempts = item.attempts.unwrap_or(10);

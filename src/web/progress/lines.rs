@@ -34,11 +34,13 @@ impl Line {
         index: usize,
         item: PlanItem,
         (kept, measures): (&[Kept], Option<OutcomeAdvice>),
+        rests: bool,
         logs: &[PracticeLog],
         today: Date,
     ) -> Self {
         let state = kept.iter().find(|k| k.line == item.line_id && Some(k.step) == item.step);
         let reading = match (item.outcome, state) {
+            _ if rests => "It rests for now; Today says why.".to_owned(),
             (Outcome::Count, Some(kept)) => owner_reading(&kept.state, item.class),
             _ => measures.map(|advice| advice.for_owner).unwrap_or_default(),
         };

@@ -20,6 +20,7 @@ use crate::store::{encounter, flag, life_event, plan, practice_log, readiness};
 use crate::web::encounters::{kind_words, reaction_words};
 use crate::web::goals::GoalView;
 use crate::web::life::LifeView;
+use crate::web::today::day::is_at_rest;
 use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, practice_logs, zones};
 use lines::Line;
 
@@ -130,14 +131,15 @@ async fn lines_of(who: &mut SignedIn, dog: &Dog, today: Date) -> Result<Vec<Line
     let kept = readiness::of_dog(&mut who.tx, dog.id).await?;
     let mut logs = practice_log::of_dog(&mut who.tx, dog.id, Wanted::Newest, CHARTED).await?;
     logs.reverse();
-    let stops = flag::of_dog(&mut who.tx, dog.id, flag::Wanted::Open).await?;
-    let stops = stops.iter().any(|flag| flag.severity == Severity::Stop);
+    let resting = flag::of_dog(&mut who.tx, dog.id, flag::Wanted::Resting).await?;
+    let stops = resting.iter().any(|flag| flag.severity == Severity::Stop);
     let mut lines = Vec::new();
     for item in items.into_iter().filter(|item| item.kind == ItemKind::Exercise) {
         let measures = practice_logs::advice(&mut who.tx, &item).await?;
         // While something is to be paused, nobody is urged on.
         let measures = measures.filter(|advice| !stops || advice.choice != Choice::MoveOn);
-        lines.push(Line::new(lines.len(), item, (&kept, measures), &logs, today));
+        let rests = is_at_rest(&resting, dog, &item);
+        lines.push(Line::new(lines.len(), item, (&kept, measures), rests, &logs, today));
     }
     Ok(lines)
 }

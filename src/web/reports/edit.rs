@@ -85,14 +85,21 @@ fn filled(report: &Report) -> Form {
     form
 }
 
+/// Whether a report goes to a vet, and the household has not agreed that it may.
+pub(super) async fn asks_for_consent(
+    who: &mut SignedIn,
+    dog: DogId,
+    kind: ReportKind,
+) -> Result<bool, WebError> {
+    if kind != ReportKind::Referral {
+        return Ok(false);
+    }
+    let signed = consent::latest(&mut who.tx, dog).await?;
+    Ok(!signed.is_some_and(|signed| signed.ticks.iter().any(|tick| tick.clause == "vet" && tick.agreed)))
+}
+
 async fn edit_page(who: &mut SignedIn, dog: Dog, report: Report, form: Form) -> Result<EditPage, WebError> {
-    let agreed = match report.kind {
-        ReportKind::Referral => {
-            let signed = consent::latest(&mut who.tx, dog.id).await?;
-            signed.is_some_and(|signed| signed.ticks.iter().any(|tick| tick.clause == "vet" && tick.agreed))
-        }
-        ReportKind::Progress | ReportKind::HandOver => true,
-    };
+    let asks_for_consent = asks_for_consent(who, dog.id, report.kind).await?;
     let fields = (1..).zip(&report.sections).map(|(number, section)| Field {
         text: text_of(number),
         out: out_of(number),
@@ -105,7 +112,7 @@ async fn edit_page(who: &mut SignedIn, dog: Dog, report: Report, form: Form) -> 
             .with_errors(&form),
         period: format!("{} to {}", zones::day(report.from, report.to), zones::day(report.to, report.to)),
         fields: fields.collect(),
-        asks_for_consent: !agreed,
+        asks_for_consent,
         form,
         report,
         dog,

@@ -23,6 +23,7 @@ use crate::store::report::{self, Report};
 use crate::store::report_link::{self, ReportLink};
 use crate::store::sign_in::SignedIn;
 use crate::web::form_page::{FormPage, form_pages};
+use crate::web::reports::edit::asks_for_consent;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
 
 /// Links that a page shows.
@@ -103,6 +104,8 @@ struct ShowPage {
     replaced_by: Option<ReportId>,
     /// The id of a draft that may be begun here.
     fresh: ReportId,
+    /// Whether it goes to a vet, and the household has not agreed that it may.
+    asks_for_consent: bool,
 }
 form_pages!(ShowPage);
 
@@ -159,6 +162,7 @@ async fn show_page(
         days: DAYS.iter().map(|days| (days.to_string(), format!("{days} days"))).collect(),
         replaced_by,
         fresh: moment.id(),
+        asks_for_consent: asks_for_consent(who, dog.id, report.kind).await?,
         report,
         dog,
     })

@@ -16,6 +16,7 @@ use crate::actions::send_message::MessageInput;
 use crate::app::App;
 use crate::ids::{DogId, EncounterId, MessageId, PracticeLogId};
 use crate::store::flag::{self, Wanted};
+use crate::store::message::About;
 use crate::store::photo::Of;
 use crate::store::review::{self, Context, Unread};
 use crate::store::sign_in::SignedIn;
@@ -240,8 +241,16 @@ async fn reviewed(app: &App, mut who: SignedIn, dog: DogId, of: Of, mut form: Fo
             None => form.refuse("phrase", "Choose one of your phrases."),
         }
     }
-    let message =
-        id.filter(|_| !body.is_empty()).map(|id| MessageInput { id, body: &body, seen: None, about: None });
+    let about = match of {
+        Of::Log(id) => About::Log(id),
+        Of::Encounter(id) => About::Encounter(id),
+    };
+    let message = id.filter(|_| !body.is_empty()).map(|id| MessageInput {
+        id,
+        body: &body,
+        seen: None,
+        about: Some(about),
+    });
     let (show, done) = (round.show, round.done);
     let page = page(app, &mut who, round, Wants::This(dog, of), form).await?;
     if !page.form.is_fine() {

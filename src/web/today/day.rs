@@ -3,7 +3,7 @@
 use time::Date;
 
 use crate::domain::today::{Day, Exciting, Exercise};
-use crate::domain::vocabulary::{EncounterKind, Energy, Line, Phase};
+use crate::domain::vocabulary::{EncounterKind, Energy, FlagState, Line, Phase};
 use crate::domain::week::{Habit, Placed, owners_days};
 use crate::domain::welfare::{NOT_COPING, Pause, pause};
 use crate::ids::LineId;
@@ -47,16 +47,17 @@ impl Sittings {
     }
 }
 
-/// The week of a dog, for these exercises of its plan.
-pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], open: &[Flag], today: Date) -> Result<Week> {
+/// The week of a dog, for these exercises of its plan; `resting` are the flags that rest some of them (`flag::Wanted::Resting`).
+pub async fn week(tx: &mut Tx, dog: &Dog, items: &[PlanItem], resting: &[Flag], today: Date) -> Result<Week> {
     let into_week = usize::from(today.weekday().number_days_from_monday());
     let monday = today - time::Duration::days(into_week as i64);
     let done = Sittings {
         this_week: practice_log::counts_since(tx, dog.id, monday).await?,
         today: practice_log::counts_since(tx, dog.id, today).await?,
     };
-    let not_coping = open.iter().any(|flag| flag.rule.id == NOT_COPING.id);
-    let is_paused = |item: &PlanItem| not_coping || open.iter().any(|flag| rests(flag, item));
+    let said = resting.iter().find(|flag| flag.rule.id == NOT_COPING.id);
+    let not_coping = said.is_some_and(|flag| flag.state == FlagState::Open);
+    let is_paused = |item: &PlanItem| said.is_some() || resting.iter().any(|flag| rests(flag, item));
     let (known, numbers) = (dog_facts::find(tx, dog.id).await?, house::find(tx).await?.numbers);
     let placed = laid_out(items, &known, &numbers, today, is_paused).placed;
     let habits: Vec<Option<Habit>> = (0..items.len()).map(|index| habit(&placed, index, into_week)).collect();

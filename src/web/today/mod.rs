@@ -19,7 +19,7 @@ use crate::domain::life::{Rest, rest_on};
 use crate::domain::plan::counts_in_the_week;
 use crate::domain::today::{Enough, enough};
 use crate::domain::vocabulary::{DayOffReason, FlagState, Gear, Held, ItemKind, Severity, Word};
-use crate::domain::welfare::{Pause, pause};
+use crate::domain::welfare::{BOLTED, NOT_COPING, Pause, pause};
 use crate::ids::CheckInId;
 use crate::store::dog::Dog;
 use crate::store::flag::{self, Flag, Found, Wanted};
@@ -27,7 +27,7 @@ use crate::store::intake;
 use crate::store::life_event::LifeEvent;
 use crate::store::plan::{self, PlanItem};
 use crate::store::sign_in::SignedIn;
-use crate::store::{arrangement_week, day_off, life_event};
+use crate::store::{arrangement_week, day_off, life_event, membership};
 use crate::web::choices::Choices;
 use crate::web::fits::{self, FitView};
 use crate::web::flags::Duty;
@@ -55,6 +55,12 @@ struct TodayPage {
     paused: Vec<Card>,
     /// Whether they rest because of a stop.
     stopped: bool,
+    /// Whether they rest until something is answered; else until the next plan.
+    waits: bool,
+    /// Whether running off waits for its answer: the dog may still be gone.
+    has_bolted: bool,
+    /// The trainer's number, where something waits that may need a call; empty where there is none.
+    phone: String,
     later: Vec<Card>,
     /// What the owner learns without the dog.
     skills: Vec<Card>,
@@ -133,14 +139,15 @@ pub async fn show(
     let Some((dog, dogs)) = own_dog::chosen(&mut who, &query).await? else {
         return Ok(NoDogPage { page }.into_response());
     };
-    let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
+    let resting = flag::of_dog(&mut who.tx, dog.id, Wanted::Resting).await?;
+    let open: Vec<Flag> = resting.iter().filter(|flag| flag.state == FlagState::Open).cloned().collect();
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
     let found = Found::by_rule(open.iter().cloned());
     let duty = Duty::of(&who.practice, moment.at);
     let watch = found.iter().map(|found| {
         let mut card = Watch::found_for_owner(found, today);
-        if found.first.severity == Severity::Stop && found.first.state == FlagState::Open {
+        if found.first.severity == Severity::Stop || found.first.rule.id == NOT_COPING.id {
             let since = found.all().map(|flag| flag.raised_at).min().unwrap_or(found.first.raised_at);
             card.answer = duty.for_owner(since, &dog);
         }
@@ -157,14 +164,14 @@ pub async fn show(
             .into_response());
     };
     let items = plan::items(&mut who.tx, version.id).await?;
-    Ok(with_plan(&mut who, page, (dog, dogs), (version.note, items), (open, watch), today, &moment)
+    Ok(with_plan(&mut who, page, (dog, dogs), (version.note, items), (resting, watch), today, &moment)
         .await?
         .into_response())
 }
 
-/// Whether an open stop rests every exercise.
-fn stops_rest(open: &[Flag]) -> bool {
-    open.iter().any(|flag| pause(flag.rule, flag.severity) == Pause::AllExercises)
+/// Whether a stop rests every exercise.
+fn stops_rest(resting: &[Flag]) -> bool {
+    resting.iter().any(|flag| pause(flag.rule, flag.severity) == Pause::AllExercises)
 }
 
 async fn with_plan(
@@ -172,7 +179,7 @@ async fn with_plan(
     page: Page,
     (dog, dogs): (Dog, Vec<Dog>),
     (trainer_note, items): (String, Vec<PlanItem>),
-    (open, mut watch): (Vec<Flag>, Vec<Watch>),
+    (resting, watch): (Vec<Flag>, Vec<Watch>),
     today: Date,
     moment: &Moment,
 ) -> Result<TodayPage, WebError> {
@@ -180,7 +187,7 @@ async fn with_plan(
         items.into_iter().partition(|item| item.kind == ItemKind::StandingArrangement);
     let (practised, skills): (Vec<PlanItem>, Vec<PlanItem>) =
         done.into_iter().partition(|item| counts_in_the_week(item.kind));
-    let week = day::week(&mut who.tx, &dog, &practised, &open, today).await?;
+    let week = day::week(&mut who.tx, &dog, &practised, &resting, today).await?;
     let enough = enough(&week.exercises, &week.day);
     let (mut now, mut paused, mut later) = (Vec::new(), Vec::new(), Vec::new());
     for (index, item) in practised.into_iter().enumerate() {
@@ -202,7 +209,7 @@ async fn with_plan(
     if week.day.not_coping {
         paused.append(&mut skills);
     }
-    let all_rests = week.day.not_coping || stops_rest(&open);
+    let all_rests = week.day.not_coping || stops_rest(&resting);
     let is_off = day_off::since(&mut who.tx, dog.id, today).await?.iter().any(|off| off.on == today);
     let rests = life_event::of_dog(&mut who.tx, dog.id, Some(today)).await?;
     let rests: Vec<Rest> = rests.iter().filter_map(LifeEvent::rest).collect();
@@ -216,7 +223,22 @@ async fn with_plan(
     let held = |item: &PlanItem| kept.iter().find(|(line, ..)| *line == item.line_id).map(|(.., held)| *held);
     let standing =
         standing.into_iter().map(|item| (held(&item), item)).map(|(held, item)| (item, held)).collect();
-    let stops = watch.iter().filter(|card| card.kind == Severity::Stop.stored()).count();
+    // a stop, a dog that is gone, and a call for help are never folded away
+    let stands = |card: &Watch| {
+        card.kind == Severity::Stop.stored() || [BOLTED.id, NOT_COPING.id].contains(&card.rule)
+    };
+    let (first, others): (Vec<Watch>, Vec<Watch>) = watch.into_iter().partition(stands);
+    let (stopped, stops) = (first.iter().any(|card| card.kind == Severity::Stop.stored()), first.len());
+    let mut watch: Vec<Watch> = first.into_iter().chain(others).collect();
+    let has_bolted = watch.iter().any(|card| card.rule == BOLTED.id);
+    let waits = resting.iter().any(|flag| {
+        let pauses = flag.rule.id == NOT_COPING.id || pause(flag.rule, flag.severity) != Pause::Nothing;
+        flag.state == FlagState::Open && pauses
+    });
+    let phone = match stops {
+        0 => String::new(),
+        _ => membership::find(&mut who.tx, dog.trainer).await?.map(|m| m.phone).unwrap_or_default(),
+    };
     let mut more_watch = watch.split_off(watch.len().min(stops.max(1)));
     more_watch.truncate(MOST_FOLDED);
     let answered = answered(who, &dog, today, moment).await?;
@@ -230,7 +252,10 @@ async fn with_plan(
         more_watch,
         today: now,
         paused,
-        stopped: stops > 0,
+        stopped,
+        has_bolted,
+        waits,
+        phone,
         later,
         skills,
         standing,

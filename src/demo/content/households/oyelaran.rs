@@ -34,7 +34,7 @@ const TREACLE: Dog = Dog {
         condition: 6,
         orthopaedic: "Nothing known.",
         other: "Ate a whole birthday cake, candles included. Vet has seen the X-ray.",
-        allergies: &["beef, itchy feet"],
+        allergies: &["beef"],
         food: "dry complete, salmon",
         food_kcal_g: 3.5,
         vet: Vet::Seen(50),
