@@ -18,7 +18,7 @@ const MORE: &[(&str, usize)] = &[
     ("/dogs/{dog}/plan/edit", 16),
     ("/dogs/{dog}/plan/publish", 11),
     ("/dogs/{dog}/profile", 12),
-    ("/today?dog={dog}", 21),
+    ("/today?dog={dog}", 22),
     ("/progress?dog={dog}", 11),
     ("/dogs/{dog}/health", 8),
 ];

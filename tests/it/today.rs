@@ -95,8 +95,12 @@ async fn an_answer_may_keep_the_exercises_resting_until_the_next_plan() {
     let world = World::new().await;
     let (mut practice, moss, mut ada) = crate::incidents::beginning(&world).await;
     let answers = async |practice: &mut crate::support::Practice, rests: &[(&str, &str)]| {
-        let stop = practice.lead.get(&format!("/dogs/{moss}")).await.attribute("main .stop-open a", "href");
-        let flag = practice.lead.get(&stop).await;
+        let stops = practice
+            .lead
+            .get(&format!("/dogs/{moss}"))
+            .await
+            .attributes("main .stop-open .actions a", "href");
+        let flag = practice.lead.get(&stops[0]).await;
         let fields = [&[("answer", "Only the gate and naps this week.")], rests].concat();
         practice.lead.submit(&flag, "main form.form", &fields).await.expect(303);
     };
@@ -125,7 +129,7 @@ async fn an_answer_may_keep_the_exercises_resting_until_the_next_plan() {
     // without it, they come back at once
     crate::incidents::tell(&mut ada, moss, &[("kind", "growl_or_snap"), ("towards", "child")]).await;
     answers(&mut practice, &[]).await;
-    if practice.lead.get(&format!("/dogs/{moss}")).await.count("main .stop-open") > 0 {
+    while practice.lead.get(&format!("/dogs/{moss}")).await.count("main .stop-open") > 0 {
         answers(&mut practice, &[]).await;
     }
     assert!(ada.get("/today").await.count("main form[data-outbox-kind=log]") > 0);

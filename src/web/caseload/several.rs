@@ -87,7 +87,13 @@ pub async fn change(
         form.refuse("dogs", "Tick the dogs first.");
     }
     let Some(change) = change.filter(|_| form.is_fine()) else {
-        return Ok(page(&mut who, &query, form, app.moment().at).await?.again());
+        let mut list = page(&mut who, &query, form, app.moment().at).await?;
+        if list.rows.is_empty() {
+            // whoever sends a form back has chosen from some list
+            let everyone = HashMap::from([("show".to_owned(), "everyone".to_owned())]);
+            list = page(&mut who, &everyone, list.form, app.moment().at).await?;
+        }
+        return Ok(list.again());
     };
     let page = page(&mut who, &query, form, app.moment().at).await?;
     let done = change_dogs(who.tx, &who.actor, &dogs, change, &note, &app.moment()).await;

@@ -188,7 +188,7 @@ pub async fn answer(
     let (dog, flag) = load(&mut who, id).await?;
     let what = form.required("answer", 2000, "Say what was done, or what you agreed with the owner.");
     let saw: Vec<FlagId> = form.ids("saw");
-    let rests = form.is("rests", "yes");
+    let rests = form.tick("rests");
     let from = came_from(form.value("from"));
     if !form.is_fine() {
         let page = page(&app, &mut who, dog, flag, form).await?;

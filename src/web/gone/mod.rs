@@ -18,9 +18,6 @@ use crate::store::sign_in::SignedIn;
 use crate::web::form_page::{FormPage, form_pages};
 use crate::web::{Answer, AnyMember, At, Form, Page, WebError, notice, own_dog};
 
-/// The fewest digits of anything that can be rung.
-const FEWEST_DIGITS: usize = 3;
-
 #[derive(Template, WebTemplate)]
 #[template(path = "gone/show.html")]
 struct GonePage {
@@ -32,6 +29,8 @@ struct GonePage {
     /// The household's names and numbers, for a poster on which nobody wrote whom to ring.
     owners: Vec<(String, String)>,
     pronouns: Pronouns,
+    /// Whether what the poster says of ringing has no number in it: then the household's stand beside it.
+    lacks_number: bool,
 }
 form_pages!(GonePage);
 
@@ -53,6 +52,7 @@ async fn gone_page(who: &mut SignedIn, dog: DogId, form: Option<Form>) -> Result
         page: own_dog::page(who, format!("If {} is gone", dog.name), "today").await?.with_errors(&form),
         form,
         owners: owners.collect(),
+        lacks_number: !sheet.ring.chars().any(|c| c.is_ascii_digit()),
         sheet,
         trainer_phone: trainer.map(|trainer| trainer.phone).unwrap_or_default(),
         pronouns: pronouns(dog.sex),
@@ -85,12 +85,6 @@ pub async fn keep(
         approach: form.text("approach", 500),
         kept_at: None,
     };
-    if !sheet.ring.is_empty() && sheet.ring.chars().filter(char::is_ascii_digit).count() < FEWEST_DIGITS {
-        form.refuse(
-            "ring",
-            "Add the number to ring. Left empty, the poster has the numbers of your household.",
-        );
-    }
     let saw = form.text("saw", 40);
     let page = gone_page(&mut who, dog, Some(form)).await?;
     if !page.form.is_fine() {
