@@ -12,10 +12,12 @@ alter table dog_summary add column stop_since timestamptz;
 
 alter table dog_summary no force row level security;
 alter table welfare_flag no force row level security;
-update dog_summary s set stop_since = f.since
-  from (select practice_id, dog_id, min(raised_at) as since from welfare_flag
-        where state = 'open' and severity = 'stop' group by practice_id, dog_id) f
-  where s.practice_id = f.practice_id and s.dog_id = f.dog_id;
+update dog_summary s set stop_since = f.since, open_stops = f.stops
+  from (select s.practice_id, s.dog_id, count(f.id)::int as stops, min(f.raised_at) as since
+        from dog_summary s
+        left join welfare_flag f on f.practice_id = s.practice_id and f.dog_id = s.dog_id and f.state = 'open' and f.severity = 'stop'
+        group by s.practice_id, s.dog_id) f
+  where s.practice_id = f.practice_id and s.dog_id = f.dog_id and (f.stops > 0 or s.open_stops > 0);
 alter table dog_summary force row level security;
 alter table welfare_flag force row level security;
 

@@ -23,7 +23,7 @@ pub async fn answer_flag(
     dog::lock_summary(&mut tx, dog.id).await?;
     let answered = flag::answer(&mut tx, id, saw, (actor.membership, what, keeps_resting), moment.at).await?;
     if answered.is_empty() {
-        return match flag::is_answered_by(&mut tx, id, actor.membership, what).await? {
+        return match flag::is_answered_by(&mut tx, id, actor.membership, (what, keeps_resting)).await? {
             true => Ok(dog.id),
             false => Err(Refusal::Field {
                 field: "answer",

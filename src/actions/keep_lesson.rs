@@ -66,7 +66,9 @@ pub async fn keep_lesson(
         return if lesson::is_same(&mut tx, &new).await? { Ok(()) } else { Err(Refusal::Clash) };
     }
     if let Some(id) = input.appointment {
-        appointment::hold(&mut tx, dog, id, moment.at).await?;
+        if !appointment::hold(&mut tx, dog, id, moment.at).await? {
+            return Err(Refusal::Clash);
+        }
     }
     if !input.summary.is_empty() {
         // one message a lesson: its id is the lesson's

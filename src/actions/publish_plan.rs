@@ -3,6 +3,7 @@
 use crate::actions::check_plan::check_plan;
 use crate::actions::fold_readiness::refold;
 use crate::actions::plan_draft::{authorised, finished};
+use crate::actions::set_phase::put_in;
 use crate::actions::{Done, Refusal};
 use crate::clock::Moment;
 use crate::domain::access::Actor;
@@ -147,7 +148,7 @@ pub async fn publish_plan(
     plan_draft::set_note(&mut tx, dog.id, "").await?;
     let is_now_active = dog.phase == Phase::SettlingIn;
     if is_now_active {
-        store::dog::set_phase(&mut tx, dog.id, Phase::Active, moment.at).await?;
+        put_in(&mut tx, actor, &dog, Phase::Active, moment).await?;
     }
     finished(tx, actor, dog.id, "publish_plan", &detail, moment).await?;
     Ok(PublishedPlan { version, number, findings, is_now_active })

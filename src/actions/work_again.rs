@@ -7,9 +7,10 @@ use time::Date;
 
 use crate::actions::decide::say_why;
 use crate::actions::plan_draft::{finished, opened};
-use crate::actions::{Done, Refusal};
+use crate::actions::set_phase::put_in;
+use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
-use crate::domain::access::Actor;
+use crate::domain::access::{Action, Actor};
 use crate::domain::owner_words::step_changed;
 use crate::domain::readiness::Verdict;
 use crate::domain::readiness::reopen::{Rung, Why, reopens};
@@ -125,8 +126,13 @@ pub async fn work_again(
     day: impl Fn(time::OffsetDateTime) -> Date,
     moment: &Moment,
 ) -> Done<usize> {
+    let seen_dog = authorised_dog(&mut tx, actor, Action::KeepPlan, dog).await?;
+    // the order in which publishing locks
+    dog::lock_summary(&mut tx, seen_dog.id).await?;
+    if matches!(seen_dog.phase, Phase::SettlingIn | Phase::Active) {
+        return Err(Refusal::Field { field: "saw", message: "This dog is at work already." });
+    }
     let dog = opened(&mut tx, actor, dog, moment).await?;
-    dog::lock_summary(&mut tx, dog.id).await?;
     let lines = reopening(&mut tx, dog.id, day, today).await?;
     if mark(&lines) != seen {
         return Err(Refusal::Field {
@@ -144,7 +150,7 @@ pub async fn work_again(
             say_why(&mut tx, dog.id, &why).await?;
         }
     }
-    dog::set_phase(&mut tx, dog.id, Phase::Active, moment.at).await?;
+    put_in(&mut tx, actor, &dog, Phase::Active, moment).await?;
     finished(tx, actor, dog.id, "work_again", "", moment).await?;
     Ok(opened)
 }

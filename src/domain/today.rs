@@ -137,7 +137,7 @@ fn rests(exercises: &[Exercise], day: &Day) -> Option<Enough> {
     all_paused.then(|| {
         Enough::nothing(
             "Leave the exercises for now",
-            "They rest until your trainer has answered. What keeps everyone safe goes on.",
+            "They rest for now; below stands until when. What keeps everyone safe goes on.",
         )
     })
 }

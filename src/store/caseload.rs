@@ -54,8 +54,10 @@ pub struct CaseloadRow {
     pub phase: Phase,
     /// Since when the oldest open stop waits for its answer.
     pub stop_since: Option<OffsetDateTime>,
-    /// When its next lesson is, of those about today.
-    pub lesson_at: Option<OffsetDateTime>,
+    /// When its lessons are, of those about today.
+    pub lessons_at: Vec<OffsetDateTime>,
+    /// Whether exercises rest until the next plan, as an answer said.
+    pub rests_until_plan: bool,
     /// When it came to its trainer, and from whose hand, where it was handed over.
     pub handed_over: Option<(OffsetDateTime, String)>,
     /// Whom it is entrusted to.
@@ -133,7 +135,8 @@ struct Row {
     trainer: String,
     trainer_id: Uuid,
     stop_since: Option<OffsetDateTime>,
-    lesson_at: Option<OffsetDateTime>,
+    lessons_at: Vec<OffsetDateTime>,
+    rests_until_plan: bool,
     handed_at: Option<OffsetDateTime>,
     handed_by: Option<String>,
     phase: String,
@@ -183,7 +186,8 @@ impl TryFrom<Row> for CaseloadRow {
             trainer: row.trainer,
             trainer_id: row.trainer_id.into(),
             stop_since: row.stop_since,
-            lesson_at: row.lesson_at,
+            lessons_at: row.lessons_at,
+            rests_until_plan: row.rests_until_plan,
             handed_over: row.handed_at.zip(row.handed_by),
             phase: word(&row.phase)?,
             top_flag: flag.zip(row.seen),
@@ -218,8 +222,11 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
     let rows = sqlx::query_as!(
         Row,
         r#"select d.id, d.name, d.breed, d.birth_date, h.name as household, h.zone, t.name as trainer, d.trainer_id, s.stop_since, d.phase,
-             (select min(a.starts_at) from appointment a where a.practice_id = d.practice_id and a.dog_id = d.id
-                and a.state = 'planned' and a.starts_at >= $7::date - 1 and a.starts_at < $7::date + 3) as lesson_at,
+             array(select a.starts_at from appointment a where a.practice_id = d.practice_id and a.dog_id = d.id
+                and a.state = 'planned' and a.starts_at >= $7::date - 1 and a.starts_at < $7::date + 3 order by a.starts_at) as "lessons_at!",
+             exists (select from welfare_flag k where k.practice_id = d.practice_id and k.dog_id = d.id and k.state = 'answered'
+               and k.keeps_resting and not exists (select from plan_version v where v.practice_id = d.practice_id
+                 and v.dog_id = d.id and v.published_at > k.answered_at)) as "rests_until_plan!",
              handed.at as "handed_at?", handed.name as "handed_by?",
              f.severity as "severity?", f.seen as "seen?", s.top_flag_id, s.last_owner_message, s.planned_times_a_week,
              s.plan_version_id is not null as "has_plan!", s.plan_published_on, s.last_log_on, s.open_stops,

@@ -192,7 +192,7 @@ pub async fn raise(tx: &mut Tx, id: FlagId, finding: &Finding, place: &Place) ->
          on conflict on constraint welfare_flag_once do update
            set severity = excluded.severity, seen = excluded.seen, owner_seen = excluded.owner_seen,
                facts = excluded.facts, rule_version = excluded.rule_version, state = 'open',
-               answered_by = null, answered_at = null, keeps_resting = false
+               answered_by = null, answered_at = null, keeps_resting = false, raised_at = excluded.raised_at
            where array_position(array['notice', 'caution', 'stop'], excluded.severity)
                > array_position(array['notice', 'caution', 'stop'], welfare_flag.severity)",
         practice.0,
@@ -355,16 +355,23 @@ pub async fn answer(
     Ok(answered.into_iter().map(Into::into).collect())
 }
 
-/// Whether this person answered a flag in these words.
-pub async fn is_answered_by(tx: &mut Tx, id: FlagId, by: MembershipId, what: &str) -> Result<bool> {
+/// Whether this person answered a flag in these words, and kept what rests resting or not.
+pub async fn is_answered_by(
+    tx: &mut Tx,
+    id: FlagId,
+    by: MembershipId,
+    (what, keeps_resting): (&str, bool),
+) -> Result<bool> {
     let practice = tx.practice();
     sqlx::query_scalar!(
         r#"select exists (select 1 from welfare_flag
-             where practice_id = $1 and id = $2 and state = 'answered' and answered_by = $3 and answer = $4) as "so!""#,
+             where practice_id = $1 and id = $2 and state = 'answered' and answered_by = $3 and answer = $4
+               and keeps_resting = $5) as "so!""#,
         practice.0,
         id.0,
         by.0,
-        what
+        what,
+        keeps_resting
     )
     .fetch_one(tx.conn())
     .await

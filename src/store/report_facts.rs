@@ -58,7 +58,11 @@ pub async fn find(tx: &mut Tx, dog: &Dog, period: Period, with_notes: bool) -> R
         lessons: lessons(tx, dog, period).await?,
         plan,
         weights: dog_weight::of_dog(tx, dog.id, WEIGHINGS).await?,
-        triggers: triggers.into_iter().map(|trigger| (trigger.what, trigger.note)).collect(),
+        // the note is a trainer's own word
+        triggers: triggers
+            .into_iter()
+            .map(|trigger| (trigger.what, if with_notes { trigger.note } else { String::new() }))
+            .collect(),
         reinforcers: reinforcers.into_iter().map(|one| (one.what, one.rank)).collect(),
         places: places(tx, dog).await?,
         told: told(tx, dog).await?,

@@ -57,7 +57,8 @@ pub async fn unread(
            join household h on h.practice_id = $1 and h.id = d.household_id
            left join look k on k.practice_id = $1 and k.subject_id = t.id
            where k.revision is null or k.revision < t.revision
-           order by t.received_at, t.id limit $4"#,
+           order by exists (select from welfare_flag f where f.practice_id = $1 and f.dog_id = t.dog_id and f.subject_id = t.id
+               and f.state = 'open' and f.severity = 'stop') desc, t.received_at, t.id limit $4"#,
         practice.0,
         trainer.map(|t| t.0),
         since,

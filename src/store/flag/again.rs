@@ -20,8 +20,8 @@ pub async fn restate(
     let practice = tx.practice();
     sqlx::query!(
         "update welfare_flag set rule_version = $3, severity = $4, seen = $5, owner_seen = $6, facts = $7,
-           raised_at = case when state = 'withdrawn' then $8 else raised_at end, state = 'open', answered_by = null,
-           answered_at = null, looked_again = $9, looked_again_at = $8
+           raised_at = case when state <> 'open' or severity <> 'stop' and $4 = 'stop' then $8 else raised_at end,
+           state = 'open', answered_by = null, answered_at = null, keeps_resting = false, looked_again = $9, looked_again_at = $8
          where practice_id = $1 and id = $2",
         practice.0,
         id.0,

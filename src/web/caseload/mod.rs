@@ -25,8 +25,8 @@ use crate::domain::vocabulary::{Phase, Role, Word};
 use crate::ids::MembershipId;
 use crate::store::caseload::{self, Filter};
 use crate::store::caseload_view::{self, CaseloadView};
-use crate::store::house;
 use crate::store::sign_in::SignedIn;
+use crate::store::{house, membership};
 use crate::web::flags::Duty;
 use crate::web::{Answer, AnyMember, Page, WebError, notice, search, zones};
 
@@ -144,8 +144,12 @@ pub async fn show(
     let numbers = house::find(&mut who.tx).await?.numbers;
     let views = caseload_view::of_member(&mut who.tx, who.member.id).await?;
     let full = i64::try_from(rows.len()).unwrap_or(i64::MAX) >= caseload::MOST;
-    let trainer = trainer.and_then(|id| rows.iter().find(|row| row.trainer_id == id));
-    let trainer = trainer.map(|row| row.trainer.clone()).unwrap_or_default();
+    let trainer = match trainer {
+        Some(id) => {
+            membership::find(&mut who.tx, id).await?.map_or("Nobody".to_owned(), |member| member.name)
+        }
+        None => String::new(),
+    };
     let duty = Duty::of(&who.practice, now);
     let standing = view::standing(&rows, &numbers, now);
     let counts = counts::of(&standing, need, &query);

@@ -174,7 +174,8 @@ fn reason(row: &CaseloadRow, standing: &Standing) -> String {
 fn more(row: &CaseloadRow, standing: &Standing, duty: &Duty, today: Date) -> String {
     let answers = row.stop_since.map(|since| duty.for_trainers(since, &row.trainer, &row.zone, today));
     let mut parts: Vec<String> = answers.into_iter().collect();
-    let lesson = row.lesson_at.map(|at| zones::local(at, &row.zone)).filter(|at| at.date() == today);
+    parts.extend(row.rests_until_plan.then(|| "Rests until the next plan".to_owned()));
+    let lesson = row.lessons_at.iter().map(|at| zones::local(*at, &row.zone)).find(|at| at.date() == today);
     parts.extend(lesson.map(|at| format!("Lesson today at {:02}:{:02}", at.hour(), at.minute())));
     let handed = row.handed_over.as_ref().map(|(at, by)| (zones::local_date(*at, &row.zone), by));
     let handed = handed.filter(|(on, _)| today - *on < HANDED_OVER_IS_NEW);

@@ -19,7 +19,8 @@ use crate::clock::Moment;
 use crate::domain::check_in::{SOURCE, Standing};
 use crate::domain::dates::age_words;
 use crate::domain::rates::Reading;
-use crate::domain::vocabulary::{ItemKind, Phase, Word};
+use crate::domain::vocabulary::{FlagState, ItemKind, Phase, Word};
+use crate::domain::welfare::{NOT_COPING, Pause, pause};
 use crate::ids::{DecisionId, DogId};
 use crate::store::caseload::DayMark;
 use crate::store::check_in::{self, CheckIn};
@@ -73,6 +74,8 @@ struct DogPage {
     /// Lessons used and left; empty where nothing was bought.
     package: String,
     moment: Moment,
+    /// Whether exercises rest until the next plan, as an answer said.
+    rests_until_plan: bool,
     /// Who answers a stop.
     duty: Duty,
     /// The day and the last hand-over to another trainer, while it is new.
@@ -118,7 +121,11 @@ pub async fn show(
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
     let tx = &mut who.tx;
-    let flags = flag::of_dog(tx, dog.id, flag::Wanted::Open).await?;
+    let resting = flag::of_dog(tx, dog.id, flag::Wanted::Resting).await?;
+    let (flags, kept): (Vec<_>, Vec<_>) = resting.into_iter().partition(|flag| flag.state == FlagState::Open);
+    let rests_until_plan = kept
+        .iter()
+        .any(|flag| flag.rule.id == NOT_COPING.id || pause(flag.rule, flag.severity) != Pause::Nothing);
     let (stops, flags): (Vec<_>, Vec<_>) = Open::of(flags, today).into_iter().partition(Open::is_stop);
     let version = plan::current(tx, dog.id).await?;
     let items = match &version {
@@ -153,6 +160,7 @@ pub async fn show(
     let handed_over =
         handed_over.map(|over| (zones::day(zones::local_date(over.at, &dog.zone), today), over));
     let page = DogPage {
+        rests_until_plan,
         duty: Duty::of(&who.practice, moment.at),
         handed_over,
         page: Page::of(&who, dog.name.clone(), "caseload").with_notice(notice::of(&query)),

@@ -52,10 +52,10 @@ impl Duty {
                 zones::day_and_time(by, &dog.zone, today)
             ),
             (Asked::WhoIsOnDuty(by), on_duty) => {
-                let who = on_duty.filter(|duty| *duty != dog.trainer_name).unwrap_or("The practice");
+                let who = on_duty.unwrap_or("The practice");
                 let by = zones::day_and_time(by, &dog.zone, today);
                 format!(
-                    "This should have been answered by {by}; we are sorry. {who} is asked to answer now as well. If it cannot wait, ring."
+                    "This should have been answered by {by}; we are sorry. {who} is asked to answer now. If it cannot wait, ring."
                 )
             }
         }

@@ -71,7 +71,8 @@ pub async fn edit(LeadOnly(mut who): LeadOnly) -> Answer {
         .with("name", &who.practice.name)
         .with("zone", &who.practice.zone)
         .with("replies", &who.practice.replies)
-        .with("trainer", duty);
+        .with("trainer", &duty)
+        .with("was", duty);
     Ok(edit_page(&mut who, form).await?.into_response())
 }
 
@@ -92,6 +93,10 @@ pub async fn update(State(app): State<App>, LeadOnly(mut who): LeadOnly, mut for
         replies: form.required("replies", 200, "Say when owners may expect an answer."),
         duty: form.id("trainer"),
     };
+    // what another lead changed meanwhile stays, where this page leaves it as it was
+    let is_left = form.value("trainer") == form.value("was");
+    let kept = who.practice.duty.as_ref().map(|duty| duty.id);
+    let wanted = PracticeInput { duty: if is_left { kept } else { wanted.duty }, ..wanted };
     let page = edit_page(&mut who, form).await?;
     if !page.form.is_fine() {
         return Ok(page.again());

@@ -14,8 +14,8 @@ use crate::web::plans::words;
 use crate::web::practice_logs::ask::Ask;
 use crate::web::practice_logs::fields::{is_counted, is_line_work};
 use crate::web::practice_logs::new::practised;
-use crate::web::today::day::is_at_rest;
-use crate::web::{Answer, At, OwnerOnly, Page, WebError, own_dog};
+use crate::web::today::day::{is_at_rest, is_away};
+use crate::web::{Answer, At, OwnerOnly, Page, WebError, own_dog, zones};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "practice_logs/practise.html")]
@@ -54,7 +54,8 @@ pub async fn show(
     };
     let trainer = membership::find(&mut who.tx, dog.trainer).await?;
     let open = flag::of_dog(&mut who.tx, dog.id, flag::Wanted::Resting).await?;
-    let rests = is_at_rest(&open, &dog, &item);
+    let today = zones::local_date(app.moment().at, &dog.zone);
+    let rests = is_at_rest(&open, &dog, &item) || is_away(&mut who.tx, &dog, today).await?;
     let wear = words::wear(item.line, item.clip);
     let attempts = item.attempts.unwrap_or(10);
     let reward = match item.reinforcer_name.as_str() {

@@ -60,6 +60,8 @@ fn place_of(text: &str) -> Option<Place> {
     let mut parts = text.splitn(3, '.');
     let micros: i64 = parts.next()?.parse().ok()?;
     let at = OffsetDateTime::from_unix_timestamp_nanos(i128::from(micros) * 1000).ok()?;
+    // the years that the database holds as well as we do
+    (1970..=9999).contains(&at.year()).then_some(())?;
     Some(Place { at, id: parts.next()?.parse().ok()?, arm: parts.next()?.parse().ok()? })
 }
 

@@ -2,6 +2,7 @@
 
 use time::Date;
 
+use crate::domain::life::{Rest, rest_on};
 use crate::domain::today::{Day, Exciting, Exercise};
 use crate::domain::vocabulary::{EncounterKind, Energy, FlagState, Line, Phase};
 use crate::domain::week::{Habit, Placed, owners_days};
@@ -9,6 +10,7 @@ use crate::domain::welfare::{NOT_COPING, Pause, pause};
 use crate::ids::LineId;
 use crate::store::dog::Dog;
 use crate::store::flag::Flag;
+use crate::store::life_event::{self, LifeEvent};
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::Wanted;
 use crate::store::{Result, Tx, dog_facts, dog_summary, encounter, house, practice_log};
@@ -128,4 +130,11 @@ async fn exciting(tx: &mut Tx, dog: &Dog, today: Date) -> Result<Option<Exciting
         Some(day) if day == yesterday => Some(Exciting::Yesterday),
         _ => None,
     })
+}
+
+/// Whether the household said that the dog is ill, in season or away today: then nothing is asked of anybody.
+pub(in crate::web) async fn is_away(tx: &mut Tx, dog: &Dog, today: Date) -> Result<bool> {
+    let events = life_event::of_dog(tx, dog.id, Some(today)).await?;
+    let rests: Vec<Rest> = events.iter().filter_map(LifeEvent::rest).collect();
+    Ok(rest_on(&rests, today).is_some())
 }

@@ -147,13 +147,22 @@ pub async fn show(
     let duty = Duty::of(&who.practice, moment.at);
     let watch = found.iter().map(|found| {
         let mut card = Watch::found_for_owner(found, today);
-        if found.first.severity == Severity::Stop || found.first.rule.id == NOT_COPING.id {
+        if found.first.severity == Severity::Stop {
             let since = found.all().map(|flag| flag.raised_at).min().unwrap_or(found.first.raised_at);
             card.answer = duty.for_owner(since, &dog);
         }
         card
     });
-    let watch: Vec<Watch> = watch.collect();
+    let mut watch: Vec<Watch> = watch.collect();
+    let day_ago = moment.at - time::Duration::days(1);
+    if let Some(card) = watch.iter_mut().find(|card| card.rule == NOT_COPING.id)
+        && open.iter().any(|flag| flag.rule.id == NOT_COPING.id && flag.raised_at < day_ago)
+    {
+        card.answer = format!(
+            "You said so more than a day ago, and we are sorry if nobody has answered yet: please ring, or write again. {} is asked to answer.",
+            dog.trainer_name
+        );
+    }
     let Some(version) = plan::current(&mut who.tx, dog.id).await? else {
         let replies = who.practice.replies.clone();
         let intake_waits = intake::waits(&mut who.tx, dog.id).await?;
@@ -209,7 +218,7 @@ async fn with_plan(
     if week.day.not_coping {
         paused.append(&mut skills);
     }
-    let all_rests = week.day.not_coping || stops_rest(&resting);
+    let all_rests = stops_rest(&resting) || resting.iter().any(|flag| flag.rule.id == NOT_COPING.id);
     let is_off = day_off::since(&mut who.tx, dog.id, today).await?.iter().any(|off| off.on == today);
     let rests = life_event::of_dog(&mut who.tx, dog.id, Some(today)).await?;
     let rests: Vec<Rest> = rests.iter().filter_map(LifeEvent::rest).collect();
