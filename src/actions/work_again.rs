@@ -129,9 +129,6 @@ pub async fn work_again(
     let seen_dog = authorised_dog(&mut tx, actor, Action::KeepPlan, dog).await?;
     // the order in which publishing locks
     dog::lock_summary(&mut tx, seen_dog.id).await?;
-    if matches!(seen_dog.phase, Phase::SettlingIn | Phase::Active) {
-        return Err(Refusal::Field { field: "saw", message: "This dog is at work already." });
-    }
     let dog = opened(&mut tx, actor, dog, moment).await?;
     let lines = reopening(&mut tx, dog.id, day, today).await?;
     if mark(&lines) != seen {

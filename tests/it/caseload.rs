@@ -47,7 +47,7 @@ async fn a_stop_names_who_answers_and_goes_to_whoever_is_on_duty_after_a_day() {
         practice.lead.get("/caseload").await.count("main .row") == 0,
         "a lead has it where nobody is on duty"
     );
-    assert!(ada.get("/today").await.text("main").contains("Ines Quill is asked to answer now as well"));
+    assert!(ada.get("/today").await.text("main").contains("Ines Quill is asked to answer now."));
     // who is on duty answers it from the caseload, and is back there
     let act = late.attribute("main .row [data-act]", "href");
     let flag = ines.get(&act).await;
