@@ -65,10 +65,10 @@ pub async fn keep_lesson(
     if !lesson::add(&mut tx, &new, actor.membership, moment).await? {
         return if lesson::is_same(&mut tx, &new).await? { Ok(()) } else { Err(Refusal::Clash) };
     }
-    if let Some(id) = input.appointment {
-        if !appointment::hold(&mut tx, dog, id, moment.at).await? {
-            return Err(Refusal::Clash);
-        }
+    if let Some(id) = input.appointment
+        && !appointment::hold(&mut tx, dog, id, moment.at).await?
+    {
+        return Err(Refusal::Clash);
     }
     if !input.summary.is_empty() {
         // one message a lesson: its id is the lesson's

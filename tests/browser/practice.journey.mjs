@@ -71,15 +71,22 @@ async function answerEverything(lead, dog) {
   await lead.open('/caseload');
   await lead.look('caseload');
   assert.equal((await lead.page.locator('.row-who a').first().innerText()).trim(), 'Moss', 'first on the caseload');
-  await lead.leave(lead.page.locator('.row [data-act]').first());
-  await lead.look('welfare');
-  let open = await lead.page.locator('main .watch .actions a').count();
-  assert.ok(open >= 2);
-  for (; open > 0; open -= 1) {
-    await lead.leave(lead.page.locator('main .watch .actions a').first());
+  const answer = async () => {
     await lead.look('flag');
     await lead.fill({ 'What was done': 'Rang her. Harness from now on, and five minutes of sniffing before the car.' });
     await lead.press('Answer');
+  };
+  // the row leads to what is read first, and its answer back
+  await lead.leave(lead.page.locator('.row [data-act]').first());
+  await answer();
+  assert.equal(new URL(lead.page.url()).pathname, '/caseload');
+  await lead.open(`/dogs/${dog}/welfare`);
+  await lead.look('welfare');
+  let open = await lead.page.locator('main .watch .actions a').count();
+  assert.ok(open >= 1, 'the cool-down waits beside the line');
+  for (; open > 0; open -= 1) {
+    await lead.leave(lead.page.locator('main .watch .actions a').first());
+    await answer();
   }
   assert.equal(await lead.page.locator('main .watch').count(), 0);
   await lead.open(`/dogs/${dog}/messages`);

@@ -139,7 +139,7 @@ async fn a_page_takes_as_many_statements_for_three_hundred_dogs_as_for_ten() {
         let sent = counted(&mut practice, &mut ada, moss).await;
         let over = sent.iter().filter_map(|(page, sent)| {
             let most = MORE.iter().find(|(more, _)| more == page).map_or(MOST, |(_, most)| *most);
-            (sent.len() > most).then(|| (*page, sent.len()))
+            (sent.len() > most).then_some((*page, sent.len()))
         });
         let over: Vec<(&str, usize)> = over.collect();
         assert!(over.is_empty(), "more than they may: {over:#?}");

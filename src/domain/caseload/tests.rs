@@ -186,8 +186,11 @@ fn states() -> impl Strategy<Value = Vec<DogState>> {
     })
 }
 
+/// What raises a need, in words.
+type Raise = (&'static str, fn(&mut DogState));
+
 /// Everything that raises what a dog needs.
-const RAISES: [(&str, fn(&mut DogState)); 10] = [
+const RAISES: [Raise; 10] = [
     ("one more stop", |d| d.open_stops += 1),
     ("a bite today", |d| (d.bite_open, d.last_bite_on, d.last_trouble_on) = (true, Some(TODAY), Some(TODAY))),
     ("a bite of before is open again", |d| d.bite_open = d.bite_open || d.last_bite_on.is_some()),
