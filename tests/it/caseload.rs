@@ -128,6 +128,8 @@ async fn counts_narrow_the_list_and_a_slip_of_the_pen_finds_the_dog() {
         .submit(&answer, "main form.form[action$='/messages']", &[("body", "Yes, let her rest.")])
         .await;
     sent.redirects_to(&format!("/caseload?after={moss}&notice=sent"));
+    let back = practice.lead.get(&format!("/caseload?after={moss}&notice=sent")).await;
+    assert_eq!(back.text("[role=status]"), "Moss (Okoro household): Sent.", "whose it was");
     assert_eq!(practice.lead.get("/caseload?need=question").await.count("main .row"), 0);
     assert_eq!(
         practice.lead.get(&format!("/dogs/{moss}/messages")).await.count("form[action$='/settle']"),

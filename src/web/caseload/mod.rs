@@ -26,7 +26,7 @@ use crate::ids::MembershipId;
 use crate::store::caseload::{self, Filter};
 use crate::store::caseload_view::{self, CaseloadView};
 use crate::store::sign_in::SignedIn;
-use crate::store::{house, membership};
+use crate::store::{dog, house, membership};
 use crate::web::flags::Duty;
 use crate::web::{Answer, AnyMember, Page, WebError, notice, search, zones};
 
@@ -158,9 +158,12 @@ pub async fn show(
     let narrowed = !search.is_empty() || filter.phase.is_some() || need.is_some() || !trainer.is_empty();
     let today = zones::local_date(now, &who.practice.zone);
     // whose answer it was, so that nobody takes one dog for another
-    let after = query.get("after").and_then(|id| rows.iter().find(|row| row.dog.to_string() == *id));
+    let after = match query.get("after").and_then(|id| id.parse().ok()) {
+        Some(id) => dog::find(&mut who.tx, &who.actor, id).await?,
+        None => None,
+    };
     let notice = notice::of(&query).map(|said| match after {
-        Some(row) => format!("{} ({} household): {said}", row.name, row.household),
+        Some(dog) => format!("{} ({} household): {said}", dog.name, dog.household_name),
         None => said,
     });
     let is_on_duty = who.practice.duty.as_ref().is_some_and(|duty| duty.id == who.member.id);
