@@ -189,3 +189,24 @@ async fn a_link_ends_when_whoever_made_it_leaves() {
     home.practice.lead.submit(&page, "main form", &[]).await.expect(303);
     sam.get(&path).await.expect(404);
 }
+
+#[tokio::test]
+async fn a_card_asks_nothing_of_a_dog_that_is_ill() {
+    let world = World::new().await;
+    let (_practice, moss, mut ada) = crate::incidents::beginning(&world).await;
+    let card = format!("/dogs/{moss}/helpers/card");
+    let page = ada.get(&format!("/dogs/{moss}/life")).await;
+    let today = world.now().date().to_string();
+    let told = [("kind", "illness"), ("first_day", today.as_str())];
+    ada.submit(&page, &format!("main form[action='/dogs/{moss}/life']"), &told).await.expect(303);
+    let link = format!("/dogs/{moss}/helpers");
+    let made = ada.get(&link).await;
+    let made = ada.submit(&made, &format!("main form[action='{link}']"), &[("name", "Sam Pell")]).await;
+    let shown = made.expect(200).text(".link-out");
+    let (_, token) = shown.split_once("/h/").expect("a helper's link");
+    let mut sam = world.visitor();
+    let page = sam.get(&format!("/h/{token}")).await;
+    assert!(page.text("main").contains("The exercises rest for now"), "{}", page.text("main"));
+    assert_eq!(page.count("main form"), 0, "and nothing can be tapped");
+    ada.get(&card).await.expect(200);
+}

@@ -28,7 +28,7 @@ use crate::web::form_page::{FormPage, form_pages};
 use crate::web::plans::words::{capital, wear};
 use crate::web::practice_logs::fields::{self, About};
 use crate::web::today::cards::{Card, TapWhat};
-use crate::web::today::day::is_at_rest;
+use crate::web::today::day::{is_at_rest, is_away};
 use crate::web::{Answer, At, Form, OwnerOnly, Page, WebError, notice, zones};
 
 /// Where the card says what is wrong with a sitting.
@@ -111,7 +111,7 @@ fn is_for_a_helper(item: &PlanItem, sits_wrong: &[Gear]) -> bool {
 }
 
 /// Reads what the card says.
-async fn safety(tx: &mut Tx, dog: Dog) -> Result<Safety, WebError> {
+async fn safety(tx: &mut Tx, dog: Dog, now: OffsetDateTime) -> Result<Safety, WebError> {
     let facts = dog_facts::find(tx, dog.id).await?;
     let items = match plan::current(tx, dog.id).await? {
         Some(version) => plan::items(tx, version.id).await?,
@@ -140,8 +140,9 @@ async fn safety(tx: &mut Tx, dog: Dog) -> Result<Safety, WebError> {
         items.into_iter().partition(|item| item.kind == ItemKind::StandingArrangement);
     let practised: Vec<PlanItem> =
         practised.into_iter().filter(|item| is_for_a_helper(item, &sits_wrong)).collect();
+    let away = is_away(tx, &dog, zones::local_date(now, &dog.zone)).await?;
     let (rest, exercises): (Vec<PlanItem>, Vec<PlanItem>) =
-        practised.into_iter().partition(|item| is_at_rest(&open, &dog, item));
+        practised.into_iter().partition(|item| away || is_at_rest(&open, &dog, item));
     let said = |text: &str| if tells(text) { text.to_owned() } else { String::new() };
     Ok(Safety {
         breed: capital(&dog.breed),
@@ -166,7 +167,7 @@ async fn card_page(app: &App, opened: &mut Opened, token: &Token, form: Form) ->
     let dog = of_link(opened).await?;
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
-    let mut safety = safety(&mut opened.tx, dog).await?;
+    let mut safety = safety(&mut opened.tx, dog, app.moment().at).await?;
     let exercises = std::mem::take(&mut safety.exercises);
     // what was sent and refused keeps its id, so that it can still be told once only
     let sent: Option<(PlanItemId, PracticeLogId)> =
@@ -268,9 +269,9 @@ async fn again(app: &App, mut opened: Opened, token: &Token, form: &Form) -> Res
 }
 
 /// The card as a helper will see it, for the household.
-pub async fn preview(At(dog): At<DogId>, OwnerOnly(mut who): OwnerOnly) -> Answer {
+pub async fn preview(State(app): State<App>, At(dog): At<DogId>, OwnerOnly(mut who): OwnerOnly) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let safety = safety(&mut who.tx, dog).await?;
+    let safety = safety(&mut who.tx, dog, app.moment().at).await?;
     let SignedIn { practice, .. } = who;
     let page = CardPage {
         page: Page { practice: practice.name, ..Page::plain(format!("With {}", safety.dog.name)) },
