@@ -52,7 +52,7 @@ pub async fn add_dog(
 async fn is_repeat(tx: &mut Tx, actor: &Actor, household: HouseholdId, new: &NewDog) -> Done<bool> {
     let here = dog::find(tx, actor, new.id).await?.is_some_and(|dog| dog.household == household);
     let Some(first) = dog_profile::find(tx, new.id).await?.filter(|_| here) else { return Ok(false) };
-    let weighed = dog_weight::of_dog(tx, new.id, 1).await?;
+    let weighed = dog_weight::of_dog(new.id, 1).read(tx).await?;
     let weighs = new.weight.is_none_or(|weight| weighed.contains(&weight));
     Ok(weighs && first.identity == new.identity && first.care.trainer == new.care.trainer)
 }

@@ -34,7 +34,7 @@ pub async fn add_owner(
 ) -> Done<MadeLink> {
     household::find(&mut tx, household).await?.ok_or(Refusal::NotFound)?;
     authorise(actor, Action::InviteOwner, Some(household))?;
-    if let Some(first) = membership::find(&mut tx, new.id).await? {
+    if let Some(first) = membership::find(new.id).read(&mut tx).await? {
         let same = (&first.name, &first.phone, &first.email) == (&new.name, &new.phone, &new.email);
         if !same || !household::has_member(&mut tx, household, new.id).await? {
             return Err(Refusal::Clash);
@@ -52,7 +52,7 @@ pub async fn add_owner(
     membership::add(&mut tx, &owner, moment.at).await?;
     household::add_member(&mut tx, household, owner.id, moment.at).await?;
     audit::note(&mut tx, &AuditEvent::by(actor, "add_owner", "membership", owner.id.0, moment)).await?;
-    let owner = membership::find(&mut tx, owner.id).await?.ok_or(Refusal::NotFound)?;
+    let owner = membership::find(owner.id).read(&mut tx).await?.ok_or(Refusal::NotFound)?;
     let made = make_link::add(&mut tx, actor, owner, moment).await?;
     tx.commit().await?;
     Ok(made)

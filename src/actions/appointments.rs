@@ -28,7 +28,7 @@ async fn fits(tx: &mut Tx, input: &AppointmentInput) -> Done<()> {
         return Err(Refusal::Field { field: "trainer", message: "Choose somebody of the team." });
     }
     let clashes =
-        !input.anyway && !appointment::overlapping(tx, &input.booking, Some(input.id)).await?.is_empty();
+        !input.anyway && !appointment::overlapping(&input.booking, Some(input.id)).read(tx).await?.is_empty();
     let message =
         "Another lesson of this trainer is at that time. Tick this to keep both, or choose another time.";
     if clashes { Err(Refusal::Field { field: "anyway", message }) } else { Ok(()) }
@@ -43,7 +43,7 @@ async fn finished(mut tx: Tx, actor: &Actor, action: &'static str, dog: DogId, m
 /// Books a lesson. Sent again, it changes nothing; the same id with other content is refused.
 pub async fn book_lesson(mut tx: Tx, actor: &Actor, input: &AppointmentInput, moment: &Moment) -> Done<()> {
     let dog = authorised_dog(&mut tx, actor, Action::KeepLessons, input.dog).await?.id;
-    if let Some(kept) = appointment::find(&mut tx, dog, input.id).await? {
+    if let Some(kept) = appointment::find(dog, input.id).read(&mut tx).await? {
         return if kept.booking == input.booking { Ok(()) } else { Err(Refusal::Clash) };
     }
     fits(&mut tx, input).await?;
@@ -63,7 +63,7 @@ pub async fn move_lesson(
     moment: &Moment,
 ) -> Done<()> {
     let dog = authorised_dog(&mut tx, actor, Action::KeepLessons, input.dog).await?.id;
-    let kept = appointment::find(&mut tx, dog, input.id).await?.ok_or(Refusal::NotFound)?;
+    let kept = appointment::find(dog, input.id).read(&mut tx).await?.ok_or(Refusal::NotFound)?;
     if kept.state == AppointmentState::Planned && kept.booking == input.booking {
         return Ok(());
     }
@@ -86,7 +86,7 @@ pub async fn call_off_lesson(
     moment: &Moment,
 ) -> Done<()> {
     let dog = authorised_dog(&mut tx, actor, Action::KeepLessons, dog).await?.id;
-    let kept = appointment::find(&mut tx, dog, id).await?.ok_or(Refusal::NotFound)?;
+    let kept = appointment::find(dog, id).read(&mut tx).await?.ok_or(Refusal::NotFound)?;
     if kept.state == AppointmentState::CalledOff {
         let same = (kept.called_off_by, kept.called_off_why.as_str()) == said;
         return if same { Ok(()) } else { Err(Refusal::Clash) };

@@ -53,7 +53,8 @@ pub async fn set_first_password(
     }
     account::set_email(&mut tx, own.account, email).await.map_err(address_taken(TAKEN))?;
     account::set_password(&mut tx, own.account, new_hash, moment.at).await?;
-    if let Some(me) = membership::find(&mut tx, actor.membership).await?.filter(|me| me.email.is_empty()) {
+    if let Some(me) = membership::find(actor.membership).read(&mut tx).await?.filter(|me| me.email.is_empty())
+    {
         membership::edit(&mut tx, me.id, &me.name, email, &me.phone).await?;
     }
     finish(tx, actor, own, "set_first_password", moment).await

@@ -41,10 +41,10 @@ pub struct DecisionInput {
 /// nothing; the same id with other content is refused.
 pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &Moment) -> Done<bool> {
     let dog = authorised_dog(&mut tx, actor, Action::Decide, input.dog).await?;
-    let item = plan::item(&mut tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
+    let item = plan::item(dog.id, input.item).read(&mut tx).await?.ok_or(Refusal::NotFound)?;
     let step = item.step.ok_or(Refusal::NotFound)?;
     dog::lock_summary(&mut tx, dog.id).await?;
-    let kept = readiness::of_dog(&mut tx, dog.id).await?;
+    let kept = readiness::of_dog(dog.id).read(&mut tx).await?;
     let here = kept.iter().find(|kept| kept.line == item.line_id && kept.step == step);
     let new = NewDecision {
         id: input.id,
@@ -82,7 +82,7 @@ pub async fn decide(mut tx: Tx, actor: &Actor, input: &DecisionInput, moment: &M
 /// Adds to the draft's note why a step changed, so that the household reads it with the plan. A note that has no room
 /// stays as it is.
 pub(super) async fn say_why(tx: &mut Tx, dog: DogId, why: &str) -> Done<()> {
-    let note = plan_draft::find(tx, dog).await?.map(|draft| draft.note).unwrap_or_default();
+    let note = plan_draft::find(dog).read(tx).await?.map(|draft| draft.note).unwrap_or_default();
     if let Some(note) = added(&note, why, LONGEST_NOTE) {
         plan_draft::set_note(tx, dog, &note).await?;
     }
@@ -98,8 +98,8 @@ pub async fn leads_to(
     choice: Choice,
 ) -> Done<Option<Step>> {
     let of_line = |id: StepId| kept.iter().find(|kept| kept.line == item.line_id && kept.step == id);
-    let exercise = step::find(tx, from).await?.ok_or(Refusal::NotFound)?.exercise;
-    let mut ladder = step::of_exercise(tx, exercise).await?;
+    let exercise = step::find(from).read(tx).await?.ok_or(Refusal::NotFound)?.exercise;
+    let mut ladder = step::of_exercise(exercise).read(tx).await?;
     let Some(at) = ladder.iter().position(|step| step.id == from) else { return Ok(None) };
     let sure: Vec<bool> = ladder
         .iter()

@@ -42,7 +42,7 @@ pub async fn edit_exercise(
     exercise::find(&mut tx, entry.id).await?.ok_or(Refusal::NotFound)?;
     exercise::edit(&mut tx, entry).await.map_err(name_taken)?;
     // the entry's row is locked by now: nobody else is changing its steps
-    let kept = step::of_exercise(&mut tx, entry.id).await?;
+    let kept = step::of_exercise(entry.id).read(&mut tx).await?;
     let named = |id| ladder.removed.contains(&id) || ladder.steps.iter().any(|step| step.id == id);
     if mark(&kept) != ladder.seen || !kept.iter().all(|step| named(step.id)) {
         return Err(CHANGED_MEANWHILE);

@@ -57,7 +57,7 @@ pub async fn edit_practice_log(
     moment: &Moment,
 ) -> Done<()> {
     let (dog, log) = held(&mut tx, actor, input.dog, input.id, moment).await?;
-    let item = plan::item(&mut tx, dog.id, log.item).await?.ok_or(Refusal::NotFound)?;
+    let item = plan::item(dog.id, log.item).read(&mut tx).await?.ok_or(Refusal::NotFound)?;
     if log.removed_at.is_some() || item.id != input.item {
         return Err(Refusal::NotFound);
     }

@@ -15,18 +15,18 @@ pub(super) async fn fit_to_dog(tx: &mut Tx, dog: DogId, chosen: &mut LineSetting
     if kind != Some(ItemKind::Exercise) {
         return Ok(());
     }
-    let steps = step::of_exercise(tx, chosen.exercise).await?;
+    let steps = step::of_exercise(chosen.exercise).read(tx).await?;
     let first = steps.first().map(|step| step.id);
     if chosen.step.is_none() || chosen.step == first {
         chosen.step = next_step(tx, dog, chosen, &steps).await?.or(chosen.step);
     }
     let at = chosen.step.and_then(|id| steps.iter().find(|step| step.id == id));
     let Some(distraction) = at.map(|step| step.distraction) else { return Ok(()) };
-    let places = place::of_dog(tx, dog).await?;
+    let places = place::of_dog(dog).read(tx).await?;
     let places: Vec<_> = places.iter().map(|place| (place.id, place.distraction)).collect();
     let place = place_for(Some(distraction), &places);
     chosen.place = chosen.place.or(place.map(|(id, _)| id));
-    let food: Vec<_> = reinforcer::of_dog(tx, dog).await?.iter().map(|one| (one.id, one.rank)).collect();
+    let food: Vec<_> = reinforcer::of_dog(dog).read(tx).await?.iter().map(|one| (one.id, one.rank)).collect();
     let level = place.map_or(distraction, |(_, level)| level);
     chosen.reinforcer = chosen.reinforcer.or_else(|| reinforcer_for(level, &food));
     Ok(())

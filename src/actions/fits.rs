@@ -37,7 +37,7 @@ pub async fn answer_fit(
 ) -> Done<()> {
     let found = authorised_dog(&mut tx, actor, Action::LogPractice, dog).await?;
     dog::lock_summary(&mut tx, dog).await?;
-    let before = fit::of_dog(&mut tx, dog).await?.into_iter().find(|fit| fit.gear == gear);
+    let before = fit::of_dog(dog).read(&mut tx).await?.into_iter().find(|fit| fit.gear == gear);
     let before = before.ok_or(Refusal::NotFound)?.answered;
     let is_told_today = before
         .is_some_and(|(answer, at)| answer == FitAnswer::Changed && moment.at - at < time::Duration::days(1));

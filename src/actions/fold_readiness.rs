@@ -25,7 +25,7 @@ pub(super) async fn fold(
     counted: &CountedSitting,
 ) -> Done<()> {
     let (dog, line) = (new.dog, new.line_id);
-    let terms = readiness::terms(tx, dog, line, step).await?;
+    let terms = readiness::terms(dog, line, step).read(tx).await?;
     if !readiness::is_of_plan_since(tx, new.item, terms.since).await? {
         return Ok(());
     }
@@ -54,8 +54,8 @@ pub(super) async fn fold(
 /// Looks at every stream again under the plan of this number, just published: those whose evidence begins anew with it are
 /// forgotten, those whose class it changes are folded anew.
 pub(super) async fn refold(tx: &mut Tx, dog: DogId, number: i32) -> Done<()> {
-    for old in readiness::of_dog(tx, dog).await? {
-        let terms = readiness::terms(tx, dog, old.line, old.step).await?;
+    for old in readiness::of_dog(dog).read(tx).await? {
+        let terms = readiness::terms(dog, old.line, old.step).read(tx).await?;
         if terms.since == number {
             readiness::forget(tx, dog, old.line, old.step).await?;
         } else if terms.class != old.class {
@@ -77,7 +77,7 @@ pub(super) async fn rebuild(tx: &mut Tx, dog: DogId) -> Done<()> {
 /// Builds one stream anew from everything that was told of its sittings and decided about it, in the order in which it was,
 /// by the terms of now.
 pub(super) async fn retold(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Done<()> {
-    let terms = readiness::terms(tx, dog, line, step).await?;
+    let terms = readiness::terms(dog, line, step).read(tx).await?;
     let told = practice_log::told(tx, dog, (line, step, terms.since), REPLAY).await?;
     let decided = decision::times(tx, dog, line, step).await?;
     match retell(&told, &decided, (line, step, terms)) {

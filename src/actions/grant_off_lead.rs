@@ -20,7 +20,7 @@ pub async fn grant_off_lead(
 ) -> Done<()> {
     authorised_dog(&mut tx, actor, Action::KeepDog, dog).await?;
     dog::lock_summary(&mut tx, dog).await?;
-    place::find(&mut tx, dog, place).await?.ok_or(Refusal::NotFound)?;
+    place::find(dog, place).read(&mut tx).await?.ok_or(Refusal::NotFound)?;
     off_lead_permission::lapse(&mut tx, dog, place, RENEWED, moment.at).await?;
     off_lead_permission::grant(&mut tx, moment.id(), dog, place, actor.membership, moment.at).await?;
     audit::note(&mut tx, &AuditEvent::by(actor, "grant_off_lead", "dog", dog.0, moment)).await?;

@@ -21,7 +21,7 @@ pub async fn invite_trainer(
     if new.role == Role::Owner {
         return Err(Refusal::Forbidden);
     }
-    if let Some(known) = membership::find(&mut tx, new.id).await? {
+    if let Some(known) = membership::find(new.id).read(&mut tx).await? {
         if (known.role, &known.name, &known.email) != (new.role, &new.name, &new.email) {
             return Err(Refusal::Clash);
         }
@@ -29,7 +29,7 @@ pub async fn invite_trainer(
     }
     membership::add(&mut tx, &new, moment.at).await?;
     audit::note(&mut tx, &AuditEvent::by(actor, "invite_trainer", "membership", new.id.0, moment)).await?;
-    let trainer = membership::find(&mut tx, new.id).await?.ok_or(Refusal::NotFound)?;
+    let trainer = membership::find(new.id).read(&mut tx).await?.ok_or(Refusal::NotFound)?;
     let made = make_link::add(&mut tx, actor, trainer, moment).await?;
     tx.commit().await?;
     Ok(made)

@@ -17,7 +17,7 @@ use crate::store::{Tx, membership, practice};
 /// The report as it would be issued by this person on this day.
 pub async fn as_read(tx: &mut Tx, actor: &Actor, dog: &Dog, draft: &Report, today: Date) -> Done<Document> {
     let practice = practice::here(tx).await?;
-    let by = membership::find(tx, actor.membership).await?.ok_or(Refusal::NotFound)?;
+    let by = membership::find(actor.membership).read(tx).await?.ok_or(Refusal::NotFound)?;
     let head = Head {
         kind: draft.kind,
         dog_name: &dog.name,

@@ -82,7 +82,7 @@ pub async fn keep_lesson(
 
 /// Refuses a booked lesson that was called off, or has a note already that is not this one.
 async fn can_be_noted(tx: &mut Tx, dog: DogId, id: AppointmentId, lesson: LessonId) -> Done<()> {
-    let booked = appointment::find(tx, dog, id).await?.ok_or(Refusal::NotFound)?;
+    let booked = appointment::find(dog, id).read(tx).await?.ok_or(Refusal::NotFound)?;
     let message = match booked.state {
         AppointmentState::Planned => return Ok(()),
         AppointmentState::Held if booked.lesson == Some(lesson) => return Ok(()),

@@ -18,7 +18,7 @@ pub async fn add_life_event(
 ) -> Done<()> {
     let dog = authorised_dog(&mut tx, actor, Action::TellLife, dog).await?.id;
     if !life_event::add(&mut tx, dog, id, told, actor.membership, moment).await? {
-        let first = life_event::find(&mut tx, dog, id).await?;
+        let first = life_event::find(dog, id).read(&mut tx).await?;
         return if first.is_some_and(|first| first.told == *told) { Ok(()) } else { Err(Refusal::Clash) };
     }
     audit::note(&mut tx, &AuditEvent::by(actor, "keep_life_event", "dog", dog.0, moment)).await?;

@@ -20,7 +20,7 @@ pub async fn keep_lost_sheet(
 ) -> Done<()> {
     let dog = authorised_dog(&mut tx, actor, Action::LogPractice, dog).await?.id;
     dog::lock_summary(&mut tx, dog).await?;
-    let now = lost_sheet::find(&mut tx, dog).await?;
+    let now = lost_sheet::find(dog).read(&mut tx).await?;
     let same = LostSheet { kept_at: now.kept_at, ..sheet.clone() } == now;
     if !same && now.stamp() != saw {
         return Err(Refusal::Field {

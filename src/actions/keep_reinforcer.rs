@@ -11,7 +11,7 @@ use crate::store::{Tx, dog};
 pub async fn add_reinforcer(mut tx: Tx, actor: &Actor, new: &Reinforcer, moment: &Moment) -> Done<()> {
     authorised_dog(&mut tx, actor, Action::KeepDog, new.dog).await?;
     dog::lock_summary(&mut tx, new.dog).await?;
-    match reinforcer::find(&mut tx, new.dog, new.id).await? {
+    match reinforcer::find(new.dog, new.id).read(&mut tx).await? {
         Some(first) if first == *new => Ok(()),
         Some(_) => Err(Refusal::Clash),
         None => keep_reinforcer(tx, actor, new, moment).await,

@@ -16,7 +16,7 @@ pub const MOST_A_DAY: i64 = 12;
 /// Keeps the sitting. It is told by whoever made the link, and held by the helper.
 pub async fn log_by_helper(opened: Opened, input: LogInput, today: Date, moment: &Moment) -> Done<Logged> {
     let Opened { mut tx, link, maker, .. } = opened;
-    let households = membership::households(&mut tx, maker.id).await?;
+    let households = membership::households(maker.id).read(&mut tx).await?;
     let actor = Actor { practice: tx.practice(), membership: maker.id, role: Role::Owner, households };
     dog::lock_summary(&mut tx, link.dog).await?;
     let is_new = practice_log::fingerprint(&mut tx, input.id).await?.is_none();

@@ -53,7 +53,7 @@ pub(super) async fn revised(
 ) -> Done<()> {
     look_at(tx, dog, revised.subject, why, None, moment).await?;
     flag::move_to(tx, dog.id, revised.subject, revised.on[1]).await?;
-    let numbers = house::find(tx).await?.numbers;
+    let numbers = house::find().read(tx).await?.numbers;
     let days = revised.on.map(|day| around_incident(day, &numbers));
     let logs =
         practice_log::looking_back_on(tx, dog.id, revised.told, revised.at, revised.on, days, LOOK_BACK)
@@ -61,7 +61,7 @@ pub(super) async fn revised(
     let met = encounter::looking_back_on(tx, dog.id, revised.told, days, MOST).await?;
     let logs = logs.into_iter().map(|id| Subject::PracticeLog(id.0));
     let met = met.into_iter().map(|id| Subject::Encounter(id.0));
-    let open = flag::of_dog(tx, dog.id, Wanted::Open).await?.into_iter();
+    let open = flag::of_dog(dog.id, Wanted::Open).read(tx).await?.into_iter();
     let held = open.filter(|flag| ON_RECORD.contains(&flag.rule.id)).map(|flag| flag.subject);
     let subjects: Vec<Subject> = logs.chain(met).chain(held).collect();
     for subject in subjects {
@@ -82,7 +82,7 @@ pub(super) async fn revised(
 pub(super) async fn with_changed_rules(tx: &mut Tx, dog: &Dog, moment: &Moment) -> Done<usize> {
     let outdated = flag::outdated(tx, dog.id, MOST).await?;
     for subject in &outdated {
-        let flags = flag::of_dog(tx, dog.id, Wanted::About(subject.id())).await?;
+        let flags = flag::of_dog(dog.id, Wanted::About(subject.id())).read(tx).await?;
         let changed = flags.iter().filter(|flag| flag.rule_version < flag.rule.stored_version());
         let rules: BTreeSet<&str> = changed.map(|flag| flag.rule.id).collect();
         look_at(tx, dog, *subject, LookedAgain::RuleChanged, Some(&rules), moment).await?;
@@ -115,7 +115,7 @@ async fn look_at(
         },
     };
     let asked = |rule: &str| rules.is_none_or(|rules| rules.contains(rule));
-    let mut flags = flag::of_dog(tx, dog.id, Wanted::About(subject.id())).await?;
+    let mut flags = flag::of_dog(dog.id, Wanted::About(subject.id())).read(tx).await?;
     flags.retain(|flag| asked(flag.rule.id));
     let Some((mut findings, about)) = looked else {
         for flag in flags.iter().filter(|flag| flag.state == FlagState::Open) {

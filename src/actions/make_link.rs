@@ -60,13 +60,13 @@ pub async fn make_link(
 /// Leads may for the team, trainers for owners. Owners may for others of their households who have not come yet: a
 /// link for somebody who has would let one owner act as another.
 pub async fn may_make(tx: &mut Tx, actor: &Actor, member: MembershipId) -> Done<Membership> {
-    let found = membership::find(tx, member).await?.filter(|m| m.removed_at.is_none());
+    let found = membership::find(member).read(tx).await?.filter(|m| m.removed_at.is_none());
     let person = found.ok_or(Refusal::NotFound)?;
     if person.role != Role::Owner {
         authorise(actor, Action::KeepTeam, None)?;
         return Ok(person);
     }
-    let households = membership::households(tx, member).await?;
+    let households = membership::households(member).read(tx).await?;
     if households.is_empty() {
         return Err(Refusal::NotFound);
     }

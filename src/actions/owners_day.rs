@@ -41,8 +41,8 @@ pub async fn say_held(
     moment: &Moment,
 ) -> Done<()> {
     let dog = authorised_dog(&mut tx, actor, Action::LogPractice, dog).await?.id;
-    let version = plan::current(&mut tx, dog).await?.ok_or(Refusal::NotFound)?;
-    let items = plan::items(&mut tx, version.id).await?;
+    let version = plan::current(dog).read(&mut tx).await?.ok_or(Refusal::NotFound)?;
+    let items = plan::items(version.id).read(&mut tx).await?;
     if !items.iter().any(|item| item.line_id == line && item.kind == ItemKind::StandingArrangement) {
         return Err(Refusal::NotFound);
     }

@@ -30,7 +30,7 @@ pub async fn take_back_package(
     moment: &Moment,
 ) -> Done<()> {
     let dog = authorised_dog(&mut tx, actor, Action::KeepLessons, dog).await?.id;
-    let packages = lesson_package::of_dog(&mut tx, dog).await?;
+    let packages = lesson_package::of_dog(dog).read(&mut tx).await?;
     let kept = packages.iter().find(|package| package.id == id).ok_or(Refusal::NotFound)?;
     if kept.taken_back_at.is_some() {
         return if kept.taken_back_why == why { Ok(()) } else { Err(Refusal::Clash) };

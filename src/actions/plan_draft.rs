@@ -19,7 +19,7 @@ pub(super) async fn authorised(tx: &mut Tx, actor: &Actor, dog: DogId) -> Done<D
 pub(super) async fn opened(tx: &mut Tx, actor: &Actor, dog: DogId, moment: &Moment) -> Done<Dog> {
     let dog = authorised(tx, actor, dog).await?;
     let is_new = plan_draft::hold(tx, dog.id, actor.membership, moment.at).await?;
-    if is_new && let Some(version) = plan::current(tx, dog.id).await? {
+    if is_new && let Some(version) = plan::current(dog.id).read(tx).await? {
         plan_draft::restart_from(tx, dog.id, version.id).await?;
     }
     Ok(dog)

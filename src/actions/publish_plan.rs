@@ -1,6 +1,6 @@
 //! Publishing a dog's draft as its next plan version, which nobody can change afterwards.
 
-use crate::actions::check_plan::check_plan;
+use crate::actions::check_plan::Measure;
 use crate::actions::fold_readiness::refold;
 use crate::actions::plan_draft::{authorised, finished};
 use crate::actions::set_phase::put_in;
@@ -111,14 +111,14 @@ pub async fn publish_plan(
     let dog = authorised(&mut tx, actor, dog).await?;
     store::dog::lock_summary(&mut tx, dog.id).await?;
     let intake = triage::publishing_of(&mut tx, dog.id).await?;
-    let next = plan::current(&mut tx, dog.id).await?.map_or(1, |version| version.number + 1);
+    let next = plan::current(dog.id).read(&mut tx).await?.map_or(1, |version| version.number + 1);
     if let Some(number) = publication.number.filter(|number| *number != next) {
         return repeated(&mut tx, actor, &dog, publication, number).await;
     }
     if let Some(refusal) = held_back(intake, publication.knows_vet_first) {
         return Err(refusal);
     }
-    let order = if plan_draft::find(&mut tx, dog.id).await?.is_some() {
+    let order = if plan_draft::find(dog.id).read(&mut tx).await?.is_some() {
         plan_draft::hold(&mut tx, dog.id, actor.membership, moment.at).await?;
         arranged(&plan_draft::order(&mut tx, dog.id).await?)
     } else {
@@ -126,7 +126,7 @@ pub async fn publish_plan(
     };
     plan_draft::set_order(&mut tx, dog.id, &order).await?;
     let items = plan_draft::items(&mut tx, dog.id).await?;
-    let findings = check_plan(&mut tx, dog.id, &items, moment).await?;
+    let findings = Measure::of(dog.id).read(&mut tx).await?.check(&items, moment);
     if let Some(refusal) = publication.objection(&items, &findings) {
         return Err(refusal);
     }

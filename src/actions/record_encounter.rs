@@ -79,10 +79,10 @@ pub(super) async fn look(
     kept: &Encounter,
     told: OffsetDateTime,
 ) -> Done<(Vec<Finding>, About)> {
-    let numbers = house::find(tx).await?.numbers;
+    let numbers = house::find().read(tx).await?.numbers;
     let recent =
         beside_encounter(tx, dog.id, told, (kept.facts.kind, kept.facts.local_date), &numbers).await?;
-    let facts = dog_facts::told_by(tx, dog.id, Some(told)).await?;
+    let facts = dog_facts::told_by(dog.id, Some(told)).read(tx).await?;
     let met = EncounterFacts { happened_at: Some(kept.happened_at), ..kept.facts.clone() };
     let context = EncounterContext { encounter: &met, dog: &facts, recent: &recent, numbers: &numbers };
     let findings = evaluate_encounter(&context);

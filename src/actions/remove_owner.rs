@@ -26,7 +26,7 @@ pub async fn remove_owner(
     {
         return Err(Refusal::NotFound);
     }
-    if membership::households(&mut tx, owner).await?.len() > 1 {
+    if membership::households(owner).read(&mut tx).await?.len() > 1 {
         household::remove_member(&mut tx, household, owner).await?;
     } else if !membership::remove(&mut tx, owner, moment.at).await? {
         return Err(Refusal::NotFound);

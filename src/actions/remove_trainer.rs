@@ -13,8 +13,10 @@ use crate::store::{Tx, appointment, link_token, membership, practice, sign_in};
 pub async fn remove_trainer(mut tx: Tx, actor: &Actor, trainer: MembershipId, moment: &Moment) -> Done<()> {
     authorise(actor, Action::KeepTeam, None)?;
     let leads = membership::lock_leads(&mut tx, trainer).await?;
-    let found =
-        membership::find(&mut tx, trainer).await?.filter(|m| m.role != Role::Owner && m.removed_at.is_none());
+    let found = membership::find(trainer)
+        .read(&mut tx)
+        .await?
+        .filter(|m| m.role != Role::Owner && m.removed_at.is_none());
     let person = found.ok_or(Refusal::NotFound)?;
     if person.id == actor.membership || (person.role == Role::Lead && leads <= 1) {
         return Err(Refusal::Forbidden);

@@ -20,7 +20,7 @@ pub async fn set_house_numbers(
 ) -> Done<()> {
     authorise(actor, Action::RunPractice, None)?;
     practice::lock(&mut tx).await?;
-    let now = house::find(&mut tx).await?;
+    let now = house::find().read(&mut tx).await?;
     if now == *wanted {
         return Ok(());
     }

@@ -42,7 +42,7 @@ pub async fn start_plan(
     };
     let added = append(&mut tx, dog, lines, "from", moment).await?;
     if let StartFrom::Point(point) = from
-        && plan_draft::find(&mut tx, dog).await?.is_some_and(|draft| draft.note.is_empty())
+        && plan_draft::find(dog).read(&mut tx).await?.is_some_and(|draft| draft.note.is_empty())
     {
         plan_draft::set_note(&mut tx, dog, point.note).await?;
     }
@@ -108,7 +108,7 @@ async fn of_item(tx: &mut Tx, item: &StartingItem, moment: &Moment) -> Done<Opti
         None => put_on_shelf(tx, entry, moment).await?,
     };
     let Some(mut chosen) = plan_draft_item::usual(tx, id).await? else { return Ok(None) };
-    let steps = step::of_exercise(tx, id).await?;
+    let steps = step::of_exercise(id).read(tx).await?;
     let rung = usize::from(item.rung).checked_sub(1).and_then(|index| steps.get(index));
     chosen.step = rung.map(|step| step.id).or(chosen.step);
     let number = |n: u8| (n > 0).then_some(i16::from(n));
@@ -124,6 +124,6 @@ async fn of_template(tx: &mut Tx, id: PlanTemplateId) -> Done<Vec<LineSettings>>
 
 async fn of_dog(tx: &mut Tx, actor: &Actor, other: DogId) -> Done<Vec<LineSettings>> {
     authorised_dog(tx, actor, Action::KeepPlan, other).await?;
-    let version = plan::current(tx, other).await?.ok_or(Refusal::NotFound)?;
+    let version = plan::current(other).read(tx).await?.ok_or(Refusal::NotFound)?;
     Ok(plan_template::lines_of_version(tx, version.id).await?)
 }

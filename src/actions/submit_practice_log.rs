@@ -91,7 +91,7 @@ pub(super) async fn log(
     moment: &Moment,
 ) -> Done<Logged> {
     let dog = authorised_dog(tx, actor, Action::LogPractice, input.dog).await?;
-    let item = plan::item(tx, dog.id, input.item).await?.ok_or(Refusal::NotFound)?;
+    let item = plan::item(dog.id, input.item).read(tx).await?.ok_or(Refusal::NotFound)?;
     dog::lock_summary(tx, dog.id).await?;
     let fingerprint = fingerprint(&input);
     let is_elsewhere = input.elsewhere.is_some();
@@ -251,11 +251,11 @@ pub(super) async fn look(
     let earlier =
         practice_log::of_dog(tx, dog.id, Wanted::LookedBackOn(started_at, id, told), LOOK_BACK).await?;
     let recent: Vec<Sitting> = earlier.into_iter().map(|log| log.sitting).collect();
-    let house = house::find(tx).await?;
+    let house = house::find().read(tx).await?;
     let encounters = beside_sitting(tx, dog.id, told, sitting.local_date, &house.numbers).await?;
-    let facts = dog_facts::told_by(tx, dog.id, Some(told)).await?;
-    let item = plan::item(tx, dog.id, item).await?.ok_or(Refusal::NotFound)?;
-    let paid = food_paid::over_seven_days(tx, dog.id, sitting.local_date, Some(told)).await?;
+    let facts = dog_facts::told_by(dog.id, Some(told)).read(tx).await?;
+    let item = plan::item(dog.id, item).read(tx).await?.ok_or(Refusal::NotFound)?;
+    let paid = food_paid::over_seven_days(dog.id, sitting.local_date, Some(told)).read(tx).await?;
     let context = LogContext {
         sitting,
         dog: &facts,

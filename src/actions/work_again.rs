@@ -17,9 +17,11 @@ use crate::domain::readiness::reopen::{Rung, Why, reopens};
 use crate::domain::vocabulary::{Choice, ItemKind, Phase};
 use crate::ids::{DogId, ExerciseId, LineId, StepId};
 use crate::store::decision::{self, Turn};
+use crate::store::plan::Plan;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::{self, Wanted};
 use crate::store::readiness::{self, Kept};
+use crate::store::reading::Together;
 use crate::store::step::{self, Step};
 use crate::store::{Tx, dog, plan, plan_draft_item};
 
@@ -55,13 +57,13 @@ pub async fn reopening(
     day: impl Fn(time::OffsetDateTime) -> Date,
     today: Date,
 ) -> Done<Vec<Reopening>> {
-    let Some(version) = plan::current(tx, dog).await? else { return Ok(Vec::new()) };
-    let items = plan::items(tx, version.id).await?;
-    let kept = readiness::of_dog(tx, dog).await?;
+    let (plan, kept, steps) =
+        (plan::newest(dog), readiness::of_dog(dog), step::all()).together().read(tx).await?;
+    let Some(Plan { items, .. }) = plan else { return Ok(Vec::new()) };
     let turns = decision::turns(tx, dog).await?;
     let logs = practice_log::of_dog(tx, dog, Wanted::Newest, LOOKED_AT).await?;
     let mut ladders: HashMap<ExerciseId, Vec<Step>> = HashMap::new();
-    for step in step::all(tx).await? {
+    for step in steps {
         ladders.entry(step.exercise).or_default().push(step);
     }
     let exercises = items.iter().filter(|item| item.kind == ItemKind::Exercise);
@@ -156,6 +158,6 @@ pub async fn work_again(
 async fn is_above(tx: &mut Tx, dog: DogId, line: &Reopening) -> Done<bool> {
     let Some(draft) = plan_draft_item::find(tx, dog, line.line).await? else { return Ok(false) };
     let Some(step) = draft.step else { return Ok(false) };
-    let stands = step::find(tx, step).await?;
+    let stands = step::find(step).read(tx).await?;
     Ok(stands.is_some_and(|stands| stands.position > line.to.position))
 }

@@ -106,7 +106,7 @@ pub async fn library(tx: &mut Tx) -> anyhow::Result<HashMap<&'static str, (Exerc
     let copied = exercise::list(tx, &exercise::Wanted::default()).await?;
     let by_name: HashMap<&str, ExerciseId> = copied.iter().map(|e| (e.name.as_str(), e.id)).collect();
     let mut steps: HashMap<ExerciseId, Vec<StepId>> = HashMap::new();
-    for step in step::all(tx).await? {
+    for step in step::all().read(tx).await? {
         steps.entry(step.exercise).or_default().push(step.id);
     }
     let entries = starter_library::all().filter_map(|entry| {

@@ -1,11 +1,13 @@
 //! Lessons that are booked: when, where, with whom, and whether they were held or called off.
 
+use serde::Deserialize;
 use time::{Date, Duration, OffsetDateTime};
 use uuid::Uuid;
 
 use crate::clock::Moment;
 use crate::domain::vocabulary::{AppointmentState, CalledOffBy, Word};
 use crate::ids::{AppointmentId, DogId, LessonId, MembershipId};
+use crate::store::reading::{Reading, day, reading};
 use crate::store::word::{word, word_or_none};
 use crate::store::{Result, Tx};
 
@@ -62,6 +64,7 @@ pub struct Appointment {
     pub lesson: Option<LessonId>,
 }
 
+#[derive(Deserialize)]
 struct Row {
     id: Uuid,
     dog_id: Uuid,
@@ -69,8 +72,10 @@ struct Row {
     household_name: String,
     trainer_id: Uuid,
     trainer_name: String,
+    #[serde(with = "time::serde::rfc3339")]
     starts_at: OffsetDateTime,
     zone: String,
+    #[serde(with = "day")]
     local_date: Date,
     minutes: i16,
     place_name: String,
@@ -78,7 +83,9 @@ struct Row {
     called_off_by: Option<String>,
     called_off_why: String,
     revision: i32,
+    #[serde(with = "time::serde::rfc3339")]
     changed_at: OffsetDateTime,
+    #[serde(rename = "lesson?")]
     lesson: Option<Uuid>,
 }
 
@@ -112,9 +119,8 @@ impl TryFrom<Row> for Appointment {
 
 /// Appointments with the names beside them; `$tail` says which.
 macro_rules! appointments {
-    ($tx:expr, $tail:literal $(, $bind:expr)*) => {{
-        let practice = $tx.practice();
-        let rows = sqlx::query_as!(
+    ($tail:literal $(, $bind:expr)*) => {
+        reading!(
             Row,
             r#"select a.id, a.dog_id, d.name as dog_name, h.name as household_name, a.trainer_id, t.name as trainer_name, a.starts_at,
                  a.zone, a.local_date, a.minutes, a.place_name, a.state, a.called_off_by, a.called_off_why, a.revision, a.changed_at,
@@ -125,13 +131,11 @@ macro_rules! appointments {
                join membership t on t.practice_id = a.practice_id and t.id = a.trainer_id
                left join lesson l on l.practice_id = a.practice_id and l.appointment_id = a.id
                where a.practice_id = $1 "#
-                + $tail,
-            practice.0 $(, $bind)*
+                + $tail
+            $(, $bind)*
         )
-        .fetch_all($tx.conn())
-        .await?;
-        rows.into_iter().map(Appointment::try_from).collect::<Result<Vec<_>>>()
-    }};
+        .each::<Appointment>()
+    };
 }
 
 /// Books a lesson; false where its id is taken.
@@ -165,15 +169,13 @@ pub async fn add(
 }
 
 /// One of a dog.
-pub async fn find(tx: &mut Tx, dog: DogId, id: AppointmentId) -> Result<Option<Appointment>> {
-    let found = appointments!(tx, "and a.dog_id = $2 and a.id = $3", dog.0, id.0)?;
-    Ok(found.into_iter().next())
+pub fn find(dog: DogId, id: AppointmentId) -> Reading<Option<Appointment>> {
+    appointments!("and a.dog_id = $2 and a.id = $3", dog.0, id.0).first()
 }
 
 /// Those of a dog that begin after `since`, the first first, at most `most`; and those whose note is not written yet.
-pub async fn of_dog(tx: &mut Tx, dog: DogId, since: OffsetDateTime, most: i64) -> Result<Vec<Appointment>> {
+pub fn of_dog(dog: DogId, since: OffsetDateTime, most: i64) -> Reading<Vec<Appointment>> {
     appointments!(
-        tx,
         "and a.dog_id = $2 and (a.starts_at > $3 or a.state = 'planned') order by a.starts_at, a.id limit $4",
         dog.0,
         since,
@@ -182,27 +184,24 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId, since: OffsetDateTime, most: i64) -
 }
 
 /// The next one of a dog that is not over.
-pub async fn next_of_dog(tx: &mut Tx, dog: DogId, now: OffsetDateTime) -> Result<Option<Appointment>> {
-    let found = appointments!(
-        tx,
+pub fn next_of_dog(dog: DogId, now: OffsetDateTime) -> Reading<Option<Appointment>> {
+    appointments!(
         "and a.dog_id = $2 and a.state = 'planned' and a.starts_at > $3::timestamptz - a.minutes * interval '1 minute'
          order by a.starts_at, a.id limit 1",
         dog.0,
         now
-    )?;
-    Ok(found.into_iter().next())
+    )
+    .first()
 }
 
 /// Those to come that are not over, of one trainer or of everybody, the first first; `after` is the last one of the page before.
-pub async fn coming(
-    tx: &mut Tx,
+pub fn coming(
     trainer: Option<MembershipId>,
     now: OffsetDateTime,
     after: Option<(OffsetDateTime, AppointmentId)>,
     most: i64,
-) -> Result<Vec<Appointment>> {
+) -> Reading<Vec<Appointment>> {
     appointments!(
-        tx,
         "and a.state = 'planned' and ($2::uuid is null or a.trainer_id = $2)
          and a.starts_at > $3::timestamptz - interval '240 minutes' and a.starts_at > $3::timestamptz - a.minutes * interval '1 minute'
          and ($4::timestamptz is null or (a.starts_at, a.id) > ($4, $5))
@@ -216,14 +215,8 @@ pub async fn coming(
 }
 
 /// Those that are over and have no note yet, of one trainer or of everybody, the last first.
-pub async fn unnoted(
-    tx: &mut Tx,
-    trainer: Option<MembershipId>,
-    now: OffsetDateTime,
-    most: i64,
-) -> Result<Vec<Appointment>> {
+pub fn unnoted(trainer: Option<MembershipId>, now: OffsetDateTime, most: i64) -> Reading<Vec<Appointment>> {
     appointments!(
-        tx,
         "and a.state = 'planned' and ($2::uuid is null or a.trainer_id = $2)
          and a.starts_at <= $3::timestamptz - a.minutes * interval '1 minute'
          order by a.starts_at desc, a.id limit $4",
@@ -234,19 +227,15 @@ pub async fn unnoted(
 }
 
 /// Those of the same trainer that overlap a booking, but for `this`, at most three.
-pub async fn overlapping(
-    tx: &mut Tx,
-    booking: &Booking,
-    this: Option<AppointmentId>,
-) -> Result<Vec<Appointment>> {
+pub fn overlapping(booking: &Booking, this: Option<AppointmentId>) -> Reading<Vec<Appointment>> {
+    let (trainer, starts_at, ends_at) = (booking.trainer.0, booking.starts_at, booking.ends_at());
     appointments!(
-        tx,
         "and a.state = 'planned' and a.trainer_id = $2 and a.starts_at < $4 and a.starts_at > $3::timestamptz - interval '240 minutes'
          and a.starts_at + a.minutes * interval '1 minute' > $3 and ($5::uuid is null or a.id <> $5)
          order by a.starts_at, a.id limit 3",
-        booking.trainer.0,
-        booking.starts_at,
-        booking.ends_at(),
+        trainer,
+        starts_at,
+        ends_at,
         this.map(|id| id.0)
     )
 }

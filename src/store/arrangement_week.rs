@@ -1,10 +1,13 @@
 //! How standing arrangements were kept, a week at a time.
 
+use serde::Deserialize;
 use time::Date;
+use uuid::Uuid;
 
 use crate::clock::Moment;
 use crate::domain::vocabulary::{Held, Word};
 use crate::ids::{DogId, LineId, MembershipId};
+use crate::store::reading::{Reading, day, reading};
 use crate::store::word::word;
 use crate::store::{Result, Tx};
 
@@ -35,17 +38,24 @@ pub async fn put(
     .map(drop)
 }
 
+#[derive(Deserialize)]
+struct Row {
+    line_id: Uuid,
+    #[serde(with = "day")]
+    week_of: Date,
+    held: String,
+}
+
 /// How the arrangements of a dog were kept in weeks since a day: line, week, answer; the latest week first.
-pub async fn since(tx: &mut Tx, dog: DogId, from: Date) -> Result<Vec<(LineId, Date, Held)>> {
-    let practice = tx.practice();
-    let rows = sqlx::query!(
+pub fn since(dog: DogId, from: Date) -> Reading<Vec<(LineId, Date, Held)>> {
+    reading!(
+        Row,
         "select line_id, week_of, held from arrangement_week
          where practice_id = $1 and dog_id = $2 and week_of >= $3 order by week_of desc, line_id",
-        practice.0,
         dog.0,
         from
     )
-    .fetch_all(tx.conn())
-    .await?;
-    rows.into_iter().map(|row| Ok((row.line_id.into(), row.week_of, word(&row.held)?))).collect()
+    .then(|rows| {
+        rows.into_iter().map(|row| Ok((row.line_id.into(), row.week_of, word(&row.held)?))).collect()
+    })
 }

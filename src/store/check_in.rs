@@ -1,10 +1,12 @@
 //! What households say to "still going well?".
 
+use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 
 use crate::clock::Moment;
 use crate::domain::vocabulary::{StillWell, Word};
 use crate::ids::{CheckInId, DogId, MembershipId};
+use crate::store::reading::{Reading, day, reading};
 use crate::store::word::word;
 use crate::store::{Result, Tx};
 
@@ -65,33 +67,49 @@ pub async fn is_same(
     .await
 }
 
+#[derive(Deserialize)]
+struct Row {
+    answer: String,
+    #[serde(with = "day")]
+    local_date: Date,
+    name: String,
+}
+
+impl TryFrom<Row> for CheckIn {
+    type Error = sqlx::Error;
+
+    fn try_from(row: Row) -> Result<Self> {
+        Ok(Self { answer: word(&row.answer)?, on: row.local_date, by: row.name })
+    }
+}
+
 /// A dog's answers, the latest first, at most `most`.
-pub async fn of_dog(tx: &mut Tx, dog: DogId, most: i64) -> Result<Vec<CheckIn>> {
-    let practice = tx.practice();
-    let rows = sqlx::query!(
+pub fn of_dog(dog: DogId, most: i64) -> Reading<Vec<CheckIn>> {
+    reading!(
+        Row,
         "select c.answer, c.local_date, m.name from check_in c
          join membership m on m.practice_id = c.practice_id and m.id = c.said_by
          where c.practice_id = $1 and c.dog_id = $2
          order by c.said_at desc, c.id desc limit $3",
-        practice.0,
         dog.0,
         most
     )
-    .fetch_all(tx.conn())
-    .await?;
-    rows.into_iter()
-        .map(|row| Ok(CheckIn { answer: word(&row.answer)?, on: row.local_date, by: row.name }))
-        .collect()
+    .each()
+}
+
+#[derive(Deserialize)]
+struct Since {
+    #[serde(rename = "since!", with = "time::serde::rfc3339")]
+    since: OffsetDateTime,
 }
 
 /// Since when a dog stands where it stands in its work.
-pub async fn phase_since(tx: &mut Tx, dog: DogId) -> Result<OffsetDateTime> {
-    let practice = tx.practice();
-    sqlx::query_scalar!(
+pub fn phase_since(dog: DogId) -> Reading<OffsetDateTime> {
+    reading!(
+        Since,
         r#"select coalesce(phase_since, created_at) as "since!" from dog where practice_id = $1 and id = $2"#,
-        practice.0,
         dog.0
     )
-    .fetch_one(tx.conn())
-    .await
+    .only()
+    .then(|row| Ok(row.since))
 }

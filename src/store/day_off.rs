@@ -1,10 +1,12 @@
 //! Days on which a household says that there is no practice.
 
+use serde::Deserialize;
 use time::Date;
 
 use crate::clock::Moment;
 use crate::domain::vocabulary::{DayOffReason, Word};
 use crate::ids::{DogId, MembershipId};
+use crate::store::reading::{Reading, day, reading};
 use crate::store::word::word_or_none;
 use crate::store::{Result, Tx};
 
@@ -43,25 +45,34 @@ pub async fn add(
     .map(drop)
 }
 
+#[derive(Deserialize)]
+struct Row {
+    #[serde(with = "day")]
+    local_date: Date,
+    reason: Option<String>,
+    name: String,
+}
+
+impl TryFrom<Row> for DayOff {
+    type Error = sqlx::Error;
+
+    fn try_from(row: Row) -> Result<Self> {
+        Ok(Self { on: row.local_date, reason: word_or_none(row.reason.as_deref())?, by: row.name })
+    }
+}
+
 /// A dog's days off since a day, the latest first.
-pub async fn since(tx: &mut Tx, dog: DogId, from: Date) -> Result<Vec<DayOff>> {
-    let practice = tx.practice();
-    let rows = sqlx::query!(
+pub fn since(dog: DogId, from: Date) -> Reading<Vec<DayOff>> {
+    reading!(
+        Row,
         "select o.local_date, o.reason, m.name from day_off o
          join membership m on m.practice_id = o.practice_id and m.id = o.said_by
          where o.practice_id = $1 and o.dog_id = $2 and o.local_date >= $3
          order by o.local_date desc",
-        practice.0,
         dog.0,
         from
     )
-    .fetch_all(tx.conn())
-    .await?;
-    rows.into_iter()
-        .map(|row| {
-            Ok(DayOff { on: row.local_date, reason: word_or_none(row.reason.as_deref())?, by: row.name })
-        })
-        .collect()
+    .each()
 }
 
 /// Takes a day off back.

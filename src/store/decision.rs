@@ -1,9 +1,12 @@
 //! Decisions: what a trainer chose for a line, and on what figures.
 
+use serde::Deserialize;
 use time::OffsetDateTime;
+use uuid::Uuid;
 
 use crate::domain::vocabulary::{Choice, DecisionReason, Word};
 use crate::ids::{DecisionId, DogId, LineId, MembershipId, StepId};
+use crate::store::reading::{Reading, reading};
 use crate::store::word::word;
 use crate::store::{Result, Tx};
 
@@ -179,33 +182,49 @@ pub async fn turns(tx: &mut Tx, dog: DogId) -> Result<Vec<Turn>> {
     turns.collect()
 }
 
-/// A dog's decisions, newest first, at most 100.
-pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Decision>> {
-    let practice = tx.practice();
-    let rows = sqlx::query!(
+#[derive(Deserialize)]
+struct Row {
+    line_id: Uuid,
+    exercise: String,
+    advice: String,
+    choice: String,
+    reason: String,
+    note: String,
+    by: String,
+    #[serde(with = "time::serde::rfc3339")]
+    decided_at: OffsetDateTime,
+}
+
+impl TryFrom<Row> for Decision {
+    type Error = sqlx::Error;
+
+    fn try_from(row: Row) -> Result<Self> {
+        Ok(Self {
+            line: row.line_id.into(),
+            exercise: row.exercise,
+            advice: row.advice,
+            choice: word(&row.choice)?,
+            reason: word(&row.reason)?,
+            note: row.note,
+            by: row.by,
+            decided_at: row.decided_at,
+        })
+    }
+}
+
+/// A dog's decisions, newest first, at most `most`.
+pub fn of_dog(dog: DogId, most: i64) -> Reading<Vec<Decision>> {
+    reading!(
+        Row,
         "select d.line_id, e.name as exercise, d.advice, d.choice, d.reason, d.note, m.name as by, d.decided_at
          from decision d
          join step s on s.practice_id = d.practice_id and s.id = d.step_id
          join exercise e on e.practice_id = d.practice_id and e.id = s.exercise_id
          join membership m on m.practice_id = d.practice_id and m.id = d.decided_by
          where d.practice_id = $1 and d.dog_id = $2
-         order by d.decided_at desc, d.id desc limit 100",
-        practice.0,
-        dog.0
+         order by d.decided_at desc, d.id desc limit $3",
+        dog.0,
+        most
     )
-    .fetch_all(tx.conn())
-    .await?;
-    let decisions = rows.into_iter().map(|r| {
-        Ok(Decision {
-            line: r.line_id.into(),
-            exercise: r.exercise,
-            advice: r.advice,
-            choice: word(&r.choice)?,
-            reason: word(&r.reason)?,
-            note: r.note,
-            by: r.by,
-            decided_at: r.decided_at,
-        })
-    });
-    decisions.collect()
+    .each()
 }

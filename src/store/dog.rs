@@ -1,10 +1,12 @@
 //! Dogs: who they are, whose they are, and who looks after their plan.
 
+use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 
 use crate::domain::access::Actor;
 use crate::domain::vocabulary::{Phase, Role, Sex};
 use crate::ids::{DogId, HouseholdId, MembershipId};
+use crate::store::reading::{Reading, day, reading};
 use crate::store::word::{word, word_or_none};
 use crate::store::{Result, Tx};
 
@@ -41,6 +43,7 @@ pub struct Dog {
     pub bite_on_record: bool,
 }
 
+#[derive(Deserialize)]
 struct Row {
     id: uuid::Uuid,
     household_id: uuid::Uuid,
@@ -50,6 +53,7 @@ struct Row {
     trainer_name: String,
     name: String,
     breed: String,
+    #[serde(with = "day::option")]
     birth_date: Option<Date>,
     sex: Option<String>,
     expected_adult_kg: Option<f64>,
@@ -81,68 +85,49 @@ impl TryFrom<Row> for Dog {
     }
 }
 
+/// Dogs with whose they are beside them; `$tail` says which.
+macro_rules! dogs {
+    ($tail:literal $(, $bind:expr)*) => {
+        reading!(
+            Row,
+            "select d.id, d.household_id, h.name as household_name, h.zone, d.trainer_id, t.name as trainer_name, d.name,
+                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.bite_on_record
+             from dog d
+             join household h on h.practice_id = d.practice_id and h.id = d.household_id
+             join membership t on t.practice_id = d.practice_id and t.id = d.trainer_id
+             where d.practice_id = $1 "
+                + $tail
+            $(, $bind)*
+        )
+        .each::<Dog>()
+    };
+}
+
 /// A dog that this person may see: any of the practice for trainers, their own households' for owners.
 pub async fn find(tx: &mut Tx, viewer: &Actor, id: DogId) -> Result<Option<Dog>> {
-    let practice = tx.practice();
-    let row = sqlx::query_as!(
-        Row,
-        "select d.id, d.household_id, h.name as household_name, h.zone, d.trainer_id, t.name as trainer_name, d.name,
-                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.bite_on_record
-         from dog d
-         join household h on h.practice_id = d.practice_id and h.id = d.household_id
-         join membership t on t.practice_id = d.practice_id and t.id = d.trainer_id
-         where d.practice_id = $1 and d.id = $2
-           and ($3 or exists (select 1 from household_member m
-                 where m.practice_id = d.practice_id and m.household_id = d.household_id and m.membership_id = $4))",
-        practice.0,
+    let found = dogs!(
+        "and d.id = $2 and ($3 or exists (select 1 from household_member m
+           where m.practice_id = d.practice_id and m.household_id = d.household_id and m.membership_id = $4))",
         id.0,
         viewer.role != Role::Owner,
         viewer.membership.0
-    )
-    .fetch_optional(tx.conn())
-    .await?;
-    row.map(Dog::try_from).transpose()
+    );
+    found.first().read(tx).await
 }
 
 /// The dogs of an owner's households, by name.
-pub async fn of_owner(tx: &mut Tx, owner: MembershipId) -> Result<Vec<Dog>> {
-    let practice = tx.practice();
-    let rows = sqlx::query_as!(
-        Row,
-        "select d.id, d.household_id, h.name as household_name, h.zone, d.trainer_id, t.name as trainer_name, d.name,
-                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.bite_on_record
-         from household_member m
-         join dog d on d.practice_id = m.practice_id and d.household_id = m.household_id
-         join household h on h.practice_id = d.practice_id and h.id = d.household_id
-         join membership t on t.practice_id = d.practice_id and t.id = d.trainer_id
-         where m.practice_id = $1 and m.membership_id = $2
+pub fn of_owner(owner: MembershipId) -> Reading<Vec<Dog>> {
+    dogs!(
+        "and exists (select 1 from household_member m
+           where m.practice_id = d.practice_id and m.household_id = d.household_id and m.membership_id = $2)
          order by d.name, d.id",
-        practice.0,
         owner.0
     )
-    .fetch_all(tx.conn())
-    .await?;
-    rows.into_iter().map(Dog::try_from).collect()
 }
 
 /// The dogs of a household, by name.
-pub async fn of_household(tx: &mut Tx, household: HouseholdId) -> Result<Vec<Dog>> {
-    let practice = tx.practice();
-    let rows = sqlx::query_as!(
-        Row,
-        "select d.id, d.household_id, h.name as household_name, h.zone, d.trainer_id, t.name as trainer_name, d.name,
-                d.breed, d.birth_date, d.sex, d.expected_adult_kg, d.phase, d.goal, d.bite_on_record
-         from dog d
-         join household h on h.practice_id = d.practice_id and h.id = d.household_id
-         join membership t on t.practice_id = d.practice_id and t.id = d.trainer_id
-         where d.practice_id = $1 and d.household_id = $2
-         order by d.name, d.id",
-        practice.0,
-        household.0
-    )
-    .fetch_all(tx.conn())
-    .await?;
-    rows.into_iter().map(Dog::try_from).collect()
+pub fn of_household(household: HouseholdId) -> Reading<Vec<Dog>> {
+    dogs!("and d.household_id = $2 order by d.name, d.id", household.0)
 }
 
 /// The ids of the practice's dogs that come after `after`, in order, `most` of them.

@@ -1,19 +1,22 @@
 //! A dog as the rules see it: its profile, its household's children, its weighings, and what is on record.
 
+use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 
-use crate::domain::dog::{DogFacts, tells};
+use crate::domain::dog::{DogFacts, Weighing, tells};
 use crate::ids::DogId;
-use crate::store::dog_weight;
+use crate::store::reading::{Reading, Together, day, reading};
 use crate::store::word::{all_words, word, word_or_none};
-use crate::store::{Result, Tx};
+use crate::store::{Result, dog_weight};
 
 /// Weighings that the rules look back over.
 const WEIGHINGS: i64 = 12;
 
+#[derive(Deserialize)]
 struct Row {
     name: String,
     sex: Option<String>,
+    #[serde(with = "day::option")]
     birth_date: Option<Date>,
     expected_adult_kg: Option<f64>,
     neutered: Option<bool>,
@@ -28,9 +31,12 @@ struct Row {
     muzzle: String,
     tried_before: String,
     bite_on_record: bool,
+    #[serde(rename = "growl_on_record!")]
     growl_on_record: bool,
+    #[serde(rename = "has_bolted!")]
     has_bolted: bool,
     vet_status: String,
+    #[serde(with = "day::option")]
     home_since: Option<Date>,
     children: Option<String>,
     practice_days: Option<Vec<String>>,
@@ -43,24 +49,23 @@ fn written(text: &str) -> Option<bool> {
 
 /// What the rules know of a dog of this practice. Whether somebody may see it is [`dog::find`](crate::store::dog::find)'s
 /// to say.
-pub async fn find(tx: &mut Tx, dog: DogId) -> Result<DogFacts> {
-    told_by(tx, dog, None).await
+pub fn find(dog: DogId) -> Reading<DogFacts> {
+    told_by(dog, None)
 }
 
 /// The same with more weighings than the rules look back over, at most so many.
-pub async fn with_weighings(tx: &mut Tx, dog: DogId, most: i64) -> Result<DogFacts> {
-    read(tx, dog, None, most).await
+pub fn with_weighings(dog: DogId, most: i64) -> Reading<DogFacts> {
+    facts(dog, None, most)
 }
 
 /// The same, with what stands on record of growls and running off as it had been told by an instant: so that what is looked at
 /// again is looked at beside what was told before it.
-pub async fn told_by(tx: &mut Tx, dog: DogId, told: Option<OffsetDateTime>) -> Result<DogFacts> {
-    read(tx, dog, told, WEIGHINGS).await
+pub fn told_by(dog: DogId, told: Option<OffsetDateTime>) -> Reading<DogFacts> {
+    facts(dog, told, WEIGHINGS)
 }
 
-async fn read(tx: &mut Tx, dog: DogId, told: Option<OffsetDateTime>, weighings: i64) -> Result<DogFacts> {
-    let practice = tx.practice();
-    let row = sqlx::query_as!(
+fn facts(dog: DogId, told: Option<OffsetDateTime>, weighings: i64) -> Reading<DogFacts> {
+    let row = reading!(
         Row,
         r#"select d.name, d.sex, d.birth_date, d.expected_adult_kg, d.neutered, d.body_condition, d.activity, d.coat,
              d.short_nosed, d.heart_or_breathing, d.orthopaedic, d.allergies, d.main_food_kcal_per_g, d.muzzle,
@@ -78,12 +83,13 @@ async fn read(tx: &mut Tx, dog: DogId, told: Option<OffsetDateTime>, weighings: 
                as "has_bolted!"
            from dog d join household h on h.practice_id = d.practice_id and h.id = d.household_id
            where d.practice_id = $1 and d.id = $2"#,
-        practice.0,
         dog.0,
         told
-    )
-    .fetch_one(tx.conn())
-    .await?;
+    );
+    (row.only(), dog_weight::of_dog(dog, weighings)).together().then(|(row, weighings)| known(row, weighings))
+}
+
+fn known(row: Row, weighings: Vec<Weighing>) -> Result<DogFacts> {
     Ok(DogFacts {
         name: row.name,
         sex: word_or_none(row.sex.as_deref())?,
@@ -107,6 +113,6 @@ async fn read(tx: &mut Tx, dog: DogId, told: Option<OffsetDateTime>, weighings: 
         home_since: row.home_since,
         children: word_or_none(row.children.as_deref())?,
         practice_days: all_words(row.practice_days.as_deref().unwrap_or_default())?,
-        weighings: dog_weight::of_dog(tx, dog, weighings).await?,
+        weighings,
     })
 }

@@ -1,11 +1,14 @@
 //! One row a dog, kept in the transaction that changes the facts. Only what changes by writes is here; what depends
 //! on the clock is derived on reading. Rebuilding from the facts gives the same row.
 
+use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 
 use crate::domain::plan::counts_in_the_week;
 use crate::domain::vocabulary::{ItemKind, Severity, Word};
 use crate::ids::DogId;
+use crate::store::reading::{Reading, day, reading};
+use crate::store::word::word_or_none;
 use crate::store::{Result, Tx, flag};
 
 mod rebuild;
@@ -177,36 +180,64 @@ pub async fn answered_to(tx: &mut Tx, dog: DogId, to: OffsetDateTime) -> Result<
     .map(drop)
 }
 
+#[derive(Deserialize)]
+struct Asked {
+    #[serde(rename = "waits!")]
+    waits: bool,
+    #[serde(with = "time::serde::rfc3339::option")]
+    answered_to: Option<OffsetDateTime>,
+}
+
 /// Whether an owner's message waits, as the caseload reads it, and up to when the trainers have answered or settled. Messages are compared
 /// with each other, by where they stand in the conversation; a clock that was set back changes nothing.
-pub async fn question_waits(tx: &mut Tx, dog: DogId) -> Result<(bool, Option<OffsetDateTime>)> {
-    let practice = tx.practice();
-    let row = sqlx::query!(
+pub fn question_waits(dog: DogId) -> Reading<(bool, Option<OffsetDateTime>)> {
+    reading!(
+        Asked,
         r#"select last_owner_message_at is not null and (answered_to is null or last_owner_message_at > answered_to) as "waits!",
              answered_to
            from dog_summary where practice_id = $1 and dog_id = $2"#,
-        practice.0,
         dog.0
     )
-    .fetch_optional(tx.conn())
-    .await?;
-    Ok(row.map_or((false, None), |row| (row.waits, row.answered_to)))
+    .first()
+    .then(|asked| Ok(asked.map_or((false, None), |asked| (asked.waits, asked.answered_to))))
 }
 
-/// A dog's days with something in them, from `from` on: (day, sittings, gravest severity).
-pub async fn days(tx: &mut Tx, dog: DogId, from: Date) -> Result<Vec<(Date, i32, Option<Severity>)>> {
-    let practice = tx.practice();
-    let rows = sqlx::query!(
+/// A day with something in it.
+#[derive(Debug, Clone, Copy)]
+pub struct DayKept {
+    /// The day.
+    pub on: Date,
+    /// How many sittings.
+    pub sittings: i32,
+    /// The gravest thing found on it.
+    pub severity: Option<Severity>,
+}
+
+#[derive(Deserialize)]
+struct DayRow {
+    #[serde(with = "day")]
+    local_date: Date,
+    sittings: i32,
+    severity: Option<String>,
+}
+
+impl TryFrom<DayRow> for DayKept {
+    type Error = sqlx::Error;
+
+    fn try_from(row: DayRow) -> Result<Self> {
+        let severity = word_or_none(row.severity.as_deref())?;
+        Ok(Self { on: row.local_date, sittings: row.sittings, severity })
+    }
+}
+
+/// A dog's days with something in them, from `from` on.
+pub fn days(dog: DogId, from: Date) -> Reading<Vec<DayKept>> {
+    reading!(
+        DayRow,
         "select local_date, sittings, severity from dog_day
          where practice_id = $1 and dog_id = $2 and local_date >= $3 order by local_date",
-        practice.0,
         dog.0,
         from
     )
-    .fetch_all(tx.conn())
-    .await?;
-    Ok(rows
-        .into_iter()
-        .map(|r| (r.local_date, r.sittings, r.severity.as_deref().and_then(Severity::from_stored)))
-        .collect())
+    .each()
 }

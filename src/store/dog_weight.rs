@@ -1,24 +1,30 @@
 //! What a dog weighed, one figure a day.
 
+use serde::Deserialize;
 use time::Date;
 
 use crate::domain::dog::Weighing;
 use crate::ids::DogId;
+use crate::store::reading::{Reading, day, reading};
 use crate::store::{Result, Tx};
 
+#[derive(Deserialize)]
+struct Row {
+    #[serde(with = "day")]
+    weighed_on: Date,
+    kg: f64,
+}
+
 /// The weighings of a dog, newest first; at most `most`.
-pub async fn of_dog(tx: &mut Tx, dog: DogId, most: i64) -> Result<Vec<Weighing>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        Weighing,
-        r#"select weighed_on as "on", kg from dog_weight
-           where practice_id = $1 and dog_id = $2 order by weighed_on desc limit $3"#,
-        practice.0,
+pub fn of_dog(dog: DogId, most: i64) -> Reading<Vec<Weighing>> {
+    reading!(
+        Row,
+        "select weighed_on, kg from dog_weight
+         where practice_id = $1 and dog_id = $2 order by weighed_on desc limit $3",
         dog.0,
         most
     )
-    .fetch_all(tx.conn())
-    .await
+    .then(|rows| Ok(rows.into_iter().map(|row| Weighing { on: row.weighed_on, kg: row.kg }).collect()))
 }
 
 /// Records a weighing; a second one on the same day takes the first one's place.

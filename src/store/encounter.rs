@@ -7,6 +7,7 @@ use crate::domain::encounter::EncounterFacts;
 use crate::domain::sync::Lived;
 use crate::domain::vocabulary::{EncounterKind, Looked, Word};
 use crate::ids::{DogId, EncounterId, MembershipId, TriggerId};
+use crate::store::reading::{Reading, day, reading};
 use crate::store::word::{word, word_or_none};
 use crate::store::{Result, Tx};
 
@@ -146,7 +147,7 @@ struct Row {
     note: String,
     #[serde(with = "time::serde::rfc3339")]
     happened_at: OffsetDateTime,
-    #[serde(with = "revision::day")]
+    #[serde(with = "day")]
     local_date: Date,
 }
 
@@ -187,23 +188,19 @@ impl TryFrom<Row> for Encounter {
 }
 
 /// A dog's encounters since a day (all, when `None`), newest first, at most `most` of them.
-pub async fn of_dog(tx: &mut Tx, dog: DogId, since: Option<Date>, most: i64) -> Result<Vec<Encounter>> {
-    let practice = tx.practice();
-    let rows = sqlx::query_as!(
+pub fn of_dog(dog: DogId, since: Option<Date>, most: i64) -> Reading<Vec<Encounter>> {
+    reading!(
         Row,
         "select id, dog_id, kind, trigger_id, what, distance_m, reaction, recovery, towards, skin_broken, playful, froze, warned,
            line, place_name, note, happened_at, local_date
          from encounter
          where practice_id = $1 and dog_id = $2 and ($3::date is null or local_date >= $3) and deleted_at is null
          order by happened_at desc, id desc limit $4",
-        practice.0,
         dog.0,
         since,
         most
     )
-    .fetch_all(tx.conn())
-    .await?;
-    rows.into_iter().map(Encounter::try_from).collect()
+    .each()
 }
 
 /// A dog's encounters of some kinds from one day to another, both included, that were told before an instant.

@@ -1,9 +1,12 @@
 //! How gear should sit: the approved photo of it, and what the household last said of it.
 
+use serde::Deserialize;
 use time::OffsetDateTime;
+use uuid::Uuid;
 
 use crate::domain::vocabulary::{FitAnswer, Gear, Word};
 use crate::ids::{DogId, MembershipId, PhotoId};
+use crate::store::reading::{Reading, reading};
 use crate::store::word::{word, word_or_none};
 use crate::store::{Result, Tx};
 
@@ -22,29 +25,43 @@ pub struct Fit {
     pub answered: Option<(FitAnswer, OffsetDateTime)>,
 }
 
+#[derive(Deserialize)]
+struct Row {
+    gear: String,
+    photo_id: Uuid,
+    width: i32,
+    height: i32,
+    #[serde(with = "time::serde::rfc3339")]
+    approved_at: OffsetDateTime,
+    answer: Option<String>,
+    #[serde(with = "time::serde::rfc3339::option")]
+    answered_at: Option<OffsetDateTime>,
+}
+
+impl TryFrom<Row> for Fit {
+    type Error = sqlx::Error;
+
+    fn try_from(row: Row) -> Result<Self> {
+        Ok(Self {
+            gear: word(&row.gear)?,
+            photo: row.photo_id.into(),
+            size: (row.width, row.height),
+            approved_at: row.approved_at,
+            answered: word_or_none(row.answer.as_deref())?.zip(row.answered_at),
+        })
+    }
+}
+
 /// The approved fits of a dog.
-pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Fit>> {
-    let practice = tx.practice();
-    let rows = sqlx::query!(
+pub fn of_dog(dog: DogId) -> Reading<Vec<Fit>> {
+    reading!(
+        Row,
         "select f.gear, f.photo_id, p.width, p.height, f.approved_at, f.answer, f.answered_at
          from fit f join photo p on p.practice_id = f.practice_id and p.id = f.photo_id
          where f.practice_id = $1 and f.dog_id = $2 order by f.gear",
-        practice.0,
         dog.0
     )
-    .fetch_all(tx.conn())
-    .await?;
-    rows.into_iter()
-        .map(|row| {
-            Ok(Fit {
-                gear: word(&row.gear)?,
-                photo: row.photo_id.into(),
-                size: (row.width, row.height),
-                approved_at: row.approved_at,
-                answered: word_or_none(row.answer.as_deref())?.zip(row.answered_at),
-            })
-        })
-        .collect()
+    .each()
 }
 
 /// Approves a photo for a piece of gear, in place of an earlier one; what was said of that is over.
@@ -111,18 +128,23 @@ pub async fn forget(tx: &mut Tx, dog: DogId, photo: PhotoId) -> Result<()> {
     .map(drop)
 }
 
+#[derive(Deserialize)]
+struct Bolt {
+    #[serde(with = "time::serde::rfc3339::option")]
+    at: Option<OffsetDateTime>,
+}
+
 /// When a bolt was last told of.
-pub async fn last_bolt(tx: &mut Tx, dog: DogId) -> Result<Option<OffsetDateTime>> {
-    let practice = tx.practice();
-    sqlx::query_scalar!(
-        "select max(received_at) from (
+pub fn last_bolt(dog: DogId) -> Reading<Option<OffsetDateTime>> {
+    reading!(
+        Bolt,
+        "select max(received_at) as at from (
            select received_at from practice_log where practice_id = $1 and dog_id = $2 and bolted and deleted_at is null
            union all
            select received_at from encounter where practice_id = $1 and dog_id = $2 and kind = 'bolted' and deleted_at is null
          ) b",
-        practice.0,
         dog.0
     )
-    .fetch_one(tx.conn())
-    .await
+    .only()
+    .then(|row| Ok(row.at))
 }

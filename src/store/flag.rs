@@ -1,11 +1,13 @@
 //! Welfare flags: what a rule found. A flag is answered by a person, never deleted.
 
+use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 use uuid::Uuid;
 
 use crate::domain::vocabulary::{FlagState, LookedAgain, Severity, Word};
 use crate::domain::welfare::{Finding, Rule, rule};
 use crate::ids::{DogId, FlagId, LineId, MembershipId};
+use crate::store::reading::{Reading, day, reading};
 use crate::store::word::{word, word_or_none};
 use crate::store::{Result, Tx};
 
@@ -66,6 +68,8 @@ pub struct Flag {
     pub answered_at: Option<OffsetDateTime>,
     /// What was done.
     pub answer: String,
+    /// Whether it rests what it is about: it is open, or its answer keeps the rest until the next plan.
+    pub rests: bool,
     /// Why and when it was looked at again since it was raised, and was changed by that.
     pub looked_again: Option<(LookedAgain, OffsetDateTime)>,
 }
@@ -108,6 +112,7 @@ impl Found {
     }
 }
 
+#[derive(Deserialize)]
 struct Row {
     id: Uuid,
     dog_id: Uuid,
@@ -116,17 +121,25 @@ struct Row {
     severity: String,
     seen: String,
     owner_seen: String,
+    #[serde(rename = "facts: sqlx::types::Json<Vec<(String, String)>>")]
     facts: sqlx::types::Json<Vec<(String, String)>>,
     subject_kind: String,
     subject_id: Uuid,
     line_id: Option<Uuid>,
+    #[serde(with = "time::serde::rfc3339")]
     raised_at: OffsetDateTime,
+    #[serde(with = "day")]
     local_date: Date,
     state: String,
+    #[serde(rename = "answered_by?")]
     answered_by: Option<String>,
+    #[serde(with = "time::serde::rfc3339::option")]
     answered_at: Option<OffsetDateTime>,
     answer: String,
+    #[serde(rename = "rests!")]
+    rests: bool,
     looked_again: Option<String>,
+    #[serde(with = "time::serde::rfc3339::option")]
     looked_again_at: Option<OffsetDateTime>,
 }
 
@@ -155,6 +168,7 @@ impl TryFrom<Row> for Flag {
             answered_by: row.answered_by,
             answered_at: row.answered_at,
             answer: row.answer,
+            rests: row.rests,
             looked_again: looked_again.zip(row.looked_again_at),
         })
     }
@@ -222,6 +236,8 @@ pub enum Wanted {
     Open,
     /// Those that rest exercises, as far as they rest any: the open ones, and those whose answer keeps the rest until the next plan.
     Resting,
+    /// Those, and those that somebody answered after an instant: what a household is told of.
+    Standing(OffsetDateTime),
     /// Those that somebody has answered, or that were withdrawn: the newest, at most 200.
     Settled,
     /// Those about one log or encounter.
@@ -231,45 +247,45 @@ pub enum Wanted {
 }
 
 /// The flags of a dog that are wanted, open ones first, the gravest and newest first as the catalogue ranks them.
-pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted) -> Result<Vec<Flag>> {
-    let practice = tx.practice();
-    let (mut open, mut subject, mut one) = (None, None, None);
-    let resting = matches!(wanted, Wanted::Resting);
+pub fn of_dog(dog: DogId, wanted: Wanted) -> Reading<Vec<Flag>> {
+    let (mut open, mut subject, mut one, mut answered_after) = (None, None, None, None);
+    let resting = matches!(wanted, Wanted::Resting | Wanted::Standing(_));
     match wanted {
         Wanted::Open => open = Some(true),
         Wanted::Resting => {}
+        Wanted::Standing(after) => answered_after = Some(after),
         Wanted::Settled => open = Some(false),
         Wanted::About(id) => subject = Some(id),
         Wanted::One(id) => one = Some(id.0),
     }
-    let rows = sqlx::query_as!(
+    let flags = reading!(
         Row,
         r#"select f.id, f.dog_id, f.rule, f.rule_version, f.looked_again, f.looked_again_at, f.severity, f.seen, f.owner_seen,
              f.facts as "facts: sqlx::types::Json<Vec<(String, String)>>", f.subject_kind, f.subject_id, f.line_id,
-             f.raised_at, f.local_date, f.state, m.name as "answered_by?", f.answered_at, f.answer
+             f.raised_at, f.local_date, f.state, m.name as "answered_by?", f.answered_at, f.answer, r.rests as "rests!"
            from welfare_flag f
+           cross join lateral (select f.state = 'open' or f.state = 'answered' and f.keeps_resting and not exists (
+             select from plan_version v where v.practice_id = $1 and v.dog_id = $2 and v.published_at > f.answered_at) as rests) r
            left join membership m on m.practice_id = f.practice_id and m.id = f.answered_by
            where f.practice_id = $1 and f.dog_id = $2
              and ($3::bool is null or (f.state = 'open') = $3) and ($4::uuid is null or f.subject_id = $4) and ($5::uuid is null or f.id = $5)
-             and (not $6 or f.state = 'open' or f.state = 'answered' and f.keeps_resting and not exists (
-               select from plan_version v where v.practice_id = $1 and v.dog_id = $2 and v.published_at > f.answered_at))
+             and (not $6 or r.rests or f.state = 'answered' and f.answered_at > $7)
            order by f.raised_at desc, f.id desc
            limit case when $3 is false then 200 end"#,
-        practice.0,
         dog.0,
         open,
         subject,
         one,
-        resting
-    )
-    .fetch_all(tx.conn())
-    .await?;
-    let mut flags = rows.into_iter().map(Flag::try_from).collect::<Result<Vec<_>>>()?;
-    // the sort is stable: those alike stay with the newest first
-    flags.sort_by_key(|flag| {
-        (flag.state != FlagState::Open, std::cmp::Reverse(flag.rule.gravity(flag.severity)))
-    });
-    Ok(flags)
+        resting,
+        answered_after
+    );
+    flags.each::<Flag>().then(|mut flags| {
+        // the sort is stable: those alike stay with the newest first
+        flags.sort_by_key(|flag| {
+            (flag.state != FlagState::Open, std::cmp::Reverse(flag.rule.gravity(flag.severity)))
+        });
+        Ok(flags)
+    })
 }
 
 /// What the household, or whoever logged it, wrote where a flag was found; empty where nothing.

@@ -1,24 +1,37 @@
 //! What a dog was paid with in its sittings, for what it may eat in a day.
 
+use serde::Deserialize;
 use time::{Date, Duration, OffsetDateTime};
 
 use crate::domain::food::earned::{DAYS, Paid};
 use crate::ids::DogId;
-use crate::store::{Result, Tx};
+use crate::store::reading::{Reading, reading};
+
+#[derive(Deserialize)]
+struct Row {
+    what: Option<String>,
+    pieces: Option<i64>,
+    grams_per_piece: Option<f64>,
+    kcal_per_g: Option<f64>,
+    #[serde(rename = "is_toy!")]
+    is_toy: bool,
+    from_meals: Option<bool>,
+}
+
+impl From<Row> for Paid {
+    fn from(row: Row) -> Self {
+        let Row { what, pieces, grams_per_piece, kcal_per_g, is_toy, from_meals } = row;
+        Self { what, pieces, grams_per_piece, kcal_per_g, is_toy, from_meals }
+    }
+}
 
 /// What a dog was paid with over the seven days that end on a day, sittings with one reinforcer together. Pieces are the
 /// times the marker was paid, else the attempts that met the criterion; sittings that state neither stand apart. A
 /// reinforcer's energy and weight are those that stand now. With `told`, only what had been told by that instant.
-pub async fn over_seven_days(
-    tx: &mut Tx,
-    dog: DogId,
-    until: Date,
-    told: Option<OffsetDateTime>,
-) -> Result<Vec<Paid>> {
-    let practice = tx.practice();
+pub fn over_seven_days(dog: DogId, until: Date, told: Option<OffsetDateTime>) -> Reading<Vec<Paid>> {
     let from = until - Duration::days(i64::from(DAYS) - 1);
-    sqlx::query_as!(
-        Paid,
+    reading!(
+        Row,
         r#"select coalesce(r.what, nullif(i.reinforcer_name, '')) as what,
              sum(coalesce(l.rewarded, l.met))::bigint as pieces, r.grams_per_piece, r.kcal_per_g,
              coalesce(r.is_toy, false) as "is_toy!", r.from_meals
@@ -30,12 +43,10 @@ pub async fn over_seven_days(
            group by coalesce(r.what, nullif(i.reinforcer_name, '')), r.id, r.grams_per_piece, r.kcal_per_g, r.is_toy,
              r.from_meals, coalesce(l.rewarded, l.met) is null
            order by 1, 2"#,
-        practice.0,
         dog.0,
         from,
         until,
         told
     )
-    .fetch_all(tx.conn())
-    .await
+    .then(|rows| Ok(rows.into_iter().map(Paid::from).collect()))
 }

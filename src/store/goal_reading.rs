@@ -1,9 +1,11 @@
 //! How near a household felt to what it hopes for, and how sure of itself: one reading a day.
 
+use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 
 use crate::clock::Moment;
 use crate::ids::{DogId, GoalReadingId, MembershipId};
+use crate::store::reading::{Reading, day, reading};
 use crate::store::{Result, Tx};
 
 /// A reading to be kept.
@@ -20,11 +22,12 @@ pub struct Told {
 }
 
 /// A reading.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Deserialize)]
 pub struct GoalReading {
     /// Its id.
     pub id: GoalReadingId,
     /// The day.
+    #[serde(with = "day")]
     pub on: Date,
     /// How near the goal, 0–10.
     pub nearness: i16,
@@ -37,6 +40,7 @@ pub struct GoalReading {
     /// Who wrote it down.
     pub by: String,
     /// When.
+    #[serde(with = "time::serde::rfc3339")]
     pub at: OffsetDateTime,
 }
 
@@ -76,19 +80,15 @@ pub async fn keep(
 }
 
 /// The last readings of a dog, the newest first, at most `most`.
-pub async fn of_dog(tx: &mut Tx, dog: DogId, most: i64) -> Result<Vec<GoalReading>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
+pub fn of_dog(dog: DogId, most: i64) -> Reading<Vec<GoalReading>> {
+    reading!(
         GoalReading,
         "select r.id, r.local_date as on, r.nearness, r.confidence, r.note, r.told_to_trainer, m.name as by, r.at
          from goal_reading r
          join membership m on m.practice_id = r.practice_id and m.id = r.by_membership_id
          where r.practice_id = $1 and r.dog_id = $2
          order by r.local_date desc limit $3",
-        practice.0,
         dog.0,
         most
     )
-    .fetch_all(tx.conn())
-    .await
 }

@@ -1,13 +1,15 @@
 //! A dog's going from one trainer to another, with a word for whoever takes it.
 
+use serde::Deserialize;
 use time::OffsetDateTime;
 use uuid::Uuid;
 
 use crate::ids::{DogId, HandOverId, MembershipId};
+use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
 
 /// One hand-over.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Deserialize)]
 pub struct HandOver {
     /// Who looked after the dog.
     pub from: String,
@@ -18,6 +20,7 @@ pub struct HandOver {
     /// What they wrote for whoever takes it; trainers alone read it.
     pub note: String,
     /// When.
+    #[serde(with = "time::serde::rfc3339")]
     pub at: OffsetDateTime,
 }
 
@@ -50,9 +53,8 @@ pub async fn add(
 }
 
 /// A dog's last hand-over since an instant.
-pub async fn last(tx: &mut Tx, dog: DogId, since: OffsetDateTime) -> Result<Option<HandOver>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
+pub fn last(dog: DogId, since: OffsetDateTime) -> Reading<Option<HandOver>> {
+    reading!(
         HandOver,
         r#"select f.name as "from", t.name as "to", b.name as by, h.note, h.at
            from hand_over h
@@ -61,10 +63,8 @@ pub async fn last(tx: &mut Tx, dog: DogId, since: OffsetDateTime) -> Result<Opti
            join membership b on b.practice_id = $1 and b.id = h.by_membership_id
            where h.practice_id = $1 and h.dog_id = $2 and h.at >= $3
            order by h.at desc, h.id desc limit 1"#,
-        practice.0,
         dog.0,
         since
     )
-    .fetch_optional(tx.conn())
-    .await
+    .first()
 }

@@ -64,7 +64,7 @@ pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Optio
     .fetch_optional(tx.conn())
     .await?;
     let Some(link) = link else { return Ok(None) };
-    let maker = membership::find(&mut tx, link.made_by).await?.filter(|m| m.removed_at.is_none());
+    let maker = membership::find(link.made_by).read(&mut tx).await?.filter(|m| m.removed_at.is_none());
     Ok(maker.map(|maker| Opened { tx, link, maker, practice }))
 }
 

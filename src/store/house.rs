@@ -1,11 +1,13 @@
 //! How a practice has set the welfare rules: its numbers, and the clips that it does not use.
 
+use serde::Deserialize;
 use time::OffsetDateTime;
 
 use crate::domain::vocabulary::Clip;
 use crate::domain::welfare::HouseNumbers;
 use crate::ids::MembershipId;
-use crate::store::word::word;
+use crate::store::reading::{Reading, reading};
+use crate::store::word::all_words;
 use crate::store::{Result, Tx};
 
 /// What the rules need to know of the practice.
@@ -17,23 +19,35 @@ pub struct House {
     pub not_used: Vec<Clip>,
 }
 
+#[derive(Deserialize)]
+struct Row {
+    clips_not_used: Vec<String>,
+    #[serde(rename = "keys!")]
+    keys: Vec<String>,
+    #[serde(rename = "values!")]
+    values: Vec<f64>,
+}
+
+impl TryFrom<Row> for House {
+    type Error = sqlx::Error;
+
+    fn try_from(row: Row) -> Result<Self> {
+        let set = row.keys.iter().map(String::as_str).zip(row.values);
+        Ok(Self { numbers: HouseNumbers::with(set), not_used: all_words(&row.clips_not_used)? })
+    }
+}
+
 /// How this practice has set the rules.
-pub async fn find(tx: &mut Tx) -> Result<House> {
-    let practice = tx.practice();
-    let row = sqlx::query!(
+pub fn find() -> Reading<House> {
+    reading!(
+        Row,
         r#"select clips_not_used,
              array(select key from house_number where practice_id = $1 order by key) as "keys!",
              array(select value from house_number where practice_id = $1 order by key) as "values!"
-           from practice where id = $1"#,
-        practice.0
+           from practice where id = $1"#
     )
-    .fetch_one(tx.conn())
-    .await?;
-    let set = row.keys.iter().map(String::as_str).zip(row.values);
-    Ok(House {
-        numbers: HouseNumbers::with(set),
-        not_used: row.clips_not_used.iter().map(|clip| word(clip)).collect::<Result<_>>()?,
-    })
+    .only()
+    .then(House::try_from)
 }
 
 /// Sets a number of the rules.

@@ -1,9 +1,11 @@
 //! What a household tells before the first lesson.
 
+use serde::Deserialize;
 use time::OffsetDateTime;
 
 use crate::domain::intake::answers::Answers;
 use crate::ids::{DogId, MembershipId};
+use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
 
 /// An intake that was asked for.
@@ -74,16 +76,21 @@ pub async fn find(tx: &mut Tx, dog: DogId) -> Result<Option<Intake>> {
 }
 
 /// Whether an intake was asked for and is not sent as it stands.
-pub async fn waits(tx: &mut Tx, dog: DogId) -> Result<bool> {
-    let practice = tx.practice();
-    sqlx::query_scalar!(
+pub fn waits(dog: DogId) -> Reading<bool> {
+    reading!(
+        Waits,
         r#"select exists (select 1 from intake where practice_id = $1 and dog_id = $2
              and (sent_at is null or saved_at > sent_at)) as "waits!""#,
-        practice.0,
         dog.0
     )
-    .fetch_one(tx.conn())
-    .await
+    .only()
+    .then(|row| Ok(row.waits))
+}
+
+#[derive(Deserialize)]
+struct Waits {
+    #[serde(rename = "waits!")]
+    waits: bool,
 }
 
 /// The answers, held until the transaction ends, so that two pages saved at once are both kept.

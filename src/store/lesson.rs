@@ -1,9 +1,12 @@
 //! What came of lessons.
 
+use serde::Deserialize;
 use time::{Date, OffsetDateTime};
+use uuid::Uuid;
 
 use crate::clock::Moment;
 use crate::ids::{AppointmentId, DogId, LessonId, MembershipId, PracticeLogId};
+use crate::store::reading::{Reading, day, reading};
 use crate::store::{Result, Tx};
 
 /// A lesson that was held.
@@ -87,41 +90,60 @@ pub async fn is_same(tx: &mut Tx, new: &NewLesson<'_>) -> Result<bool> {
     .await
 }
 
+#[derive(Deserialize)]
+struct Row {
+    id: Uuid,
+    #[serde(with = "day")]
+    held_on: Date,
+    #[serde(with = "time::serde::rfc3339")]
+    kept_at: OffsetDateTime,
+    summary: String,
+    private_note: String,
+    log_id: Option<Uuid>,
+    by: String,
+}
+
+impl From<Row> for Lesson {
+    fn from(row: Row) -> Self {
+        Self {
+            id: row.id.into(),
+            held_on: row.held_on,
+            kept_at: row.kept_at,
+            summary: row.summary,
+            private_note: row.private_note,
+            log: row.log_id.map(Into::into),
+            by: row.by,
+        }
+    }
+}
+
 /// A dog's lessons, the latest first, at most `most`.
-pub async fn of_dog(tx: &mut Tx, dog: DogId, most: i64) -> Result<Vec<Lesson>> {
-    let practice = tx.practice();
-    let rows = sqlx::query!(
+pub fn of_dog(dog: DogId, most: i64) -> Reading<Vec<Lesson>> {
+    reading!(
+        Row,
         "select l.id, l.held_on, l.kept_at, l.summary, l.private_note, l.log_id, m.name as by
          from lesson l
          join membership m on m.practice_id = l.practice_id and m.id = l.kept_by
          where l.practice_id = $1 and l.dog_id = $2
          order by l.held_on desc, l.kept_at desc, l.id desc limit $3",
-        practice.0,
         dog.0,
         most
     )
-    .fetch_all(tx.conn())
-    .await?;
-    let lessons = rows.into_iter().map(|row| Lesson {
-        id: row.id.into(),
-        held_on: row.held_on,
-        kept_at: row.kept_at,
-        summary: row.summary,
-        private_note: row.private_note,
-        log: row.log_id.map(Into::into),
-        by: row.by,
-    });
-    Ok(lessons.collect())
+    .then(|rows| Ok(rows.into_iter().map(Lesson::from).collect()))
+}
+
+#[derive(Deserialize)]
+struct Held {
+    #[serde(with = "day")]
+    held_on: Date,
 }
 
 /// The days on which a dog had lessons, the first first: what packages are counted against.
-pub async fn days(tx: &mut Tx, dog: DogId) -> Result<Vec<Date>> {
-    let practice = tx.practice();
-    sqlx::query_scalar!(
+pub fn days(dog: DogId) -> Reading<Vec<Date>> {
+    reading!(
+        Held,
         "select held_on from lesson where practice_id = $1 and dog_id = $2 order by held_on",
-        practice.0,
         dog.0
     )
-    .fetch_all(tx.conn())
-    .await
+    .then(|rows| Ok(rows.into_iter().map(|row| row.held_on).collect()))
 }

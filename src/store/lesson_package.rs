@@ -1,27 +1,32 @@
 //! Packages of lessons that were bought for a dog. One that was added in error is taken back, never deleted.
 
+use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 
 use crate::clock::Moment;
 use crate::ids::{DogId, LessonPackageId, MembershipId};
+use crate::store::reading::{Reading, day, reading};
 use crate::store::{Result, Tx};
 
 /// A package.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Deserialize)]
 pub struct LessonPackage {
     /// Its id.
     pub id: LessonPackageId,
     /// How many lessons.
     pub bought: i16,
     /// The day from which lessons draw on it.
+    #[serde(with = "day")]
     pub from: Date,
     /// A note; may be empty.
     pub note: String,
     /// Who added it.
     pub by: String,
     /// Who took it back.
+    #[serde(rename = "taken_back_by?")]
     pub taken_back_by: Option<String>,
     /// When it was taken back.
+    #[serde(with = "time::serde::rfc3339::option")]
     pub taken_back_at: Option<OffsetDateTime>,
     /// Why.
     pub taken_back_why: String,
@@ -80,9 +85,8 @@ pub async fn is_same(tx: &mut Tx, new: &NewPackage<'_>) -> Result<bool> {
 }
 
 /// The packages of a dog, those that were taken back among them, the oldest first.
-pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<LessonPackage>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
+pub fn of_dog(dog: DogId) -> Reading<Vec<LessonPackage>> {
+    reading!(
         LessonPackage,
         r#"select p.id, p.bought, p.from_on as "from", p.note, a.name as by, t.name as "taken_back_by?", p.taken_back_at,
              p.taken_back_why
@@ -91,11 +95,8 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<LessonPackage>> {
            left join membership t on t.practice_id = p.practice_id and t.id = p.taken_back_by
            where p.practice_id = $1 and p.dog_id = $2
            order by p.from_on, p.added_at, p.id"#,
-        practice.0,
         dog.0
     )
-    .fetch_all(tx.conn())
-    .await
 }
 
 /// Takes a package back; false where there is none, or it was taken back before.

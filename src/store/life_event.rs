@@ -1,5 +1,6 @@
 //! What goes on in a dog's life beside its practice: medicine, seasons, moves, holidays. A row that was removed stays, and is read no more.
 
+use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 use uuid::Uuid;
 
@@ -7,6 +8,7 @@ use crate::clock::Moment;
 use crate::domain::life::Rest;
 use crate::domain::vocabulary::{LifeKind, Word};
 use crate::ids::{DogId, LifeEventId, MembershipId};
+use crate::store::reading::{Reading, day, reading};
 use crate::store::word::word;
 use crate::store::{Result, Tx};
 
@@ -46,13 +48,17 @@ impl LifeEvent {
     }
 }
 
+#[derive(Deserialize)]
 struct Row {
     id: Uuid,
     kind: String,
+    #[serde(with = "day")]
     from_on: Date,
+    #[serde(with = "day::option")]
     to_on: Option<Date>,
     note: String,
     by: String,
+    #[serde(with = "time::serde::rfc3339")]
     told_at: OffsetDateTime,
 }
 
@@ -65,45 +71,38 @@ impl TryFrom<Row> for LifeEvent {
     }
 }
 
+/// What went on; `$tail` says which.
+macro_rules! events {
+    ($tail:literal $(, $bind:expr)*) => {
+        reading!(
+            Row,
+            "select e.id, e.kind, e.from_on, e.to_on, e.note, m.name as by, e.told_at
+             from life_event e
+             join membership m on m.practice_id = e.practice_id and m.id = e.told_by
+             where e.practice_id = $1 and e.dog_id = $2 and e.removed_at is null "
+                + $tail
+            $(, $bind)*
+        )
+        .each::<LifeEvent>()
+    };
+}
+
 /// What went on with a dog, the newest first; `since` leaves out what was over before that day. What has no last day counts as going on
 /// where it lasts: a medicine, a season, an illness, a time away.
-pub async fn of_dog(tx: &mut Tx, dog: DogId, since: Option<Date>) -> Result<Vec<LifeEvent>> {
-    let practice = tx.practice();
-    let rows = sqlx::query_as!(
-        Row,
-        "select e.id, e.kind, e.from_on, e.to_on, e.note, m.name as by, e.told_at
-         from life_event e
-         join membership m on m.practice_id = e.practice_id and m.id = e.told_by
-         where e.practice_id = $1 and e.dog_id = $2 and e.removed_at is null
-           and ($3::date is null or coalesce(e.to_on, e.from_on) >= $3
-                or e.to_on is null and e.kind in ('medicine', 'season', 'illness', 'holiday'))
+pub fn of_dog(dog: DogId, since: Option<Date>) -> Reading<Vec<LifeEvent>> {
+    events!(
+        "and ($3::date is null or coalesce(e.to_on, e.from_on) >= $3
+           or e.to_on is null and e.kind in ('medicine', 'season', 'illness', 'holiday'))
          order by e.from_on desc, e.id desc limit $4",
-        practice.0,
         dog.0,
         since,
         MOST
     )
-    .fetch_all(tx.conn())
-    .await?;
-    rows.into_iter().map(LifeEvent::try_from).collect()
 }
 
 /// One of them.
-pub async fn find(tx: &mut Tx, dog: DogId, id: LifeEventId) -> Result<Option<LifeEvent>> {
-    let practice = tx.practice();
-    let row = sqlx::query_as!(
-        Row,
-        "select e.id, e.kind, e.from_on, e.to_on, e.note, m.name as by, e.told_at
-         from life_event e
-         join membership m on m.practice_id = e.practice_id and m.id = e.told_by
-         where e.practice_id = $1 and e.dog_id = $2 and e.id = $3 and e.removed_at is null",
-        practice.0,
-        dog.0,
-        id.0
-    )
-    .fetch_optional(tx.conn())
-    .await?;
-    row.map(LifeEvent::try_from).transpose()
+pub fn find(dog: DogId, id: LifeEventId) -> Reading<Option<LifeEvent>> {
+    events!("and e.id = $3", dog.0, id.0).first()
 }
 
 /// Adds one; false where its id is taken.

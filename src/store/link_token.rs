@@ -70,7 +70,7 @@ pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Shown
     }
     let kind = if row.kind == "invitation" { LinkKind::Invitation } else { LinkKind::Device };
     let mut tx = door.enter(row.practice_id.into()).await?;
-    let member = membership::find(&mut tx, row.membership_id.into()).await?;
+    let member = membership::find(row.membership_id.into()).read(&mut tx).await?;
     let Some(member) = member.filter(|m| m.removed_at.is_none()) else { return Ok(ShownLink::Over) };
     let practice = practice::here(&mut tx).await?;
     Ok(ShownLink::Open(Box::new(OpenLink { tx, kind, member, practice })))

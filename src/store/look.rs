@@ -2,38 +2,38 @@
 
 use std::collections::HashSet;
 
+use serde::Deserialize;
 use time::OffsetDateTime;
 use uuid::Uuid;
 
 use crate::ids::{DogId, FlagId, MembershipId};
 use crate::store::photo::Of;
+use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
 
 /// That somebody looked.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Deserialize)]
 pub struct Look {
     /// Who.
     pub by: String,
     /// When.
+    #[serde(with = "time::serde::rfc3339")]
     pub at: OffsetDateTime,
     /// The wording that was looked at: how often it had been changed.
     pub revision: i32,
 }
 
 /// The look at a sitting or an encounter, if anybody looked.
-pub async fn at(tx: &mut Tx, dog: DogId, of: Of) -> Result<Option<Look>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
+pub fn at(dog: DogId, of: Of) -> Reading<Option<Look>> {
+    reading!(
         Look,
         "select m.name as by, k.looked_at as at, k.revision
          from look k join membership m on m.practice_id = k.practice_id and m.id = k.looked_by
          where k.practice_id = $1 and k.dog_id = $2 and k.subject_id = $3",
-        practice.0,
         dog.0,
         of.id()
     )
-    .fetch_optional(tx.conn())
-    .await
+    .first()
 }
 
 /// Notes that somebody looked at a wording; who looked at it first stays.
@@ -145,10 +145,16 @@ pub async fn add_all(
     .map(drop)
 }
 
+#[derive(Deserialize)]
+struct Waits {
+    #[serde(rename = "id!")]
+    id: Uuid,
+}
+
 /// The sittings and encounters of a dog, told by its household, whose present wording nobody has looked at.
-pub async fn waiting(tx: &mut Tx, dog: DogId) -> Result<HashSet<Uuid>> {
-    let practice = tx.practice();
-    let found = sqlx::query_scalar!(
+pub fn waiting(dog: DogId) -> Reading<HashSet<Uuid>> {
+    reading!(
+        Waits,
         r#"select t.id as "id!"
          from (
            select l.id, l.revision, l.by_membership_id from practice_log l
@@ -160,10 +166,7 @@ pub async fn waiting(tx: &mut Tx, dog: DogId) -> Result<HashSet<Uuid>> {
          join membership m on m.practice_id = $1 and m.id = t.by_membership_id and m.role = 'owner'
          left join look k on k.practice_id = $1 and k.subject_id = t.id
          where k.revision is null or k.revision < t.revision"#,
-        practice.0,
         dog.0
     )
-    .fetch_all(tx.conn())
-    .await?;
-    Ok(found.into_iter().collect())
+    .then(|rows| Ok(rows.into_iter().map(|row| row.id).collect()))
 }

@@ -1,13 +1,15 @@
 //! What others need to know when a dog is gone.
 
+use serde::Deserialize;
 use time::OffsetDateTime;
 
 use crate::clock::Moment;
 use crate::ids::{DogId, MembershipId};
+use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
 
 /// The sheet of a dog. Empty texts are not stated.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
 pub struct LostSheet {
     /// The number of its chip.
     pub chip: String,
@@ -18,6 +20,7 @@ pub struct LostSheet {
     /// How to come near it, or that one should not.
     pub approach: String,
     /// When it was written; `None` where it never was.
+    #[serde(rename = "kept_at?", with = "time::serde::rfc3339::option")]
     pub kept_at: Option<OffsetDateTime>,
 }
 
@@ -29,18 +32,15 @@ impl LostSheet {
 }
 
 /// A dog's sheet; an empty one where nothing was written yet.
-pub async fn find(tx: &mut Tx, dog: DogId) -> Result<LostSheet> {
-    let practice = tx.practice();
-    let found = sqlx::query_as!(
+pub fn find(dog: DogId) -> Reading<LostSheet> {
+    reading!(
         LostSheet,
         r#"select chip, marks, ring, approach, kept_at as "kept_at?" from lost_sheet
            where practice_id = $1 and dog_id = $2"#,
-        practice.0,
         dog.0
     )
-    .fetch_optional(tx.conn())
-    .await?;
-    Ok(found.unwrap_or_default())
+    .first()
+    .then(|sheet| Ok(sheet.unwrap_or_default()))
 }
 
 /// Keeps a dog's sheet.

@@ -1,9 +1,11 @@
 //! People's places in a practice.
 
+use serde::Deserialize;
 use time::OffsetDateTime;
 
 use crate::domain::vocabulary::{Role, Word};
 use crate::ids::{AccountId, HouseholdId, MembershipId, PracticeId};
+use crate::store::reading::{Reading, reading};
 use crate::store::word::word;
 use crate::store::{Door, Result, Tx};
 
@@ -28,6 +30,7 @@ pub struct Membership {
     pub removed_at: Option<OffsetDateTime>,
 }
 
+#[derive(Deserialize)]
 struct Row {
     id: uuid::Uuid,
     account_id: Option<uuid::Uuid>,
@@ -35,7 +38,9 @@ struct Row {
     name: String,
     phone: String,
     email: String,
+    #[serde(with = "time::serde::rfc3339::option")]
     joined_at: Option<OffsetDateTime>,
+    #[serde(with = "time::serde::rfc3339::option")]
     removed_at: Option<OffsetDateTime>,
 }
 
@@ -94,18 +99,15 @@ pub async fn add(tx: &mut Tx, new: &NewMembership, now: OffsetDateTime) -> Resul
 }
 
 /// A membership of this practice, standing or ended.
-pub async fn find(tx: &mut Tx, id: MembershipId) -> Result<Option<Membership>> {
-    let practice = tx.practice();
-    let row = sqlx::query_as!(
+pub fn find(id: MembershipId) -> Reading<Option<Membership>> {
+    reading!(
         Row,
         "select id, account_id, role, name, phone, email, joined_at, removed_at
          from membership where practice_id = $1 and id = $2",
-        practice.0,
         id.0
     )
-    .fetch_optional(tx.conn())
-    .await?;
-    row.map(Membership::try_from).transpose()
+    .each::<Membership>()
+    .first()
 }
 
 /// The standing trainers and leads, by name.
@@ -124,21 +126,17 @@ pub async fn team(tx: &mut Tx) -> Result<Vec<Membership>> {
 }
 
 /// The standing owners of a household, by name.
-pub async fn of_household(tx: &mut Tx, household: HouseholdId) -> Result<Vec<Membership>> {
-    let practice = tx.practice();
-    let rows = sqlx::query_as!(
+pub fn of_household(household: HouseholdId) -> Reading<Vec<Membership>> {
+    reading!(
         Row,
         "select m.id, m.account_id, m.role, m.name, m.phone, m.email, m.joined_at, m.removed_at
          from household_member h
          join membership m on m.practice_id = h.practice_id and m.id = h.membership_id
          where h.practice_id = $1 and h.household_id = $2 and m.removed_at is null
          order by m.name, m.id",
-        practice.0,
         household.0
     )
-    .fetch_all(tx.conn())
-    .await?;
-    rows.into_iter().map(Membership::try_from).collect()
+    .each()
 }
 
 /// An owner of the practice who does not belong to a household yet.
@@ -291,17 +289,19 @@ pub async fn remove(tx: &mut Tx, id: MembershipId, now: OffsetDateTime) -> Resul
     Ok(done.rows_affected() == 1)
 }
 
+#[derive(Deserialize)]
+struct Belongs {
+    household_id: HouseholdId,
+}
+
 /// The households in which this member is an owner.
-pub async fn households(tx: &mut Tx, id: MembershipId) -> Result<Vec<HouseholdId>> {
-    let practice = tx.practice();
-    let ids = sqlx::query_scalar!(
+pub fn households(id: MembershipId) -> Reading<Vec<HouseholdId>> {
+    reading!(
+        Belongs,
         "select household_id from household_member where practice_id = $1 and membership_id = $2 order by household_id",
-        practice.0,
         id.0
     )
-    .fetch_all(tx.conn())
-    .await?;
-    Ok(ids.into_iter().map(Into::into).collect())
+    .then(|rows| Ok(rows.into_iter().map(|row| row.household_id).collect()))
 }
 
 /// Where an account may sign in to: its standing memberships, one a practice. The door must have been shown

@@ -3,10 +3,12 @@
 use std::fmt;
 use std::str::FromStr;
 
+use serde::Deserialize;
 use time::OffsetDateTime;
 use uuid::Uuid;
 
 use crate::ids::{DogId, EncounterId, FlagId, MembershipId, MessageId, PlanVersionId, PracticeLogId};
+use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
 
 /// The one thing that a message is about.
@@ -290,20 +292,25 @@ pub async fn mark_read(tx: &mut Tx, dog: DogId, member: MembershipId, to: Offset
     .map(drop)
 }
 
+#[derive(Deserialize)]
+struct Unread {
+    #[serde(rename = "unread!")]
+    unread: i64,
+}
+
 /// How many messages of trainers an owner has not read, over their own dogs.
-pub async fn unread_by_owner(tx: &mut Tx, owner: MembershipId) -> Result<i64> {
-    let practice = tx.practice();
-    sqlx::query_scalar!(
+pub fn unread_by_owner(owner: MembershipId) -> Reading<i64> {
+    reading!(
+        Unread,
         r#"select count(*) as "unread!" from household_member h
            join dog d on d.practice_id = h.practice_id and d.household_id = h.household_id
            join message g on g.practice_id = d.practice_id and g.dog_id = d.id and g.from_trainer
            left join message_read r on r.practice_id = g.practice_id and r.dog_id = g.dog_id and r.membership_id = $2
            where h.practice_id = $1 and h.membership_id = $2 and (r.read_to is null or g.sent_at > r.read_to)"#,
-        practice.0,
         owner.0
     )
-    .fetch_one(tx.conn())
-    .await
+    .only()
+    .then(|row| Ok(row.unread))
 }
 
 /// Up to when a member has read the messages about a dog.

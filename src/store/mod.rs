@@ -57,6 +57,7 @@ pub mod practice;
 pub mod practice_log;
 pub mod preparation;
 pub mod readiness;
+pub mod reading;
 pub mod reinforcer;
 pub mod report;
 pub mod report_facts;

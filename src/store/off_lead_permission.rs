@@ -1,30 +1,33 @@
 //! Where a trainer lets a dog off the lead. A permission lapses, with its reason, and is never deleted.
 
+use serde::Deserialize;
 use time::OffsetDateTime;
 use uuid::Uuid;
 
 use crate::ids::{DogId, MembershipId, PlaceId};
+use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
 
 /// The latest permission for a place.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Deserialize)]
 pub struct OffLeadPermission {
     /// The place.
     pub place: PlaceId,
     /// The name of the trainer who granted it.
     pub granted_by: String,
     /// When.
+    #[serde(with = "time::serde::rfc3339")]
     pub granted_at: OffsetDateTime,
     /// When it lapsed; `None` while it holds.
+    #[serde(with = "time::serde::rfc3339::option")]
     pub lapsed_at: Option<OffsetDateTime>,
     /// Why it lapsed.
     pub lapsed_because: String,
 }
 
 /// The latest permission of each place of a dog that ever had one.
-pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<OffLeadPermission>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
+pub fn of_dog(dog: DogId) -> Reading<Vec<OffLeadPermission>> {
+    reading!(
         OffLeadPermission,
         "select distinct on (p.place_id) p.place_id as place, m.name as granted_by, p.granted_at, p.lapsed_at,
                 p.lapsed_because
@@ -32,11 +35,8 @@ pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<OffLeadPermission>> {
          join membership m on m.practice_id = p.practice_id and m.id = p.granted_by
          where p.practice_id = $1 and p.dog_id = $2
          order by p.place_id, p.lapsed_at is null desc, p.granted_at desc, p.id desc",
-        practice.0,
         dog.0
     )
-    .fetch_all(tx.conn())
-    .await
 }
 
 /// Whether a permission for a place held at an instant.

@@ -1,8 +1,11 @@
 //! Photos of sittings and of what happened.
 
+use serde::Deserialize;
 use time::OffsetDateTime;
+use uuid::Uuid;
 
 use crate::ids::{DogId, EncounterId, MembershipId, PhotoId, PracticeLogId};
+use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
 
 /// What a photo is of.
@@ -106,31 +109,37 @@ pub async fn counts(tx: &mut Tx, dog: DogId, of: Of) -> Result<(i64, i64)> {
     Ok((row.of_one, row.of_dog))
 }
 
+#[derive(Deserialize)]
+struct Row {
+    id: Uuid,
+    width: i32,
+    height: i32,
+    kept_by: Uuid,
+    name: String,
+}
+
 /// The photos of one thing, the first that was kept first.
-pub async fn of(tx: &mut Tx, dog: DogId, of: Of) -> Result<Vec<Photo>> {
-    let practice = tx.practice();
+pub fn of(dog: DogId, of: Of) -> Reading<Vec<Photo>> {
     let (log, encounter) = of.ids();
-    let rows = sqlx::query!(
-        "select p.id, p.width, p.height, p.kept_by, m.name from photo p
-         join membership m on m.practice_id = p.practice_id and m.id = p.kept_by
-         where p.practice_id = $1 and p.dog_id = $2 and (p.log_id = $3 or p.encounter_id = $4)
-         order by p.kept_at, p.id",
-        practice.0,
-        dog.0,
-        log,
-        encounter
-    )
-    .fetch_all(tx.conn())
-    .await?;
-    let photos = rows.into_iter().map(|row| Photo {
+    let photo = move |row: Row| Photo {
         id: row.id.into(),
         of,
         width: row.width,
         height: row.height,
         by: row.name,
         by_member: row.kept_by.into(),
-    });
-    Ok(photos.collect())
+    };
+    reading!(
+        Row,
+        "select p.id, p.width, p.height, p.kept_by, m.name from photo p
+         join membership m on m.practice_id = p.practice_id and m.id = p.kept_by
+         where p.practice_id = $1 and p.dog_id = $2 and (p.log_id = $3 or p.encounter_id = $4)
+         order by p.kept_at, p.id",
+        dog.0,
+        log,
+        encounter
+    )
+    .then(move |rows| Ok(rows.into_iter().map(photo).collect()))
 }
 
 /// One photo of a dog, without its bytes.

@@ -1,10 +1,13 @@
 //! Where a dog practises.
 
+use serde::Deserialize;
+
 use crate::ids::{DogId, PlaceId};
+use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
 
 /// A place of one dog.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
 pub struct Place {
     /// Its id.
     pub id: PlaceId,
@@ -22,33 +25,27 @@ pub struct Place {
     pub road_metres: Option<i16>,
 }
 
+/// Places of a dog; `$tail` says which.
+macro_rules! places {
+    ($tail:literal $(, $bind:expr)*) => {
+        reading!(
+            Place,
+            "select id, dog_id as dog, name, distraction, secure, near_road, road_metres
+             from place where practice_id = $1 and dog_id = $2 "
+                + $tail
+            $(, $bind)*
+        )
+    };
+}
+
 /// The places of a dog, quietest first.
-pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Place>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        Place,
-        "select id, dog_id as dog, name, distraction, secure, near_road, road_metres
-         from place where practice_id = $1 and dog_id = $2 order by distraction, lower(name), id",
-        practice.0,
-        dog.0
-    )
-    .fetch_all(tx.conn())
-    .await
+pub fn of_dog(dog: DogId) -> Reading<Vec<Place>> {
+    places!("order by distraction, lower(name), id", dog.0)
 }
 
 /// One place of this dog.
-pub async fn find(tx: &mut Tx, dog: DogId, id: PlaceId) -> Result<Option<Place>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        Place,
-        "select id, dog_id as dog, name, distraction, secure, near_road, road_metres
-         from place where practice_id = $1 and dog_id = $2 and id = $3",
-        practice.0,
-        dog.0,
-        id.0
-    )
-    .fetch_optional(tx.conn())
-    .await
+pub fn find(dog: DogId, id: PlaceId) -> Reading<Option<Place>> {
+    places!("and id = $3", dog.0, id.0).first()
 }
 
 /// Whether another place of this dog has this name: plans and logs keep the name, so two of one name could not be told apart.

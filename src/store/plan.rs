@@ -1,16 +1,18 @@
 //! Published plans. A version and its items are only ever added; their wording is copied in.
 
+use serde::Deserialize;
 use time::OffsetDateTime;
 
 use crate::domain::place::PlaceFacts;
 use crate::domain::plan::{PlanFacts, PlannedItem};
 use crate::domain::vocabulary::{Clip, Energy, ItemKind, Line, Outcome, SkillClass};
 use crate::ids::{DogId, LineId, PlaceId, PlanItemId, PlanVersionId, StepId};
+use crate::store::Result;
+use crate::store::reading::{Reading, Together, reading};
 use crate::store::word::{word, word_or_none};
-use crate::store::{Result, Tx};
 
 /// A published plan version.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Deserialize)]
 pub struct PlanVersion {
     /// Its id.
     pub id: PlanVersionId,
@@ -21,6 +23,7 @@ pub struct PlanVersion {
     /// Who published it.
     pub by: String,
     /// When.
+    #[serde(with = "time::serde::rfc3339")]
     pub published_at: OffsetDateTime,
     /// Why it was published though a rule said stop; empty where none did.
     pub despite_stop: String,
@@ -119,6 +122,7 @@ impl PlanItem {
 }
 
 /// A row of `plan_item`, or of a draft read as one.
+#[derive(Deserialize)]
 pub(in crate::store) struct ItemRow {
     pub id: uuid::Uuid,
     pub plan_version_id: uuid::Uuid,
@@ -258,81 +262,80 @@ pub fn facts(items: &[PlanItem]) -> PlanFacts {
     PlanFacts { items: items.iter().map(PlannedItem::from).collect() }
 }
 
+/// A published plan: a version and its items, in order.
+#[derive(Debug, Clone)]
+pub struct Plan {
+    /// The version.
+    pub version: PlanVersion,
+    /// Its items.
+    pub items: Vec<PlanItem>,
+}
+
+/// Versions; `$tail` says which.
+macro_rules! versions {
+    ($tail:literal $(, $bind:expr)*) => {
+        reading!(
+            PlanVersion,
+            "select v.id, v.number, v.note, m.name as by, v.published_at, v.despite_stop
+             from plan_version v
+             join membership m on m.practice_id = v.practice_id and m.id = v.published_by
+             where v.practice_id = $1 "
+                + $tail
+            $(, $bind)*
+        )
+    };
+}
+
+/// Items; `$tail` says which.
+macro_rules! items {
+    ($tail:literal $(, $bind:expr)*) => {
+        reading!(
+            ItemRow,
+            "select id, plan_version_id, dog_id, line_id, position, kind, step_id, step_position, steps_total, name,
+                owner_why, criterion, set_up, delivery, equipment_note, step_name, distance, duration, distraction,
+                energy, impact, class, outcome, line, clip, line_metres, attempts, times_a_week, minutes, place_id,
+                place_name, place_distraction, place_secure, place_near_road, place_road_metres,
+                exists (select 1 from off_lead_permission o where o.practice_id = plan_item.practice_id
+                  and o.dog_id = plan_item.dog_id and o.place_id = plan_item.place_id and o.lapsed_at is null)
+                  as off_lead_allowed,
+                reinforcer_name, reinforcer_rank, cool_down_minutes, cool_down_way, caution, source, note
+             from plan_item where practice_id = $1 "
+                + $tail
+            $(, $bind)*
+        )
+        .each()
+    };
+}
+
 /// The dog's newest published version.
-pub async fn current(tx: &mut Tx, dog: DogId) -> Result<Option<PlanVersion>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        PlanVersion,
-        "select v.id, v.number, v.note, m.name as by, v.published_at, v.despite_stop
-         from plan_version v
-         join membership m on m.practice_id = v.practice_id and m.id = v.published_by
-         where v.practice_id = $1 and v.dog_id = $2
-         order by v.number desc limit 1",
-        practice.0,
+pub fn current(dog: DogId) -> Reading<Option<PlanVersion>> {
+    versions!("and v.dog_id = $2 order by v.number desc limit 1", dog.0).first()
+}
+
+/// The same with its items.
+pub fn newest(dog: DogId) -> Reading<Option<Plan>> {
+    let items: Reading<Vec<PlanItem>> = items!(
+        "and plan_version_id = (select v.id from plan_version v where v.practice_id = $1 and v.dog_id = $2
+           order by v.number desc limit 1) order by position, id",
         dog.0
-    )
-    .fetch_optional(tx.conn())
-    .await
+    );
+    (current(dog), items)
+        .together()
+        .then(|(version, items)| Ok(version.map(|version| Plan { version, items })))
 }
 
 /// All versions of a dog, newest first.
-pub async fn versions(tx: &mut Tx, dog: DogId) -> Result<Vec<PlanVersion>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        PlanVersion,
-        "select v.id, v.number, v.note, m.name as by, v.published_at, v.despite_stop
-         from plan_version v
-         join membership m on m.practice_id = v.practice_id and m.id = v.published_by
-         where v.practice_id = $1 and v.dog_id = $2
-         order by v.number desc limit 200",
-        practice.0,
-        dog.0
-    )
-    .fetch_all(tx.conn())
-    .await
+pub fn versions(dog: DogId) -> Reading<Vec<PlanVersion>> {
+    versions!("and v.dog_id = $2 order by v.number desc limit 200", dog.0)
 }
 
 /// The items of a version, in order.
-pub async fn items(tx: &mut Tx, version: PlanVersionId) -> Result<Vec<PlanItem>> {
-    let practice = tx.practice();
-    let rows = sqlx::query_as!(
-        ItemRow,
-        r#"select id, plan_version_id, dog_id, line_id, position, kind, step_id, step_position, steps_total, name,
-                owner_why, criterion, set_up, delivery, equipment_note, step_name, distance, duration, distraction,
-                energy, impact, class, outcome, line, clip, line_metres, attempts, times_a_week, minutes, place_id,
-                place_name, place_distraction, place_secure, place_near_road, place_road_metres,
-                exists (select 1 from off_lead_permission o where o.practice_id = plan_item.practice_id
-                  and o.dog_id = plan_item.dog_id and o.place_id = plan_item.place_id and o.lapsed_at is null)
-                  as off_lead_allowed,
-                reinforcer_name, reinforcer_rank, cool_down_minutes, cool_down_way, caution, source, note
-         from plan_item where practice_id = $1 and plan_version_id = $2 order by position, id"#,
-        practice.0,
-        version.0
-    )
-    .fetch_all(tx.conn())
-    .await?;
-    rows.into_iter().map(PlanItem::try_from).collect()
+pub fn items(version: PlanVersionId) -> Reading<Vec<PlanItem>> {
+    items!("and plan_version_id = $2 order by position, id", version.0)
 }
 
 /// One item, of any version: logs against an old version are always accepted.
-pub async fn item(tx: &mut Tx, dog: DogId, id: PlanItemId) -> Result<Option<PlanItem>> {
-    let practice = tx.practice();
-    let row = sqlx::query_as!(
-        ItemRow,
-        r#"select id, plan_version_id, dog_id, line_id, position, kind, step_id, step_position, steps_total, name,
-                owner_why, criterion, set_up, delivery, equipment_note, step_name, distance, duration, distraction,
-                energy, impact, class, outcome, line, clip, line_metres, attempts, times_a_week, minutes, place_id,
-                place_name, place_distraction, place_secure, place_near_road, place_road_metres,
-                exists (select 1 from off_lead_permission o where o.practice_id = plan_item.practice_id
-                  and o.dog_id = plan_item.dog_id and o.place_id = plan_item.place_id and o.lapsed_at is null)
-                  as off_lead_allowed,
-                reinforcer_name, reinforcer_rank, cool_down_minutes, cool_down_way, caution, source, note
-         from plan_item where practice_id = $1 and dog_id = $2 and id = $3"#,
-        practice.0,
-        dog.0,
-        id.0
-    )
-    .fetch_optional(tx.conn())
-    .await?;
-    row.map(PlanItem::try_from).transpose()
+pub fn item(dog: DogId, id: PlanItemId) -> Reading<Option<PlanItem>> {
+    let found: Reading<Vec<PlanItem>> = items!("and dog_id = $2 and id = $3", dog.0, id.0);
+    found.first()
 }

@@ -1,16 +1,18 @@
 //! The one draft a dog has: what its next plan version will say. It stays when a version is published.
 
+use serde::Deserialize;
 use time::OffsetDateTime;
 use uuid::Uuid;
 
 use crate::domain::vocabulary::ItemKind;
 use crate::ids::{DogId, LineId, MembershipId, PlanVersionId};
 use crate::store::plan::{ItemRow, PlanItem};
+use crate::store::reading::{Reading, reading};
 use crate::store::word::word;
 use crate::store::{Result, Tx};
 
 /// A draft.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Deserialize)]
 pub struct PlanDraft {
     /// The note to the owner, so far.
     pub note: String,
@@ -19,23 +21,21 @@ pub struct PlanDraft {
     /// The same as a member.
     pub by_member: MembershipId,
     /// When.
+    #[serde(with = "time::serde::rfc3339")]
     pub updated_at: OffsetDateTime,
 }
 
 /// A dog's draft.
-pub async fn find(tx: &mut Tx, dog: DogId) -> Result<Option<PlanDraft>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
+pub fn find(dog: DogId) -> Reading<Option<PlanDraft>> {
+    reading!(
         PlanDraft,
         "select d.note, m.name as by, m.id as by_member, d.updated_at
          from plan_draft d
          join membership m on m.practice_id = d.practice_id and m.id = d.updated_by
          where d.practice_id = $1 and d.dog_id = $2",
-        practice.0,
         dog.0
     )
-    .fetch_optional(tx.conn())
-    .await
+    .first()
 }
 
 /// Makes sure that there is a draft, notes who changes it now, and holds it until the transaction ends, so that two

@@ -1,10 +1,12 @@
 //! Publishing: a version and its items are added once and never changed.
 
+use serde::Deserialize;
 use time::OffsetDateTime;
 use uuid::Uuid;
 
 use crate::ids::{DogId, LineId, MembershipId, PlanItemId, PlanVersionId};
 use crate::store::plan::PlanVersion;
+use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
 
 /// A version of this dog's plan.
@@ -47,21 +49,26 @@ pub async fn numbered(
     Ok(id.map(Into::into))
 }
 
+#[derive(Deserialize)]
+struct Weekly {
+    #[serde(with = "time::serde::rfc3339")]
+    published_at: OffsetDateTime,
+    #[serde(rename = "times!")]
+    times: i64,
+}
+
 /// When each version was published, and how many sittings a week it asks for, oldest first.
-pub async fn weekly_times(tx: &mut Tx, dog: DogId) -> Result<Vec<(OffsetDateTime, i64)>> {
-    let practice = tx.practice();
-    let rows = sqlx::query!(
+pub fn weekly_times(dog: DogId) -> Reading<Vec<(OffsetDateTime, i64)>> {
+    reading!(
+        Weekly,
         r#"select v.published_at, coalesce(sum(i.times_a_week), 0) as "times!"
            from plan_version v
            left join plan_item i on i.practice_id = v.practice_id and i.plan_version_id = v.id and i.kind = 'exercise'
            where v.practice_id = $1 and v.dog_id = $2
            group by v.number, v.published_at order by v.number"#,
-        practice.0,
         dog.0
     )
-    .fetch_all(tx.conn())
-    .await?;
-    Ok(rows.into_iter().map(|row| (row.published_at, row.times)).collect())
+    .then(|rows| Ok(rows.into_iter().map(|row| (row.published_at, row.times)).collect()))
 }
 
 /// Adds the dog's next version, with its note and why it is published despite a stop, and gives its number. The dog's summary must be locked, or two may ask for the same.

@@ -9,6 +9,7 @@ use crate::domain::sync::Lived;
 use crate::domain::vocabulary::{Capture, HealthSign, Word};
 use crate::domain::weather::Weather;
 use crate::ids::{DogId, LineId, MembershipId, PlanItemId, PracticeLogId, StepId};
+use crate::store::reading::{Reading, day, reading};
 use crate::store::word::{word, word_or_none};
 use crate::store::{Result, Tx};
 
@@ -222,7 +223,7 @@ struct Row {
     started_at: OffsetDateTime,
     #[serde(with = "time::serde::rfc3339")]
     received_at: OffsetDateTime,
-    #[serde(with = "revision::day")]
+    #[serde(with = "day")]
     local_date: Date,
     place_name: String,
     place_distraction: Option<i16>,
@@ -390,6 +391,46 @@ pub enum Wanted {
     WholeStream(LineId, StepId, i32),
 }
 
+/// Logs with what was planned and the names beside them; `$tail` says which, of the dog that is `$2`. Read at once, or as a reading.
+macro_rules! logs {
+    ((sqlx::query_as!, $practice:expr) $tail:literal $(, $bind:expr)*) => {
+        logs!(@ sqlx::query_as, ($practice,) $tail $(, $bind)*)
+    };
+    ((reading!) $tail:literal $(, $bind:expr)*) => {
+        logs!(@ reading, () $tail $(, $bind)*)
+    };
+    (@ $($read:ident)::+, ($($practice:tt)*) $tail:literal $(, $bind:expr)*) => {
+        $($read)::+!(
+            Row,
+            "select l.id, l.dog_id, l.plan_item_id, l.line_id, l.step_id, i.step_name, m.name as by, l.by_membership_id,
+               l.trainer_seen, l.capture, l.revision, l.deleted_at, l.handler, l.started_at, l.received_at, l.local_date, l.place_name, l.place_distraction, l.busy, l.line, l.clip,
+               l.equipment_basis, l.minutes, l.attempts, l.met, l.rewarded, l.outcome_value, l.arousal_before, l.arousal_end,
+               l.took_food, l.looked, l.recovery, l.finish, l.cool_down_minutes, l.health_signs, l.bolted, l.bite, l.note,
+               i.name as exercise, i.energy, i.impact, i.class, i.outcome, i.line as planned_line, i.clip as planned_clip,
+               i.attempts as planned_attempts, i.minutes as planned_minutes, i.cool_down_minutes as planned_cool_down,
+               i.times_a_week as planned_times, i.place_distraction as planned_distraction, i.line_metres as planned_line_metres,
+               i.reinforcer_rank as planned_reinforcer_rank, i.step_position as planned_step_position,
+               l.air_c, l.humidity, l.felt, l.in_sun, l.hot_ground, l.child_held_line,
+               l.loop_round_hand, l.muzzle_worn, l.had_break,
+               case when l.place_name = i.place_name then i.place_secure end as place_secure,
+               case when l.place_name = i.place_name then i.place_near_road end as place_near_road,
+               case when l.place_name = i.place_name then i.place_road_metres end as place_road_metres,
+               case when l.place_name = i.place_name and i.place_id is not null then exists (
+                 select 1 from off_lead_permission o
+                 where o.practice_id = l.practice_id and o.dog_id = l.dog_id and o.place_id = i.place_id
+                   and o.granted_at <= l.started_at and (o.lapsed_at is null or o.lapsed_at > l.started_at)) end
+                 as off_lead_allowed
+             from practice_log l
+             join plan_item i on i.practice_id = l.practice_id and i.id = l.plan_item_id
+             join membership m on m.practice_id = l.practice_id and m.id = l.by_membership_id
+             where l.practice_id = $1 and l.dog_id = $2 "
+                + $tail,
+            $($practice)*
+            $($bind),*
+        )
+    };
+}
+
 /// A dog's logs, newest first, at most `most` of them.
 pub async fn of_dog(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Result<Vec<PracticeLog>> {
     rows(tx, dog, wanted, most).await?.into_iter().map(PracticeLog::try_from).collect()
@@ -408,38 +449,15 @@ async fn rows(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Result<Vec<
         }
     }
     let with_removed = matches!(wanted, Wanted::One(_) | Wanted::WholeStream(..));
-    sqlx::query_as!(
-        Row,
-        "select l.id, l.dog_id, l.plan_item_id, l.line_id, l.step_id, i.step_name, m.name as by, l.by_membership_id,
-           l.trainer_seen, l.capture, l.revision, l.deleted_at, l.handler, l.started_at, l.received_at, l.local_date, l.place_name, l.place_distraction, l.busy, l.line, l.clip,
-           l.equipment_basis, l.minutes, l.attempts, l.met, l.rewarded, l.outcome_value, l.arousal_before, l.arousal_end,
-           l.took_food, l.looked, l.recovery, l.finish, l.cool_down_minutes, l.health_signs, l.bolted, l.bite, l.note,
-           i.name as exercise, i.energy, i.impact, i.class, i.outcome, i.line as planned_line, i.clip as planned_clip,
-           i.attempts as planned_attempts, i.minutes as planned_minutes, i.cool_down_minutes as planned_cool_down,
-           i.times_a_week as planned_times, i.place_distraction as planned_distraction, i.line_metres as planned_line_metres,
-           i.reinforcer_rank as planned_reinforcer_rank, i.step_position as planned_step_position,
-           l.air_c, l.humidity, l.felt, l.in_sun, l.hot_ground, l.child_held_line,
-           l.loop_round_hand, l.muzzle_worn, l.had_break,
-           case when l.place_name = i.place_name then i.place_secure end as place_secure,
-           case when l.place_name = i.place_name then i.place_near_road end as place_near_road,
-           case when l.place_name = i.place_name then i.place_road_metres end as place_road_metres,
-           case when l.place_name = i.place_name and i.place_id is not null then exists (
-             select 1 from off_lead_permission o
-             where o.practice_id = l.practice_id and o.dog_id = l.dog_id and o.place_id = i.place_id
-               and o.granted_at <= l.started_at and (o.lapsed_at is null or o.lapsed_at > l.started_at)) end
-             as off_lead_allowed
-         from practice_log l
-         join plan_item i on i.practice_id = l.practice_id and i.id = l.plan_item_id
-         join membership m on m.practice_id = l.practice_id and m.id = l.by_membership_id
-         where l.practice_id = $1 and l.dog_id = $2
-           and ($3::timestamptz is null or (l.started_at, l.id) < ($3, $4::uuid))
-           and ($5::uuid is null or l.id = $5)
-           and ($6::uuid is null or (l.line_id = $6 and l.step_id = $7::uuid and exists (select 1 from plan_version v
-                 where v.practice_id = i.practice_id and v.id = i.plan_version_id and v.number >= $8::int)))
-           and ($9::timestamptz is null or l.received_at < $9) and (l.deleted_at is null or $10)
+    logs!(
+        (sqlx::query_as!, practice.0)
+        "and ($3::timestamptz is null or (l.started_at, l.id) < ($3, $4::uuid))
+         and ($5::uuid is null or l.id = $5)
+         and ($6::uuid is null or (l.line_id = $6 and l.step_id = $7::uuid and exists (select 1 from plan_version v
+               where v.practice_id = i.practice_id and v.id = i.plan_version_id and v.number >= $8::int)))
+         and ($9::timestamptz is null or l.received_at < $9) and (l.deleted_at is null or $10)
          order by l.started_at desc, l.id desc
          limit $11",
-        practice.0,
         dog.0,
         before.map(|b| b.0),
         before.map(|b| b.1.0),
@@ -453,6 +471,46 @@ async fn rows(tx: &mut Tx, dog: DogId, wanted: Wanted, most: i64) -> Result<Vec<
     )
     .fetch_all(tx.conn())
     .await
+}
+
+/// One log of a dog as a row, also after it was removed.
+fn one(dog: DogId, id: PracticeLogId) -> Reading<Option<Row>> {
+    logs!((reading!) "and l.id = $3", dog.0, id.0).first()
+}
+
+/// The last logs of one line and step at items of the plan with this number and later ones, newest first, at most `most`: as
+/// [`Wanted::Stream`], to be asked for beside others.
+pub fn stream(
+    dog: DogId,
+    (line, step): (LineId, StepId),
+    since: i32,
+    most: i64,
+) -> Reading<Vec<PracticeLog>> {
+    logs!(
+        (reading!)
+        "and l.line_id = $3 and l.step_id = $4 and l.deleted_at is null and exists (select 1 from plan_version v
+           where v.practice_id = i.practice_id and v.id = i.plan_version_id and v.number >= $5)
+         order by l.started_at desc, l.id desc
+         limit $6",
+        dog.0,
+        line.0,
+        step.0,
+        since,
+        most
+    )
+    .each()
+}
+
+/// A dog's logs since a day, newest first, in full: those of a week are few.
+pub fn since(dog: DogId, from: Date) -> Reading<Vec<PracticeLog>> {
+    logs!(
+        (reading!)
+        "and l.started_at > $3::date - interval '2 days' and l.local_date >= $3 and l.deleted_at is null
+         order by l.started_at desc, l.id desc",
+        dog.0,
+        from
+    )
+    .each()
 }
 
 /// The days of a dog's sittings with a bite from one day to another, both included, that were told before an instant.
@@ -480,21 +538,4 @@ pub async fn bites(
 /// One log of a dog, also after it was removed.
 pub async fn find(tx: &mut Tx, dog: DogId, id: PracticeLogId) -> Result<Option<PracticeLog>> {
     Ok(of_dog(tx, dog, Wanted::One(id), 1).await?.pop())
-}
-
-/// How often each instruction was practised since a day: (line, sittings).
-pub async fn counts_since(tx: &mut Tx, dog: DogId, since: Date) -> Result<Vec<(LineId, i64)>> {
-    let practice = tx.practice();
-    let rows = sqlx::query!(
-        r#"select line_id, count(*) as "sittings!" from practice_log
-           where practice_id = $1 and dog_id = $2 and started_at > $3::date - interval '2 days' and local_date >= $3
-             and deleted_at is null
-           group by line_id"#,
-        practice.0,
-        dog.0,
-        since
-    )
-    .fetch_all(tx.conn())
-    .await?;
-    Ok(rows.into_iter().map(|r| (r.line_id.into(), r.sittings)).collect())
 }

@@ -2,10 +2,12 @@
 
 use serde::{Deserialize, Serialize};
 use time::{Date, OffsetDateTime};
+use uuid::Uuid;
 
 use crate::domain::readiness::{Decline, Readiness};
 use crate::domain::vocabulary::{SkillClass, Word};
 use crate::ids::{DogId, LineId, PlanItemId, PracticeLogId, StepId};
+use crate::store::reading::{Reading, reading};
 use crate::store::word::word;
 use crate::store::{Result, Tx};
 
@@ -88,34 +90,49 @@ impl From<Stored> for Readiness {
     }
 }
 
+#[derive(Deserialize)]
+struct Row {
+    line_id: Uuid,
+    step_id: Uuid,
+    class: String,
+    #[serde(rename = "state: sqlx::types::Json<Stored>")]
+    state: sqlx::types::Json<Stored>,
+    #[serde(with = "time::serde::rfc3339")]
+    last_started_at: OffsetDateTime,
+    last_log_id: Uuid,
+    waiting: bool,
+}
+
+impl TryFrom<Row> for Kept {
+    type Error = sqlx::Error;
+
+    fn try_from(row: Row) -> Result<Self> {
+        Ok(Self {
+            line: row.line_id.into(),
+            step: row.step_id.into(),
+            class: word(&row.class)?,
+            state: row.state.0.into(),
+            last_started_at: row.last_started_at,
+            last_log: row.last_log_id.into(),
+            waiting: row.waiting,
+        })
+    }
+}
+
 /// Every state of a dog.
-pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Kept>> {
-    let practice = tx.practice();
-    let rows = sqlx::query!(
+pub fn of_dog(dog: DogId) -> Reading<Vec<Kept>> {
+    reading!(
+        Row,
         r#"select line_id, step_id, class, state as "state: sqlx::types::Json<Stored>", last_started_at, last_log_id, waiting
            from readiness where practice_id = $1 and dog_id = $2 order by last_started_at desc"#,
-        practice.0,
         dog.0
     )
-    .fetch_all(tx.conn())
-    .await?;
-    let kept = rows.into_iter().map(|r| {
-        Ok(Kept {
-            line: r.line_id.into(),
-            step: r.step_id.into(),
-            class: word(&r.class)?,
-            state: r.state.0.into(),
-            last_started_at: r.last_started_at,
-            last_log: r.last_log_id.into(),
-            waiting: r.waiting,
-        })
-    });
-    kept.collect()
+    .each()
 }
 
 /// The state of one line and step.
 pub async fn find(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Result<Option<Kept>> {
-    Ok(of_dog(tx, dog).await?.into_iter().find(|k| k.line == line && k.step == step))
+    Ok(of_dog(dog).read(tx).await?.into_iter().find(|k| k.line == line && k.step == step))
 }
 
 /// Keeps a state.
@@ -154,10 +171,20 @@ pub struct Terms {
     pub watched: bool,
 }
 
+#[derive(Deserialize)]
+struct TermsRow {
+    #[serde(rename = "class!")]
+    class: String,
+    #[serde(rename = "since!")]
+    since: i32,
+    #[serde(rename = "watched!")]
+    watched: bool,
+}
+
 /// The terms of a line and step. Only what was planned once has them.
-pub async fn terms(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Result<Terms> {
-    let practice = tx.practice();
-    let row = sqlx::query!(
+pub fn terms(dog: DogId, line: LineId, step: StepId) -> Reading<Terms> {
+    reading!(
+        TermsRow,
         r#"with told as (
              select v.number, i.class, i.step_id,
                lag(i.step_id) over line as was_step, i.criterion <> lag(i.criterion) over line as is_reworded,
@@ -172,14 +199,12 @@ pub async fn terms(tx: &mut Tx, dog: DogId, line: LineId, step: StepId) -> Resul
              coalesce((select is_up from told where step_id = $4 and was_step <> step_id order by number desc limit 1), false)
                as "watched!"
            from told where step_id = $4 order by number desc limit 1"#,
-        practice.0,
         dog.0,
         line.0,
         step.0
     )
-    .fetch_one(tx.conn())
-    .await?;
-    Ok(Terms { class: word(&row.class)?, since: row.since, watched: row.watched })
+    .only()
+    .then(|row| Ok(Terms { class: word(&row.class)?, since: row.since, watched: row.watched }))
 }
 
 /// Whether an item is of a plan with this number or a later one.

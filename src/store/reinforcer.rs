@@ -1,10 +1,13 @@
 //! What a dog works for, ranked by the dog.
 
+use serde::Deserialize;
+
 use crate::ids::{DogId, ReinforcerId};
+use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
 
 /// A reinforcer of one dog.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
 pub struct Reinforcer {
     /// Its id.
     pub id: ReinforcerId,
@@ -24,33 +27,27 @@ pub struct Reinforcer {
     pub from_meals: Option<bool>,
 }
 
+/// Reinforcers of a dog; `$tail` says which.
+macro_rules! reinforcers {
+    ($tail:literal $(, $bind:expr)*) => {
+        reading!(
+            Reinforcer,
+            "select id, dog_id as dog, what, rank, is_toy, kcal_per_g, grams_per_piece, from_meals
+             from reinforcer where practice_id = $1 and dog_id = $2 "
+                + $tail
+            $(, $bind)*
+        )
+    };
+}
+
 /// The reinforcers of a dog, the most wanted first.
-pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Reinforcer>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        Reinforcer,
-        "select id, dog_id as dog, what, rank, is_toy, kcal_per_g, grams_per_piece, from_meals
-         from reinforcer where practice_id = $1 and dog_id = $2 order by rank desc, lower(what), id",
-        practice.0,
-        dog.0
-    )
-    .fetch_all(tx.conn())
-    .await
+pub fn of_dog(dog: DogId) -> Reading<Vec<Reinforcer>> {
+    reinforcers!("order by rank desc, lower(what), id", dog.0)
 }
 
 /// One reinforcer of this dog.
-pub async fn find(tx: &mut Tx, dog: DogId, id: ReinforcerId) -> Result<Option<Reinforcer>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        Reinforcer,
-        "select id, dog_id as dog, what, rank, is_toy, kcal_per_g, grams_per_piece, from_meals
-         from reinforcer where practice_id = $1 and dog_id = $2 and id = $3",
-        practice.0,
-        dog.0,
-        id.0
-    )
-    .fetch_optional(tx.conn())
-    .await
+pub fn find(dog: DogId, id: ReinforcerId) -> Reading<Option<Reinforcer>> {
+    reinforcers!("and id = $3", dog.0, id.0).first()
 }
 
 /// Adds a reinforcer, or changes the one with this id; false where the id is that of another dog's.

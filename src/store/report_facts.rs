@@ -30,11 +30,11 @@ const MOST: i64 = 400;
 
 /// Everything that a report about a dog may say of a time. `with_notes` adds what is for trainers alone.
 pub async fn find(tx: &mut Tx, dog: &Dog, period: Period, with_notes: bool) -> Result<Facts> {
-    let owners = membership::of_household(tx, dog.household).await?;
+    let owners = membership::of_household(dog.household).read(tx).await?;
     let owners = owners.into_iter().map(|owner| owner.name).collect();
-    let version = plan::current(tx, dog.id).await?;
+    let version = plan::current(dog.id).read(tx).await?;
     let items = match &version {
-        Some(version) => plan::items(tx, version.id).await?,
+        Some(version) => plan::items(version.id).read(tx).await?,
         None => Vec::new(),
     };
     let plan = match version {
@@ -45,8 +45,8 @@ pub async fn find(tx: &mut Tx, dog: &Dog, period: Period, with_notes: bool) -> R
         }),
         None => None,
     };
-    let triggers = trigger::of_dog(tx, dog.id).await?;
-    let reinforcers = reinforcer::of_dog(tx, dog.id).await?;
+    let triggers = trigger::of_dog(dog.id).read(tx).await?;
+    let reinforcers = reinforcer::of_dog(dog.id).read(tx).await?;
     Ok(Facts {
         dog: about(tx, dog, owners).await?,
         practised: practised(tx, dog, period).await?,
@@ -57,7 +57,7 @@ pub async fn find(tx: &mut Tx, dog: &Dog, period: Period, with_notes: bool) -> R
         raised: raised(tx, dog, period).await?,
         lessons: lessons(tx, dog, period).await?,
         plan,
-        weights: dog_weight::of_dog(tx, dog.id, WEIGHINGS).await?,
+        weights: dog_weight::of_dog(dog.id, WEIGHINGS).read(tx).await?,
         // the note is a trainer's own word
         triggers: triggers
             .into_iter()
@@ -91,7 +91,7 @@ async fn about(tx: &mut Tx, dog: &Dog, owners: Vec<String>) -> Result<About> {
     )
     .fetch_one(tx.conn())
     .await?;
-    let nearness = goal_reading::of_dog(tx, dog.id, 1).await?.first().map(|reading| reading.nearness);
+    let nearness = goal_reading::of_dog(dog.id, 1).read(tx).await?.first().map(|reading| reading.nearness);
     Ok(About {
         name: dog.name.clone(),
         breed: dog.breed.clone(),
@@ -417,8 +417,8 @@ fn on_plan(item: &PlanItem) -> OnPlan {
 }
 
 async fn places(tx: &mut Tx, dog: &Dog) -> Result<Vec<PlaceSaid>> {
-    let allowed = off_lead_permission::of_dog(tx, dog.id).await?;
-    let places = place::of_dog(tx, dog.id).await?.into_iter().map(|place| PlaceSaid {
+    let allowed = off_lead_permission::of_dog(dog.id).read(tx).await?;
+    let places = place::of_dog(dog.id).read(tx).await?.into_iter().map(|place| PlaceSaid {
         off_lead: allowed.iter().any(|one| one.place == place.id && one.lapsed_at.is_none()),
         name: place.name,
         distraction: place.distraction,
@@ -464,7 +464,7 @@ async fn waiting(tx: &mut Tx, dog: &Dog, items: &[PlanItem]) -> Result<Waiting> 
     .fetch_all(tx.conn())
     .await?;
     Ok(Waiting {
-        question: dog_summary::question_waits(tx, dog.id).await?.0,
+        question: dog_summary::question_waits(dog.id).read(tx).await?.0,
         decisions: items
             .iter()
             .filter(|item| lines.contains(&item.line_id.0))

@@ -1,5 +1,8 @@
 //! Revisions: what a log or an encounter said before it was changed or removed, by whom, when and why. Only ever added.
 
+use serde::Deserialize;
+use serde_json::Value;
+use sqlx::types::Json;
 use time::OffsetDateTime;
 
 use crate::ids::{DogId, MembershipId};
@@ -29,6 +32,26 @@ pub struct Revision<T> {
     pub at: OffsetDateTime,
     /// Why; may be empty.
     pub reason: String,
+}
+
+/// A kept revision, before what it said is read.
+#[derive(Deserialize)]
+pub(in crate::store) struct Row {
+    pub removes: bool,
+    #[serde(rename = "before: Json<Value>")]
+    pub before: Json<Value>,
+    pub by: String,
+    #[serde(with = "time::serde::rfc3339")]
+    pub at: OffsetDateTime,
+    pub reason: String,
+}
+
+impl Row {
+    /// With what it said before, as `read` makes it out.
+    pub fn with<T>(self, read: impl FnOnce(Value) -> Result<T>) -> Result<Revision<T>> {
+        let Self { removes, before, by, at, reason } = self;
+        Ok(Revision { before: read(before.0)?, removes, by, at, reason })
+    }
 }
 
 /// The instant at which something is told of a dog: now, or just after all that was told of it before where that lies

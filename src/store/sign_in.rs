@@ -10,6 +10,7 @@ use crate::ids::{AccountId, MembershipId, PracticeId, SignInId};
 use crate::store::account;
 use crate::store::membership::{self, Membership};
 use crate::store::practice::{self, Practice};
+use crate::store::reading::Together;
 use crate::store::token::TokenHash;
 use crate::store::word::word;
 use crate::store::{Db, Result, Secret, Tx};
@@ -54,11 +55,13 @@ pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Optio
         return Ok(None);
     }
     let mut tx = door.enter(row.practice_id.into()).await?;
-    let Some(member) = membership::find(&mut tx, row.membership_id.into()).await? else { return Ok(None) };
+    let me = row.membership_id.into();
+    let (member, households) =
+        (membership::find(me), membership::households(me)).together().read(&mut tx).await?;
+    let Some(member) = member else { return Ok(None) };
     if member.removed_at.is_some() || member.account != Some(row.account_id.into()) {
         return Ok(None);
     }
-    let households = membership::households(&mut tx, member.id).await?;
     let practice = practice::here(&mut tx).await?;
     let actor = Actor { practice: practice.id, membership: member.id, role: member.role, households };
     Ok(Some(SignedIn {

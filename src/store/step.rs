@@ -2,11 +2,14 @@
 
 use std::collections::HashMap;
 
+use serde::Deserialize;
+
 use crate::ids::{ExerciseId, StepId};
+use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
 
 /// One rung of an exercise.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
 pub struct Step {
     /// Its id.
     pub id: StepId,
@@ -26,45 +29,41 @@ pub struct Step {
     pub distraction: i16,
 }
 
+/// Steps; `$tail` says which.
+macro_rules! steps {
+    ($tail:literal $(, $bind:expr)*) => {
+        reading!(
+            Step,
+            "select id, exercise_id as exercise, position, name, criterion, distance, duration, distraction
+             from step where practice_id = $1 "
+                + $tail
+            $(, $bind)*
+        )
+    };
+}
+
 /// The steps of an exercise, easiest first.
-pub async fn of_exercise(tx: &mut Tx, exercise: ExerciseId) -> Result<Vec<Step>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        Step,
-        "select id, exercise_id as exercise, position, name, criterion, distance, duration, distraction
-         from step where practice_id = $1 and exercise_id = $2 order by position",
-        practice.0,
-        exercise.0
-    )
-    .fetch_all(tx.conn())
-    .await
+pub fn of_exercise(exercise: ExerciseId) -> Reading<Vec<Step>> {
+    steps!("and exercise_id = $2 order by position", exercise.0)
 }
 
 /// Every step of the library, by exercise, easiest first: for editors that offer any of them.
-pub async fn all(tx: &mut Tx) -> Result<Vec<Step>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        Step,
-        "select id, exercise_id as exercise, position, name, criterion, distance, duration, distraction
-         from step where practice_id = $1 order by exercise_id, position",
-        practice.0
-    )
-    .fetch_all(tx.conn())
-    .await
+pub fn all() -> Reading<Vec<Step>> {
+    steps!("order by exercise_id, position")
 }
 
 /// One step.
-pub async fn find(tx: &mut Tx, id: StepId) -> Result<Option<Step>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        Step,
-        "select id, exercise_id as exercise, position, name, criterion, distance, duration, distraction
-         from step where practice_id = $1 and id = $2",
-        practice.0,
+pub fn find(id: StepId) -> Reading<Option<Step>> {
+    steps!("and id = $2", id.0).first()
+}
+
+/// The step of the same exercise that is next below one.
+pub fn below(id: StepId) -> Reading<Option<Step>> {
+    steps!(
+        "and (exercise_id, position) in (select s.exercise_id, s.position - 1 from step s where s.practice_id = $1 and s.id = $2)",
         id.0
     )
-    .fetch_optional(tx.conn())
-    .await
+    .first()
 }
 
 /// Adds a step, or changes the one with this id. Positions are checked when the transaction ends, so that rungs can

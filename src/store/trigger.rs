@@ -1,10 +1,13 @@
 //! What sets a dog off.
 
+use serde::Deserialize;
+
 use crate::ids::{DogId, TriggerId};
+use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
 
 /// A trigger of one dog.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
 pub struct Trigger {
     /// Its id.
     pub id: TriggerId,
@@ -16,32 +19,25 @@ pub struct Trigger {
     pub note: String,
 }
 
+/// Triggers of a dog; `$tail` says which.
+macro_rules! triggers {
+    ($tail:literal $(, $bind:expr)*) => {
+        reading!(
+            Trigger,
+            "select id, dog_id as dog, what, note from trigger where practice_id = $1 and dog_id = $2 " + $tail
+            $(, $bind)*
+        )
+    };
+}
+
 /// The triggers of a dog, by name.
-pub async fn of_dog(tx: &mut Tx, dog: DogId) -> Result<Vec<Trigger>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        Trigger,
-        "select id, dog_id as dog, what, note from trigger
-         where practice_id = $1 and dog_id = $2 order by lower(what), id",
-        practice.0,
-        dog.0
-    )
-    .fetch_all(tx.conn())
-    .await
+pub fn of_dog(dog: DogId) -> Reading<Vec<Trigger>> {
+    triggers!("order by lower(what), id", dog.0)
 }
 
 /// One trigger of this dog.
-pub async fn find(tx: &mut Tx, dog: DogId, id: TriggerId) -> Result<Option<Trigger>> {
-    let practice = tx.practice();
-    sqlx::query_as!(
-        Trigger,
-        "select id, dog_id as dog, what, note from trigger where practice_id = $1 and dog_id = $2 and id = $3",
-        practice.0,
-        dog.0,
-        id.0
-    )
-    .fetch_optional(tx.conn())
-    .await
+pub fn find(dog: DogId, id: TriggerId) -> Reading<Option<Trigger>> {
+    triggers!("and id = $3", dog.0, id.0).first()
 }
 
 /// Adds a trigger, or changes the one with this id; false where the id is that of another dog's.

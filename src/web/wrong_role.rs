@@ -45,7 +45,7 @@ async fn sees(who: &mut SignedIn, named: Option<(&str, &str)>) -> store::Result<
         "batch" if !is_owner => {
             import_batch::find(tx, id.into(), OffsetDateTime::UNIX_EPOCH).await?.is_some()
         }
-        "member" | "person" if !is_owner => membership::find(tx, id.into()).await?.is_some(),
+        "member" | "person" if !is_owner => membership::find(id.into()).read(tx).await?.is_some(),
         _ => false,
     })
 }

@@ -72,7 +72,7 @@ const AT_THE_TOP: &[&str] =
 impl Player {
     pub(super) async fn evening(&mut self, days_ago: DaysAgo, at: OffsetDateTime) -> anyhow::Result<()> {
         let mut tx = self.stage().tx(&self.trainer).await?;
-        let mut open = flag::of_dog(&mut tx, self.id, Wanted::Open).await?;
+        let mut open = flag::of_dog(self.id, Wanted::Open).read(&mut tx).await?;
         drop(tx);
         // once something is left open, nothing that came after it is answered either
         open.retain(|_| self.left_open.is_empty());
@@ -103,7 +103,7 @@ impl Player {
             .map(|(_, id)| *id)
             .collect();
         let mut tx = self.stage().tx(&self.trainer).await?;
-        let open = flag::of_dog(&mut tx, self.id, Wanted::Open).await?;
+        let open = flag::of_dog(self.id, Wanted::Open).read(&mut tx).await?;
         drop(tx);
         for flag in open.iter().filter(|flag| about.contains(&subject(flag))) {
             self.answer(flag.id, answer.words, at).await?;
@@ -141,7 +141,7 @@ impl Player {
             return Ok(());
         }
         let mut tx = self.stage().tx(&self.trainer).await?;
-        let kept = readiness::of_dog(&mut tx, self.id).await?;
+        let kept = readiness::of_dog(self.id).read(&mut tx).await?;
         drop(tx);
         for item in self.dog.items {
             let Some((plan_item, step)) = self.items.get(item.key).copied() else { continue };

@@ -72,7 +72,7 @@ impl Player {
         let publication = Publication { note, ..Publication::default() };
         let published = publish_plan(tx, &self.trainer, self.id, &publication, &moment).await?;
         let mut tx = self.stage().tx(&self.trainer).await?;
-        let items = plan::items(&mut tx, published.version).await?;
+        let items = plan::items(published.version).read(&mut tx).await?;
         drop(tx);
         let key_of = |line: LineId| self.lines.iter().find(|(_, l)| **l == line).map(|(key, _)| *key);
         self.items =
@@ -92,8 +92,8 @@ impl Player {
         let (exercise, steps) = self.stage().exercise(item.key)?;
         let rung = usize::from(rung(item, days_ago));
         let mut tx = self.stage().tx(&self.trainer).await?;
-        let places = place::of_dog(&mut tx, self.id).await?;
-        let paid = reinforcer::of_dog(&mut tx, self.id).await?;
+        let places = place::of_dog(self.id).read(&mut tx).await?;
+        let paid = reinforcer::of_dog(self.id).read(&mut tx).await?;
         let name = self.place(item, rung)?;
         Ok(LineSettings {
             exercise: *exercise,
@@ -204,7 +204,7 @@ impl Player {
 
     async fn allow_off_lead(&self, at: OffsetDateTime) -> anyhow::Result<()> {
         let mut tx = self.stage().tx(&self.trainer).await?;
-        let places = place::of_dog(&mut tx, self.id).await?;
+        let places = place::of_dog(self.id).read(&mut tx).await?;
         drop(tx);
         for known in places.iter().filter(|known| self.dog.profile.off_lead.contains(&known.name.as_str())) {
             let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));

@@ -7,10 +7,9 @@ use time::{Date, OffsetDateTime};
 use super::{Encounter, Row};
 use crate::domain::vocabulary::Word;
 use crate::ids::{DogId, EncounterId, MembershipId};
-use crate::store::revision::{Revision, Said};
+use crate::store::reading::{Reading, reading};
+use crate::store::revision::{self, Revision, Said};
 use crate::store::{Error, Result, Tx};
-
-time::serde::format_description!(pub(super) day, Date, "[year]-[month]-[day]");
 
 /// An encounter with what is known of its telling.
 #[derive(Debug, Clone)]
@@ -153,20 +152,14 @@ async fn keep(tx: &mut Tx, dog: DogId, id: EncounterId, said: &Said<'_>, removes
 }
 
 /// Everything that was done to an encounter, the newest first.
-pub async fn revisions(tx: &mut Tx, dog: DogId, id: EncounterId) -> Result<Vec<Revision<Encounter>>> {
-    let practice = tx.practice();
-    let kept = sqlx::query!(
+pub fn revisions(dog: DogId, id: EncounterId) -> Reading<Vec<Revision<Encounter>>> {
+    reading!(
+        revision::Row,
         r#"select r.removes, r.before as "before: Json<Value>", m.name as by, r.at, r.reason
            from encounter_revision r join membership m on m.practice_id = r.practice_id and m.id = r.by_membership_id
            where r.practice_id = $1 and r.dog_id = $2 and r.encounter_id = $3 order by r.number desc"#,
-        practice.0,
         dog.0,
         id.0
     )
-    .fetch_all(tx.conn())
-    .await?;
-    let revisions = kept.into_iter().map(|r| {
-        Ok(Revision { before: read(r.before.0)?, removes: r.removes, by: r.by, at: r.at, reason: r.reason })
-    });
-    revisions.collect()
+    .then(|rows| rows.into_iter().map(|row| row.with(read)).collect())
 }

@@ -7,14 +7,13 @@ use sqlx::types::Json;
 use time::OffsetDateTime;
 use uuid::Uuid;
 
-use super::{NewPracticeLog, PracticeLog, Row, Wanted, rows};
+use super::{NewPracticeLog, PracticeLog, Row, Wanted, one, rows};
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::Word;
 use crate::ids::{DogId, LineId, PracticeLogId, StepId};
-use crate::store::revision::{Revision, Said};
+use crate::store::reading::{Reading, Together, reading};
+use crate::store::revision::{self, Revision, Said};
 use crate::store::{Error, Result, Tx};
-
-time::serde::format_description!(pub(super) day, Date, "[year]-[month]-[day]");
 
 /// Keeps what the log says now, and what is stated anew in its place. What it is a log of, who sent it and when stay.
 pub async fn revise(tx: &mut Tx, new: &NewPracticeLog, said: &Said<'_>) -> Result<()> {
@@ -117,23 +116,18 @@ fn earlier(now: &Row, before: Value) -> Result<Row> {
 }
 
 /// Everything that was done to a log, the newest first.
-pub async fn revisions(tx: &mut Tx, dog: DogId, id: PracticeLogId) -> Result<Vec<Revision<PracticeLog>>> {
-    let Some(now) = rows(tx, dog, Wanted::One(id), 1).await?.pop() else { return Ok(Vec::new()) };
-    let practice = tx.practice();
-    let kept = sqlx::query!(
+pub fn revisions(dog: DogId, id: PracticeLogId) -> Reading<Vec<Revision<PracticeLog>>> {
+    let kept = reading!(
+        revision::Row,
         r#"select r.removes, r.before as "before: Json<Value>", m.name as by, r.at, r.reason
            from log_revision r join membership m on m.practice_id = r.practice_id and m.id = r.by_membership_id
            where r.practice_id = $1 and r.practice_log_id = $2 order by r.number desc"#,
-        practice.0,
         id.0
-    )
-    .fetch_all(tx.conn())
-    .await?;
-    let revisions = kept.into_iter().map(|r| {
-        let before = PracticeLog::try_from(earlier(&now, r.before.0)?)?;
-        Ok(Revision { before, removes: r.removes, by: r.by, at: r.at, reason: r.reason })
-    });
-    revisions.collect()
+    );
+    (one(dog, id), kept).together().then(|(now, kept)| {
+        let Some(now) = now else { return Ok(Vec::new()) };
+        kept.into_iter().map(|row| row.with(|before| PracticeLog::try_from(earlier(&now, before)?))).collect()
+    })
 }
 
 /// What was told of a sitting at one instant.

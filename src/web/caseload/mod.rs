@@ -141,12 +141,12 @@ pub async fn show(
     let rows = caseload::rows(&mut who.tx, &filter).await?;
     let since = zones::local_date(now, &who.practice.zone) - Duration::days(15);
     let marks = caseload::days(&mut who.tx, since).await?;
-    let numbers = house::find(&mut who.tx).await?.numbers;
+    let numbers = house::find().read(&mut who.tx).await?.numbers;
     let views = caseload_view::of_member(&mut who.tx, who.member.id).await?;
     let full = i64::try_from(rows.len()).unwrap_or(i64::MAX) >= caseload::MOST;
     let trainer = match trainer {
         Some(id) => {
-            membership::find(&mut who.tx, id).await?.map_or("Nobody".to_owned(), |member| member.name)
+            membership::find(id).read(&mut who.tx).await?.map_or("Nobody".to_owned(), |member| member.name)
         }
         None => String::new(),
     };

@@ -56,7 +56,7 @@ struct TeamPage {
 pub async fn show(State(app): State<App>, LeadOnly(mut who): LeadOnly) -> Answer {
     let now = app.moment().at;
     let rows = caseload::rows(&mut who.tx, &Filter { today: Some(now.date()), ..Filter::default() }).await?;
-    let numbers = house::find(&mut who.tx).await?.numbers;
+    let numbers = house::find().read(&mut who.tx).await?.numbers;
     let team = membership::team(&mut who.tx).await?;
     let full = i64::try_from(rows.len()).unwrap_or(i64::MAX) >= caseload::MOST;
     let standing = view::standing(&rows, &numbers, now);

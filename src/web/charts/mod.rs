@@ -23,6 +23,7 @@ use crate::domain::welfare::TREATS;
 use crate::ids::DogId;
 use crate::store::dog::{self, Dog};
 use crate::store::encounter::{self, Encounter};
+use crate::store::reading::Together;
 use crate::store::{Result, Tx, dog_facts, goal_reading, house, plan_history, practice_log};
 use crate::web::chart::{Calendar, Chart};
 use crate::web::dog_page::about;
@@ -75,15 +76,25 @@ pub struct Frame<'a> {
 
 impl Known {
     async fn of(tx: &mut Tx, dog: DogId) -> Result<Self> {
+        let sittings = practice_log::charted(tx, dog, MOST).await?;
+        let (encounters, facts, house, marks, goals) = (
+            encounter::of_dog(dog, None, MOST),
+            dog_facts::with_weighings(dog, MOST),
+            house::find(),
+            marks::marks_of(dog),
+            goal_reading::of_dog(dog, MOST),
+        )
+            .together()
+            .read(tx)
+            .await?;
         Ok(Self {
-            sittings: practice_log::charted(tx, dog, MOST).await?,
+            sittings,
             planned: plan_history::lines(tx, dog, MOST).await?,
-            encounters: encounter::of_dog(tx, dog, None, MOST).await?,
-            facts: dog_facts::with_weighings(tx, dog, MOST).await?,
-            ceiling: house::find(tx).await?.numbers.of(&TREATS) / 100.0,
-            marks: marks::marks_of(tx, dog).await?,
-            goals: goal_reading::of_dog(tx, dog, MOST)
-                .await?
+            encounters,
+            facts,
+            ceiling: house.numbers.of(&TREATS) / 100.0,
+            marks,
+            goals: goals
                 .into_iter()
                 .rev()
                 .map(|reading| (reading.on, reading.nearness, reading.confidence))

@@ -81,12 +81,9 @@ pub(in crate::web) async fn page(
     let reader = (true, today);
     let abouts = about::of_messages(who, &dog, &messages, reader).await?;
     let writing = about::named(who, &dog, about, reader).await?;
-    let (waits, answered_to) = dog_summary::question_waits(&mut who.tx, dog.id).await?;
-    let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
-    let items = match plan::current(&mut who.tx, dog.id).await? {
-        Some(version) => plan::items(&mut who.tx, version.id).await?,
-        None => Vec::new(),
-    };
+    let (waits, answered_to) = dog_summary::question_waits(dog.id).read(&mut who.tx).await?;
+    let open = flag::of_dog(dog.id, Wanted::Open).read(&mut who.tx).await?;
+    let items = plan::newest(dog.id).read(&mut who.tx).await?.map(|plan| plan.items).unwrap_or_default();
     let practised = items.into_iter().filter(|item| item.kind != ItemKind::StandingArrangement);
     let seen = messages.last().map(|m| m.id.to_string()).unwrap_or_default();
     Ok(ConversationPage {

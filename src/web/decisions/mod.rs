@@ -12,6 +12,7 @@ use crate::domain::vocabulary::{Choice, DecisionReason, Word};
 use crate::ids::{DecisionId, DogId, PlanItemId};
 use crate::store::dog::{self, Dog};
 use crate::store::flag::{self, Wanted};
+use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
 use crate::store::{plan, readiness};
 use crate::web::dog_page::line::{LineView, Stops};
@@ -43,18 +44,18 @@ async fn page(
     form: Form,
 ) -> Result<DecisionPage, WebError> {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let item = plan::item(&mut who.tx, dog.id, item).await?.ok_or(WebError::NotFound)?;
+    let item = plan::item(dog.id, item).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
     let step = item.step.ok_or(WebError::NotFound)?;
-    let kept = readiness::of_dog(&mut who.tx, dog.id).await?;
     let today = zones::local_date(app.moment().at, &dog.zone);
-    let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
+    let (kept, open) =
+        (readiness::of_dog(dog.id), flag::of_dog(dog.id, Wanted::Open)).together().read(&mut who.tx).await?;
     let stops: Vec<Open> = Open::of(open, today).into_iter().filter(Open::is_stop).collect();
     let mut choices = Choice::ALL.to_vec();
     if !stops.is_empty() {
         // what makes it easier comes first, and a harder step last
         choices.reverse();
     }
-    let measures = advice(&mut who.tx, &item).await?;
+    let measures = advice(&mut who.tx, std::slice::from_ref(&item)).await?.remove(&item.id);
     let easier = leads_to(&mut who.tx, &item, step, &kept, Choice::MakeEasier).await?;
     Ok(DecisionPage {
         page: Page::of(who, format!("Decide on {}", item.name), "caseload").with_errors(&form),

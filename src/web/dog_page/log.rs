@@ -1,6 +1,8 @@
 //! A dog's logs and encounters, as a trainer reads them.
 
 use std::collections::HashMap;
+use std::collections::HashSet;
+use uuid::Uuid;
 
 use askama::Template;
 use askama_web::WebTemplate;
@@ -11,16 +13,22 @@ use time::Date;
 use crate::app::App;
 use crate::domain::dates::counted;
 use crate::domain::sitting::Sitting;
+use crate::domain::vocabulary::Held;
 use crate::domain::vocabulary::{
     Basis, Busy, Capture, EncounterKind, Finish, ItemKind, Line, Looked, Recovery, TookFood, Word,
 };
 use crate::domain::welfare::{HIGH_AROUSAL, HouseNumbers};
+use crate::ids::LineId;
 use crate::ids::{DogId, EncounterId, PlanItemId, PracticeLogId};
+use crate::store::day_off::DayOff;
 use crate::store::dog::{self, Dog};
 use crate::store::encounter::{self, Encounter};
+use crate::store::house::House;
 use crate::store::plan::{self, PlanItem};
 use crate::store::practice_log::{self, PracticeLog, Wanted};
-use crate::store::{Tx, arrangement_week, day_off, house, look};
+use crate::store::reading::Reading;
+use crate::store::reading::Together;
+use crate::store::{arrangement_week, day_off, house, look};
 use crate::web::plans::words::{self, capital};
 use crate::web::practice_logs;
 use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, zones};
@@ -190,21 +198,50 @@ struct LogPage {
     items: Vec<(PlanItemId, String)>,
 }
 
-/// Days off of the last four weeks, and how the arrangements of the plan were kept in them, a line each.
-async fn told(tx: &mut Tx, dog: DogId, items: &[PlanItem], today: Date) -> Result<Vec<String>, WebError> {
-    let from = today - time::Duration::weeks(4);
-    let off = day_off::since(tx, dog, from).await?.into_iter().map(|off| {
-        let why = off.reason.map(|reason| format!(": {}", reason.label().to_lowercase())).unwrap_or_default();
-        format!("Not today, {}{why} ({})", zones::day(off.on, today), off.by)
-    });
-    let mut told: Vec<String> = off.collect();
-    for (line, week_of, held) in arrangement_week::since(tx, dog, from).await? {
-        if let Some(item) = items.iter().find(|item| item.line_id == line) {
-            let week = zones::day(week_of, today);
-            told.push(format!("{}, week of {week}: kept? {}", item.name, held.label().to_lowercase()));
-        }
+/// What the page shows beside the sittings.
+struct Known {
+    encounters: Vec<Encounter>,
+    house: House,
+    items: Vec<PlanItem>,
+    days_off: Vec<DayOff>,
+    /// How arrangements were kept: line, week, answer.
+    kept: Vec<(LineId, Date, Held)>,
+    /// What waits to be looked at.
+    waiting: HashSet<Uuid>,
+}
+
+impl Known {
+    fn of(dog: DogId, today: Date) -> Reading<Self> {
+        let from = today - time::Duration::weeks(4);
+        (
+            encounter::of_dog(dog, None, 50),
+            house::find(),
+            plan::newest(dog),
+            day_off::since(dog, from),
+            arrangement_week::since(dog, from),
+            look::waiting(dog),
+        )
+            .together()
+            .then(|(encounters, house, plan, days_off, kept, waiting)| {
+                let items = plan.map(|plan| plan.items).unwrap_or_default();
+                Ok(Self { encounters, house, items, days_off, kept, waiting })
+            })
     }
-    Ok(told)
+
+    /// Days off of the last four weeks, and how the arrangements of the plan were kept in them, a line each.
+    fn told(&self, today: Date) -> Vec<String> {
+        let off = self.days_off.iter().map(|off| {
+            let why =
+                off.reason.map(|reason| format!(": {}", reason.label().to_lowercase())).unwrap_or_default();
+            format!("Not today, {}{why} ({})", zones::day(off.on, today), off.by)
+        });
+        let kept = self.kept.iter().filter_map(|(line, week_of, held)| {
+            let item = self.items.iter().find(|item| item.line_id == *line)?;
+            let week = zones::day(*week_of, today);
+            Some(format!("{}, week of {week}: kept? {}", item.name, held.label().to_lowercase()))
+        });
+        off.chain(kept).collect()
+    }
 }
 
 /// The dog's logs, newest first, and its encounters; `?before=` names the sitting before which the list goes on.
@@ -227,14 +264,9 @@ pub async fn show(
     let logs = practice_log::of_dog(&mut who.tx, dog.id, wanted, A_PAGE + 1).await?;
     let shown = &logs[..logs.len().min(usize::try_from(A_PAGE).unwrap_or(30))];
     let older = shown.last().map(|log| log.id).filter(|_| logs.len() > shown.len());
-    let numbers = house::find(&mut who.tx).await?.numbers;
-    let encounters = encounter::of_dog(&mut who.tx, dog.id, None, 50).await?;
-    let items = match plan::current(&mut who.tx, dog.id).await? {
-        Some(version) => plan::items(&mut who.tx, version.id).await?,
-        None => Vec::new(),
-    };
-    let told = told(&mut who.tx, dog.id, &items, today).await?;
-    let waiting = look::waiting(&mut who.tx, dog.id).await?;
+    let known = Known::of(dog.id, today).read(&mut who.tx).await?;
+    let told = known.told(today);
+    let Known { encounters, house: House { numbers, .. }, items, waiting, .. } = known;
     let log_view = |log: &PracticeLog| LogView {
         is_new: waiting.contains(&log.id.0),
         ..LogView::of(log, &numbers, &dog.zone, today)

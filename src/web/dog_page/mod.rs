@@ -29,7 +29,8 @@ use crate::store::dog::{self, Dog};
 use crate::store::flag;
 use crate::store::hand_over::{self, HandOver};
 use crate::store::practice_log::{self, Wanted};
-use crate::store::{appointment, dog_facts, dog_summary, house, plan, readiness};
+use crate::store::reading::Together;
+use crate::store::{appointment, dog_facts, house, plan, readiness};
 use crate::web::caseload::strip;
 use crate::web::flags::{Duty, Open};
 use crate::web::goals::GoalView;
@@ -41,6 +42,7 @@ use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice, zones};
 
 use line::LineView;
 use log::LogView;
+use rates::Grounds;
 
 #[derive(Template, WebTemplate)]
 #[template(path = "dog_page/show.html")]
@@ -91,6 +93,9 @@ impl DogPage {
 
 /// How long a hand-over to another trainer stands on the page. House rule.
 const HAND_OVER_STANDS: Duration = Duration::days(30);
+/// The decisions, and the answers to "still going well?", that the page shows.
+const DECISIONS: i64 = 5;
+const CHECK_INS: i64 = 3;
 /// The last sittings that the page shows.
 const SHOWN: usize = 5;
 /// The last sittings that say how practice goes.
@@ -121,42 +126,54 @@ pub async fn show(
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
     let tx = &mut who.tx;
-    let resting = flag::of_dog(tx, dog.id, flag::Wanted::Resting).await?;
-    let (flags, kept): (Vec<_>, Vec<_>) = resting.into_iter().partition(|flag| flag.state == FlagState::Open);
-    let rests_until_plan = kept
+    let (standing, known, household, ahead) = (
+        (flag::of_dog(dog.id, flag::Wanted::Resting), plan::newest(dog.id), readiness::of_dog(dog.id))
+            .together(),
+        (dog_facts::find(dog.id), house::find(), Grounds::of(dog.id, today)).together(),
+        (
+            GoalView::of(dog.id, today),
+            decision::of_dog(dog.id, DECISIONS),
+            check_in::of_dog(dog.id, CHECK_INS),
+            check_in::phase_since(dog.id),
+        )
+            .together(),
+        (
+            appointment::next_of_dog(dog.id, moment.at),
+            packages::in_words(dog.id),
+            hand_over::last(dog.id, moment.at - HAND_OVER_STANDS),
+        )
+            .together(),
+    )
+        .together()
+        .read(tx)
+        .await?;
+    let ((resting, plan, kept), (known, house, grounds)) = (standing, known);
+    let ((goal, decisions, check_ins, phase_since), (next, package, handed_over)) = (household, ahead);
+    let (version, items) = plan.map_or((None, Vec::new()), |plan| (Some(plan.version), plan.items));
+    let mut measures = advice(tx, &items).await?;
+    let logs = practice_log::of_dog(tx, dog.id, Wanted::Newest, LOOKED_AT).await?;
+    let (flags, answered): (Vec<_>, Vec<_>) =
+        resting.into_iter().partition(|flag| flag.state == FlagState::Open);
+    let rests_until_plan = answered
         .iter()
         .any(|flag| flag.rule.id == NOT_COPING.id || pause(flag.rule, flag.severity) != Pause::Nothing);
     let (stops, flags): (Vec<_>, Vec<_>) = Open::of(flags, today).into_iter().partition(Open::is_stop);
-    let version = plan::current(tx, dog.id).await?;
-    let items = match &version {
-        Some(version) => plan::items(tx, version.id).await?,
-        None => Vec::new(),
-    };
-    let kept = readiness::of_dog(tx, dog.id).await?;
     let open_stops = line::Stops::of(&stops);
-    let mut lines = Vec::new();
-    for item in items.iter().filter(|item| item.kind == ItemKind::Exercise) {
-        let measures = advice(tx, item).await?;
-        lines.push(LineView::of(item, &kept, measures, open_stops));
-    }
-    let logs = practice_log::of_dog(tx, dog.id, Wanted::Newest, LOOKED_AT).await?;
-    let (known, numbers) = (dog_facts::find(tx, dog.id).await?, house::find(tx).await?.numbers);
-    let goal = GoalView::of(tx, dog.id, today).await?;
-    let rates = rates::readings(tx, &dog, &logs, today).await?;
-    let decisions = decision::of_dog(tx, dog.id).await?;
-    let days = dog_summary::days(tx, dog.id, today - Duration::days(14)).await?;
-    let marks: Vec<DayMark> = days
-        .into_iter()
-        .map(|(on, sittings, severity)| DayMark { dog: dog.id, on, sittings, severity })
+    let exercises = items.iter().filter(|item| item.kind == ItemKind::Exercise);
+    let lines =
+        exercises.map(|item| LineView::of(item, &kept, measures.remove(&item.id), open_stops)).collect();
+    let rates = grounds.readings(&dog, &logs, today);
+    let strip_since = today - Duration::days(14);
+    let marks: Vec<DayMark> = grounds
+        .days
+        .iter()
+        .filter(|day| day.on >= strip_since)
+        .map(|day| DayMark { dog: dog.id, on: day.on, sittings: day.sittings, severity: day.severity })
         .collect();
-    let check_ins = check_in::of_dog(tx, dog.id, 3).await?;
-    let since = zones::local_date(check_in::phase_since(tx, dog.id).await?, &dog.zone);
-    let answered = check_ins.first().map(|said| said.on);
-    let no_answer = Standing { phase: dog.phase, since, answered }.silent_since(today);
-    let next = appointment::next_of_dog(tx, dog.id, moment.at).await?;
-    let package = packages::in_words(tx, dog.id).await?;
+    let since = zones::local_date(phase_since, &dog.zone);
+    let said_last = check_ins.first().map(|said| said.on);
+    let no_answer = Standing { phase: dog.phase, since, answered: said_last }.silent_since(today);
     let (strip, strip_reading) = strip(&marks.iter().collect::<Vec<_>>(), today);
-    let handed_over = hand_over::last(tx, dog.id, moment.at - HAND_OVER_STANDS).await?;
     let handed_over =
         handed_over.map(|over| (zones::day(zones::local_date(over.at, &dog.zone), today), over));
     let page = DogPage {
@@ -168,14 +185,13 @@ pub async fn show(
         about: about(&dog, today),
         goal,
         lines,
-        week: WeekView::of(&items, &known, &numbers, today),
+        week: WeekView::of(&items, &known, &house.numbers, today),
         rates,
         arrangements: items.iter().filter(|i| i.kind != ItemKind::Exercise).map(|i| i.name.clone()).collect(),
         plan_number: version.map(|v| v.number),
-        logs: logs.iter().take(SHOWN).map(|l| LogView::of(l, &numbers, &dog.zone, today)).collect(),
+        logs: logs.iter().take(SHOWN).map(|l| LogView::of(l, &house.numbers, &dog.zone, today)).collect(),
         decisions: decisions
             .into_iter()
-            .take(5)
             .map(|d| (zones::day(zones::local_date(d.decided_at, &dog.zone), today), d))
             .collect(),
         phases: Phase::ALL.iter().map(|p| (p.stored(), p.label())).collect(),

@@ -78,7 +78,7 @@ pub async fn show(
     let search = search::text(&query);
     let page = FoodPage {
         page: Page::of(&who, format!("{}: food", dog.name), "caseload"),
-        food: FoodView::of(&mut who.tx, dog.id, today).await?,
+        food: FoodView::of(dog.id, today).read(&mut who.tx).await?,
         listed: listed::search(&search),
         search,
         estimate,

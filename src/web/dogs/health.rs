@@ -15,6 +15,7 @@ use crate::ids::DogId;
 use crate::store::dog::Dog;
 use crate::store::dog_profile;
 use crate::store::dog_weight;
+use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
 use crate::web::dogs::food::FoodView;
 use crate::web::dogs::{facts, load, weights};
@@ -38,8 +39,10 @@ form_pages!(HealthPage);
 
 async fn page(who: &mut SignedIn, dog: Dog, form: Form, today: Date) -> Result<HealthPage, WebError> {
     let profile = dog_profile::find(&mut who.tx, dog.id).await?.ok_or(WebError::NotFound)?;
-    let weights = dog_weight::of_dog(&mut who.tx, dog.id, weights::SHOWN).await?;
-    let food = FoodView::of(&mut who.tx, dog.id, today).await?;
+    let (weights, food) = (dog_weight::of_dog(dog.id, weights::SHOWN), FoodView::of(dog.id, today))
+        .together()
+        .read(&mut who.tx)
+        .await?;
     Ok(HealthPage {
         page: own_dog::page(who, format!("{}'s health", dog.name), "today").await?,
         form,

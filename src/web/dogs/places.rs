@@ -101,7 +101,7 @@ pub(super) async fn kept(
     today: Date,
 ) -> Result<PlacePage, WebError> {
     let place = find(who, dog.id, id).await?;
-    let permissions = off_lead_permission::of_dog(&mut who.tx, dog.id).await?;
+    let permissions = off_lead_permission::of_dog(dog.id).read(&mut who.tx).await?;
     let off_lead = permissions.iter().find(|it| it.place == id).map(|it| OffLead::of(it, &dog.zone, today));
     Ok(PlacePage { off_lead, ..page(who, dog, Some(id), filled(&place)) })
 }
@@ -128,7 +128,7 @@ fn filled(place: &Place) -> Form {
 }
 
 async fn find(who: &mut SignedIn, dog: DogId, id: PlaceId) -> Result<Place, WebError> {
-    place::find(&mut who.tx, dog, id).await?.ok_or(WebError::NotFound)
+    place::find(dog, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)
 }
 
 /// The page for a new one.

@@ -15,6 +15,7 @@ use crate::ids::DogId;
 use crate::store::dog::Dog;
 use crate::store::dog_weight;
 use crate::store::life_event;
+use crate::store::reading::Together;
 use crate::store::reinforcer::{self, Reinforcer};
 use crate::store::trigger::{self, Trigger};
 use crate::store::{dog_profile, off_lead_permission, place};
@@ -61,13 +62,15 @@ pub async fn show(
     let today = zones::local_date(app.moment().at, &dog.zone);
     let tx = &mut who.tx;
     let profile = dog_profile::find(tx, dog.id).await?.ok_or(WebError::NotFound)?;
-    let weights = dog_weight::of_dog(tx, dog.id, LATEST_WEIGHTS).await?;
-    let triggers = trigger::of_dog(tx, dog.id).await?;
-    let reinforcers = reinforcer::of_dog(tx, dog.id).await?;
-    let places = place::of_dog(tx, dog.id).await?;
-    let permissions = off_lead_permission::of_dog(tx, dog.id).await?;
-    let life = life_event::of_dog(tx, dog.id, None).await?;
-    let food = FoodView::of(tx, dog.id, today).await?;
+    let ((weights, triggers, reinforcers), (places, permissions), (life, food)) = (
+        (dog_weight::of_dog(dog.id, LATEST_WEIGHTS), trigger::of_dog(dog.id), reinforcer::of_dog(dog.id))
+            .together(),
+        (place::of_dog(dog.id), off_lead_permission::of_dog(dog.id)).together(),
+        (life_event::of_dog(dog.id, None), FoodView::of(dog.id, today)).together(),
+    )
+        .together()
+        .read(tx)
+        .await?;
     Ok(ProfilePage {
         page: Page::of(&who, format!("{}: profile", dog.name), "caseload").with_notice(notice::of(&query)),
         tab: "profile",

@@ -66,7 +66,7 @@ fn filled(reinforcer: &Reinforcer) -> Form {
 }
 
 async fn find(who: &mut SignedIn, dog: DogId, id: ReinforcerId) -> Result<Reinforcer, WebError> {
-    reinforcer::find(&mut who.tx, dog, id).await?.ok_or(WebError::NotFound)
+    reinforcer::find(dog, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)
 }
 
 /// The page for a new one.

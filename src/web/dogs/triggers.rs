@@ -41,7 +41,7 @@ fn filled(trigger: &Trigger) -> Form {
 }
 
 async fn find(who: &mut SignedIn, dog: DogId, id: TriggerId) -> Result<Trigger, WebError> {
-    trigger::find(&mut who.tx, dog, id).await?.ok_or(WebError::NotFound)
+    trigger::find(dog, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)
 }
 
 /// The page for a new one.

@@ -36,7 +36,7 @@ struct WeightsPage {
 form_pages!(WeightsPage);
 
 async fn page(who: &mut SignedIn, dog: Dog, form: Form, today: Date) -> Result<WeightsPage, WebError> {
-    let weights = dog_weight::of_dog(&mut who.tx, dog.id, SHOWN).await?;
+    let weights = dog_weight::of_dog(dog.id, SHOWN).read(&mut who.tx).await?;
     Ok(WeightsPage {
         page: Page::of(who, format!("{}: weight", dog.name), "caseload"),
         form,

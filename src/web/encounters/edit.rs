@@ -49,7 +49,7 @@ pub(super) async fn told_to(
     kept: &Kept,
 ) -> Result<Facts, WebError> {
     let today = zones::local_date(app.moment().at, &dog.zone);
-    let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
+    let triggers = trigger::of_dog(dog.id).read(&mut who.tx).await?;
     Ok(told(&kept.encounter, &triggers, &dog.zone, today, who.member.role != Role::Owner))
 }
 
@@ -60,7 +60,7 @@ async fn page(
     meanwhile: Facts,
     form: Form,
 ) -> Result<Response, WebError> {
-    let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
+    let triggers = trigger::of_dog(dog.id).read(&mut who.tx).await?;
     let changing = Changing {
         action: format!("{}/edit", page_of(kept)),
         back: page_of(kept),
@@ -94,7 +94,7 @@ pub async fn change(
 ) -> Answer {
     let (dog, kept) = load(&app, &mut who, dog, id).await?;
     let moment = app.moment();
-    let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
+    let triggers = trigger::of_dog(dog.id).read(&mut who.tx).await?;
     let read = fields::read(&mut form, id, &dog, &triggers, moment.at, Some(&kept.encounter));
     let reason = form.text("reason", 500);
     let seen = form.value("revision").parse().unwrap_or(-1);

@@ -101,7 +101,7 @@ pub async fn new(
     AnyMember(mut who): AnyMember,
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
+    let triggers = trigger::of_dog(dog.id).read(&mut who.tx).await?;
     let kind = query.get("kind").and_then(|kind| EncounterKind::from_stored(kind));
     let form = kind.map_or_else(Form::blank, |kind| Form::blank().with("kind", kind.stored()));
     form_page(&mut who, app.moment().id(), dog, &triggers, None, form).await
@@ -116,7 +116,7 @@ pub async fn submit(
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let id: EncounterId = form.id("id").ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
-    let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
+    let triggers = trigger::of_dog(dog.id).read(&mut who.tx).await?;
     let moment = app.moment();
     let read = fields::read(&mut form, id, &dog, &triggers, moment.at, None);
     let Some((encounter, stated_at)) = read.filter(|_| form.is_fine()) else {

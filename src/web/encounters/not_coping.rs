@@ -38,7 +38,7 @@ async fn form_page(
     form: Form,
 ) -> Result<Response, WebError> {
     let status = if form.is_fine() { StatusCode::OK } else { StatusCode::UNPROCESSABLE_ENTITY };
-    let trainer = membership::find(&mut who.tx, dog.trainer).await?;
+    let trainer = membership::find(dog.trainer).read(&mut who.tx).await?;
     let page = NotCopingPage {
         page: own_dog::page(who, "I am not coping", "today").await?.with_errors(&form),
         form,

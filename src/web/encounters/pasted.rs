@@ -41,14 +41,14 @@ pub async fn open(
     }
     let moment = app.moment();
     if what == "encounter" {
-        let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
+        let triggers = trigger::of_dog(dog.id).read(&mut who.tx).await?;
         let kind = first_guess(&note).map_or("", Word::stored);
         let filled = Form::blank().with("kind", kind).with("note", note);
         return new::form_page(&mut who, moment.id(), dog, &triggers, None, filled).await;
     }
     let item = item.ok_or(WebError::NotFound)?;
     let item = practised(&mut who, dog.id, item).await?;
-    let places = place::of_dog(&mut who.tx, dog.id).await?;
+    let places = place::of_dog(dog.id).read(&mut who.tx).await?;
     let id = moment.id::<crate::ids::PracticeLogId>().to_string();
     let filled = Form::blank().with("note", note).with("passed_on", "yes");
     form_page(&mut who, Ask::new(id, dog, item, &places, true), filled).await

@@ -16,8 +16,12 @@ use crate::ids::{DogId, EncounterId};
 use crate::store::dog::Dog;
 use crate::store::encounter::{Encounter, Kept};
 use crate::store::flag::Wanted;
+use crate::store::look::Look;
+use crate::store::membership::Membership;
 use crate::store::message::About;
 use crate::store::photo::Of;
+use crate::store::reading::Together;
+use crate::store::revision::Revision;
 use crate::store::sign_in::SignedIn;
 use crate::store::trigger::Trigger;
 use crate::store::{dog, encounter, flag, look, membership, trigger};
@@ -91,13 +95,25 @@ pub async fn show(
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let kept = encounter::find(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?;
-    let mut flags = flag::of_dog(&mut who.tx, dog.id, Wanted::About(id.0)).await?;
-    flags.retain(|flag| flag.state != FlagState::Withdrawn);
-    let triggers = trigger::of_dog(&mut who.tx, dog.id).await?;
     let today = zones::local_date(app.moment().at, &dog.zone);
-    let past = past(&app, &mut who, &dog, &kept, &triggers, today).await?;
-    let photos = PhotoView::of(&mut who, dog.id, Of::Encounter(id)).await?;
-    let look = look(&mut who, &dog, &kept, today).await?;
+    let of = Of::Encounter(id);
+    let ((mut flags, triggers, revisions), look, (photos, trainer)) = (
+        (
+            flag::of_dog(dog.id, Wanted::About(id.0)),
+            trigger::of_dog(dog.id),
+            encounter::revisions(dog.id, id),
+        )
+            .together(),
+        (membership::find(kept.by), look::at(dog.id, of)).together(),
+        (PhotoView::of(&who.member, dog.id, of), membership::find(dog.trainer)).together(),
+    )
+        .together()
+        .read(&mut who.tx)
+        .await?;
+    flags.retain(|flag| flag.state != FlagState::Withdrawn);
+    let past = past(&app, &who, &dog, &kept, (&revisions, &triggers), today);
+    let look = look_of(look, &dog, &kept, today);
+    let phone = trainer.map(|trainer| trainer.phone).unwrap_or_default();
     let met = kept.encounter;
     let when = zones::day_and_time(met.happened_at, &dog.zone, today);
     let trainer = who.member.role != Role::Owner;
@@ -113,7 +129,6 @@ pub async fn show(
             .into_response());
     }
     let watch: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
-    let phone = membership::find(&mut who.tx, dog.trainer).await?.map(|m| m.phone).unwrap_or_default();
     let lead = lead(met.facts.kind, &watch, &dog.trainer_name);
     let heading =
         if met.facts.kind == EncounterKind::NotCoping { "Thank you for saying so" } else { heading };
@@ -143,35 +158,37 @@ pub async fn show(
 }
 
 /// How it stands with the trainers; `None` where one of them told it.
-async fn look(who: &mut SignedIn, dog: &Dog, kept: &Kept, today: Date) -> Result<Option<LookView>, WebError> {
-    let by = membership::find(&mut who.tx, kept.by).await?;
-    if kept.removed_at.is_some() || by.is_none_or(|by| by.role != Role::Owner) {
-        return Ok(None);
-    }
-    let look = look::at(&mut who.tx, dog.id, Of::Encounter(kept.encounter.id)).await?;
-    Ok(Some(LookView::of(look, kept.revision, &dog.zone, today)))
-}
-
-async fn past(
-    app: &App,
-    who: &mut SignedIn,
+fn look_of(
+    (by, look): (Option<Membership>, Option<Look>),
     dog: &Dog,
     kept: &Kept,
-    triggers: &[Trigger],
     today: Date,
-) -> Result<Past, WebError> {
+) -> Option<LookView> {
+    if kept.removed_at.is_some() || by.is_none_or(|by| by.role != Role::Owner) {
+        return None;
+    }
+    Some(LookView::of(look, kept.revision, &dog.zone, today))
+}
+
+fn past(
+    app: &App,
+    who: &SignedIn,
+    dog: &Dog,
+    kept: &Kept,
+    (revisions, triggers): (&[Revision<Encounter>], &[Trigger]),
+    today: Date,
+) -> Past {
     let now = &kept.encounter;
-    let revisions = encounter::revisions(&mut who.tx, dog.id, now.id).await?;
     let trainer = who.member.role != Role::Owner;
     let said = |met: &Encounter| told(met, triggers, &dog.zone, today, trainer);
     let may = may_revise(&who.actor, kept.by, kept.received_at, app.moment().at);
     let asks_for_help = now.facts.kind == EncounterKind::NotCoping;
-    Ok(Past {
+    Past {
         path: page_of(kept),
         may_revise: may.allowed() && kept.removed_at.is_none() && !asks_for_help,
         is_removed: kept.removed_at.is_some(),
-        changes: revisions::changes(&revisions, now, said, &dog.zone, today),
-    })
+        changes: revisions::changes(revisions, now, said, &dog.zone, today),
+    }
 }
 
 /// Everything that an encounter says, as whoever changes it compares it.

@@ -10,9 +10,11 @@ use crate::app::App;
 use crate::domain::fit::is_due;
 use crate::domain::vocabulary::{FitAnswer, Gear};
 use crate::ids::{DogId, PhotoId};
-use crate::store::dog::{self, Dog};
+use crate::store::dog;
+use crate::store::fit;
 use crate::store::photo::{self, Of};
-use crate::store::{Tx, fit};
+use crate::store::reading::Reading;
+use crate::store::reading::Together;
 use crate::web::{Answer, At, Form, OwnerOnly, TrainerOnly, WebError};
 
 /// A fit as an owner is asked about it.
@@ -30,25 +32,22 @@ pub struct FitView {
 }
 
 /// What to ask about today, or to remind of.
-pub async fn due(tx: &mut Tx, dog: &Dog, now: OffsetDateTime) -> Result<Vec<FitView>, WebError> {
-    let fits = fit::of_dog(tx, dog.id).await?;
-    if fits.is_empty() {
-        return Ok(Vec::new());
-    }
-    let bolt = fit::last_bolt(tx, dog.id).await?;
-    let asked = fits.into_iter().filter_map(|fit| {
-        let is_changed = fit.answered.is_some_and(|(answer, _)| answer == FitAnswer::Changed);
-        let sure_at = fit.answered.map_or(fit.approved_at, |(_, at)| at);
-        let asks = is_due(sure_at, bolt, now);
-        (is_changed || asks).then(|| FitView {
-            what: fit.gear.in_a_sentence().to_owned(),
-            path: format!("/dogs/{}/photos/{}", dog.id, fit.photo),
-            size: fit.size,
-            gear: fit.gear,
-            is_changed,
-        })
-    });
-    Ok(asked.collect())
+pub fn due(dog: DogId, now: OffsetDateTime) -> Reading<Vec<FitView>> {
+    (fit::of_dog(dog), fit::last_bolt(dog)).together().then(move |(fits, bolt)| {
+        let asked = fits.into_iter().filter_map(|fit| {
+            let is_changed = fit.answered.is_some_and(|(answer, _)| answer == FitAnswer::Changed);
+            let sure_at = fit.answered.map_or(fit.approved_at, |(_, at)| at);
+            let asks = is_due(sure_at, bolt, now);
+            (is_changed || asks).then(|| FitView {
+                what: fit.gear.in_a_sentence().to_owned(),
+                path: format!("/dogs/{dog}/photos/{}", fit.photo),
+                size: fit.size,
+                gear: fit.gear,
+                is_changed,
+            })
+        });
+        Ok(asked.collect())
+    })
 }
 
 /// Approves a photo.

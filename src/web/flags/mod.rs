@@ -22,6 +22,7 @@ use crate::store::dog::{self, Dog};
 use crate::store::flag::{self, Flag, Wanted};
 use crate::store::house;
 use crate::store::membership::{self, Membership};
+use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
 pub use duty::Duty;
@@ -48,8 +49,8 @@ pub async fn list(
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let today = zones::local_date(app.moment().at, &dog.zone);
-    let open = flag::of_dog(&mut who.tx, dog.id, Wanted::Open).await?;
-    let settled = flag::of_dog(&mut who.tx, dog.id, Wanted::Settled).await?;
+    let open = flag::of_dog(dog.id, Wanted::Open).read(&mut who.tx).await?;
+    let settled = flag::of_dog(dog.id, Wanted::Settled).read(&mut who.tx).await?;
     let page = WelfarePage {
         page: Page::of(&who, format!("{}: welfare", dog.name), "caseload").with_notice(notice::of(&query)),
         tab: "welfare",
@@ -96,7 +97,8 @@ struct FlagPage {
 async fn load(who: &mut SignedIn, id: FlagId) -> Result<(Dog, Flag), WebError> {
     let dog = flag::dog_of(&mut who.tx, id).await?.ok_or(WebError::NotFound)?;
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let flag = flag::of_dog(&mut who.tx, dog.id, Wanted::One(id)).await?.pop().ok_or(WebError::NotFound)?;
+    let flag =
+        flag::of_dog(dog.id, Wanted::One(id)).read(&mut who.tx).await?.pop().ok_or(WebError::NotFound)?;
     Ok((dog, flag))
 }
 
@@ -107,15 +109,14 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
         FlagState::Open => open_with(who, &flag, today).await?,
         _ => None,
     };
-    let owners = match flag.severity == Severity::Stop || flag.rule.danger() > Danger::TheWork {
-        true => membership::of_household(&mut who.tx, dog.household).await?,
-        false => Vec::new(),
-    };
+    let (house, household) =
+        (house::find(), membership::of_household(dog.household)).together().read(&mut who.tx).await?;
+    let asks_somebody = flag.severity == Severity::Stop || flag.rule.danger() > Danger::TheWork;
+    let owners = if asks_somebody { household } else { Vec::new() };
     let answered = match (&flag.answered_by, flag.answered_at) {
         (Some(by), Some(at)) => format!("{by}, {}", zones::day_and_time(at, &dog.zone, today)),
         _ => String::new(),
     };
-    let numbers = house::find(&mut who.tx).await?.numbers;
     let again = flag.looked_again.map_or_else(String::new, |(why, at)| {
         format!("Looked at again on {}, because {}.", zones::day_and_time(at, &dog.zone, today), why.label())
     });
@@ -137,7 +138,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
         answered,
         again,
         open,
-        numbers,
+        numbers: house.numbers,
         owners,
         duty,
         rests,
@@ -152,7 +153,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
 /// An open flag with the others that one answer settles. It was open when it was read; what somebody has answered since is
 /// found out on answering.
 async fn open_with(who: &mut SignedIn, flag: &Flag, today: Date) -> Result<Option<Open>, WebError> {
-    let mut all = flag::of_dog(&mut who.tx, flag.dog, Wanted::Open).await?;
+    let mut all = flag::of_dog(flag.dog, Wanted::Open).read(&mut who.tx).await?;
     if !all.iter().any(|other| other.id == flag.id) {
         all.push(flag.clone());
     }

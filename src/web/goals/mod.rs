@@ -15,8 +15,8 @@ use crate::domain::vocabulary::Role;
 use crate::ids::DogId;
 use crate::store::dog::{self, Dog};
 use crate::store::goal_reading::{self, GoalReading, Told};
+use crate::store::reading::Reading;
 use crate::store::sign_in::SignedIn;
-use crate::store::{Result, Tx};
 use crate::web::choices::Choices;
 use crate::web::{Answer, AnyMember, At, Form, Page, WebError, own_dog, zones};
 
@@ -59,12 +59,15 @@ pub struct GoalView {
 
 impl GoalView {
     /// Of a dog on a day.
-    pub async fn of(tx: &mut Tx, dog: DogId, today: Date) -> Result<Self> {
-        let readings = goal_reading::of_dog(tx, dog, MOST).await?;
+    pub fn of(dog: DogId, today: Date) -> Reading<Self> {
+        goal_reading::of_dog(dog, MOST).then(move |readings| Ok(Self::told(readings, today)))
+    }
+
+    fn told(readings: Vec<GoalReading>, today: Date) -> Self {
         let near: Vec<(Date, i16)> = readings.iter().map(|r| (r.on, r.nearness)).collect();
         let sure: Vec<(Date, i16)> =
             readings.iter().filter_map(|r| r.confidence.map(|confidence| (r.on, confidence))).collect();
-        Ok(Self {
+        Self {
             nearness: moved(&near, today),
             confidence: moved(&sure, today),
             by: readings.first().map(told_by).unwrap_or_default(),
@@ -72,7 +75,7 @@ impl GoalView {
             is_said: readings.first().is_some_and(|last| last.on == today),
             past: readings.iter().map(|reading| Past::of(reading, today)).collect(),
             last: readings.into_iter().next(),
-        })
+        }
     }
 
     /// The form: filled with what was said today.
@@ -133,7 +136,7 @@ async fn page(
     form: Option<Form>,
     today: Date,
 ) -> std::result::Result<Response, WebError> {
-    let view = GoalView::of(&mut who.tx, dog.id, today).await?;
+    let view = GoalView::of(dog.id, today).read(&mut who.tx).await?;
     let form = form.unwrap_or_else(|| view.form());
     let status = form.status();
     let title = format!("{}: how near", dog.name);

@@ -36,9 +36,9 @@ form_pages!(GonePage);
 
 async fn gone_page(who: &mut SignedIn, dog: DogId, form: Option<Form>) -> Result<GonePage, WebError> {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let sheet = lost_sheet::find(&mut who.tx, dog.id).await?;
-    let trainer = membership::find(&mut who.tx, dog.trainer).await?;
-    let owners = membership::of_household(&mut who.tx, dog.household).await?;
+    let sheet = lost_sheet::find(dog.id).read(&mut who.tx).await?;
+    let trainer = membership::find(dog.trainer).read(&mut who.tx).await?;
+    let owners = membership::of_household(dog.household).read(&mut who.tx).await?;
     let owners = owners.into_iter().filter(|owner| !owner.phone.is_empty()).map(|o| (o.name, o.phone));
     let form = form.unwrap_or_else(|| {
         Form::blank()

@@ -66,7 +66,7 @@ fn groups(numbers: &HouseNumbers) -> Vec<(Group, Vec<Entry>)> {
 /// The guide.
 pub async fn show(Query(query): Query<HashMap<String, String>>, AnyMember(mut who): AnyMember) -> Answer {
     let led_to = query.get("rule").and_then(|id| rule(id)).map(|rule| rule.group);
-    let numbers = house::find(&mut who.tx).await?.numbers;
+    let numbers = house::find().read(&mut who.tx).await?.numbers;
     let groups = groups(&numbers);
     let title = "What we watch for, and why";
     let here = if who.member.role == Role::Owner { "plan" } else { "practice" };

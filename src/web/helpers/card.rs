@@ -21,6 +21,7 @@ use crate::store::dog::Dog;
 use crate::store::flag::Wanted;
 use crate::store::helper_link::{self, HelperLink, Opened};
 use crate::store::plan::PlanItem;
+use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
 use crate::store::token::Token;
 use crate::store::{Tx, dog, dog_facts, dog_profile, fit, flag, lost_sheet, membership, plan, trigger};
@@ -112,11 +113,17 @@ fn is_for_a_helper(item: &PlanItem, sits_wrong: &[Gear]) -> bool {
 
 /// Reads what the card says.
 async fn safety(tx: &mut Tx, dog: Dog, now: OffsetDateTime) -> Result<Safety, WebError> {
-    let facts = dog_facts::find(tx, dog.id).await?;
-    let items = match plan::current(tx, dog.id).await? {
-        Some(version) => plan::items(tx, version.id).await?,
-        None => Vec::new(),
-    };
+    let today = zones::local_date(now, &dog.zone);
+    let ((plan, facts, triggers), (open, fits, away), (trainer, people, lost)) = (
+        (plan::newest(dog.id), dog_facts::find(dog.id), trigger::of_dog(dog.id)).together(),
+        (flag::of_dog(dog.id, Wanted::Resting), fit::of_dog(dog.id), is_away(dog.id, today)).together(),
+        (membership::find(dog.trainer), membership::of_household(dog.household), lost_sheet::find(dog.id))
+            .together(),
+    )
+        .together()
+        .read(tx)
+        .await?;
+    let items = plan.map(|plan| plan.items).unwrap_or_default();
     let mut worn: Vec<String> = Vec::new();
     for item in &items {
         let words = worn_for(item);
@@ -127,20 +134,16 @@ async fn safety(tx: &mut Tx, dog: Dog, now: OffsetDateTime) -> Result<Safety, We
     // "Long line" says nothing beside "Long line, clipped to the back of the harness"
     let whole = worn.clone();
     worn.retain(|words| !whole.iter().any(|other| other.starts_with(&format!("{words}, "))));
-    let open = flag::of_dog(tx, dog.id, Wanted::Resting).await?;
-    let fits = fit::of_dog(tx, dog.id).await?.into_iter();
-    let wrong = fits.filter(|fit| fit.answered.is_some_and(|(answer, _)| answer == FitAnswer::Changed));
+    let wrong =
+        fits.into_iter().filter(|fit| fit.answered.is_some_and(|(answer, _)| answer == FitAnswer::Changed));
     let sits_wrong: Vec<Gear> = wrong.map(|fit| fit.gear).collect();
     let profile = dog_profile::find(tx, dog.id).await?;
     let must_not_meet = profile.map(|profile| profile.safety.must_not_meet).unwrap_or_default();
-    let trainer = membership::find(tx, dog.trainer).await?;
-    let people = membership::of_household(tx, dog.household).await?;
     let ring = people.into_iter().chain(trainer).filter(|m| !m.phone.is_empty()).map(|m| (m.name, m.phone));
     let (arrangements, practised): (Vec<PlanItem>, Vec<PlanItem>) =
         items.into_iter().partition(|item| item.kind == ItemKind::StandingArrangement);
     let practised: Vec<PlanItem> =
         practised.into_iter().filter(|item| is_for_a_helper(item, &sits_wrong)).collect();
-    let away = is_away(tx, &dog, zones::local_date(now, &dog.zone)).await?;
     let (rest, exercises): (Vec<PlanItem>, Vec<PlanItem>) =
         practised.into_iter().partition(|item| away || is_at_rest(&open, &dog, item));
     let said = |text: &str| if tells(text) { text.to_owned() } else { String::new() };
@@ -150,8 +153,8 @@ async fn safety(tx: &mut Tx, dog: Dog, now: OffsetDateTime) -> Result<Safety, We
         allergies: said(&facts.allergies),
         sits_wrong,
         ring: ring.collect(),
-        triggers: trigger::of_dog(tx, dog.id).await?.into_iter().map(|trigger| trigger.what).collect(),
-        lost: lost_sheet::find(tx, dog.id).await?,
+        triggers: triggers.into_iter().map(|trigger| trigger.what).collect(),
+        lost,
         arrangements: arrangements.into_iter().map(|item| (item.name, item.criterion)).collect(),
         exercises,
         rests: !rest.is_empty(),
@@ -197,7 +200,7 @@ async fn card_page(app: &App, opened: &mut Opened, token: &Token, form: Form) ->
 
 /// The dog of a link, as its household sees it; archived ones are gone.
 async fn of_link(opened: &mut Opened) -> Result<Dog, WebError> {
-    let households = membership::households(&mut opened.tx, opened.maker.id).await?;
+    let households = membership::households(opened.maker.id).read(&mut opened.tx).await?;
     let actor =
         Actor { practice: opened.practice.id, membership: opened.maker.id, role: Role::Owner, households };
     dog::find(&mut opened.tx, &actor, opened.link.dog).await?.ok_or(WebError::NotFound)
@@ -230,7 +233,7 @@ pub async fn log(State(app): State<App>, At(token): At<String>, mut form: Form) 
     let (Some(id), Some(item)) = (id, item) else {
         return Err(WebError::Status(StatusCode::BAD_REQUEST));
     };
-    let item = plan::item(&mut opened.tx, dog.id, item).await?.ok_or(WebError::NotFound)?;
+    let item = plan::item(dog.id, item).read(&mut opened.tx).await?.ok_or(WebError::NotFound)?;
     if item.kind != ItemKind::Exercise {
         return Err(WebError::NotFound);
     }

@@ -55,9 +55,9 @@ pub async fn show(
     let (now, mut homes) = (app.moment().at, Vec::new());
     for id in who.actor.households.clone() {
         let household = known(&mut who, id).await?;
-        let people = membership::of_household(&mut who.tx, id).await?;
+        let people = membership::of_household(id).read(&mut who.tx).await?;
         let people = people::load(&mut who.tx, people, who.member.id, now).await?;
-        let dogs = dog::of_household(&mut who.tx, id).await?;
+        let dogs = dog::of_household(id).read(&mut who.tx).await?;
         homes.push(Home { household, people, dogs });
     }
     let page = own_dog::page(&mut who, "Your household", "account").await?.with_notice(notice::of(&query));

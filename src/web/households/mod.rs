@@ -57,9 +57,9 @@ pub async fn show(
     Query(query): Query<HashMap<String, String>>,
 ) -> Answer {
     let household = known(&mut who.tx, id).await?;
-    let owners = membership::of_household(&mut who.tx, id).await?;
+    let owners = membership::of_household(id).read(&mut who.tx).await?;
     let owners = people::load(&mut who.tx, owners, who.member.id, app.moment().at).await?;
-    let dogs = dog::of_household(&mut who.tx, id).await?;
+    let dogs = dog::of_household(id).read(&mut who.tx).await?;
     let page = Page::of(&who, &household.name, "households").with_notice(notice::of(&query));
     Ok(HouseholdPage { page, household, owners, dogs }.into_response())
 }

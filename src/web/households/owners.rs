@@ -44,7 +44,7 @@ pub(super) async fn owner_of(
     owner: MembershipId,
 ) -> Result<(Household, Membership), WebError> {
     let household = known(tx, household).await?;
-    let owners = membership::of_household(tx, household.id).await?;
+    let owners = membership::of_household(household.id).read(tx).await?;
     let owner = owners.into_iter().find(|o| o.id == owner).ok_or(WebError::NotFound)?;
     Ok((household, owner))
 }

@@ -18,6 +18,7 @@ use crate::domain::vocabulary::{AppointmentState, CalledOffBy, FlagState, Word};
 use crate::ids::{AppointmentId, DogId, MembershipId};
 use crate::store::appointment::{self, Appointment, Booking};
 use crate::store::dog::{self, Dog};
+use crate::store::place::Place;
 use crate::store::sign_in::SignedIn;
 use crate::store::{Tx, lesson, place};
 use crate::web::choices::{Choices, words};
@@ -39,10 +40,18 @@ pub struct Offered {
     pub places: Vec<String>,
 }
 
+impl Offered {
+    /// What a booking for a dog with these places is chosen from.
+    pub async fn of(tx: &mut Tx, places: Vec<Place>) -> Result<Self, WebError> {
+        let places = places.into_iter().map(|place| place.name).collect();
+        Ok(Self { trainers: trainers(tx).await?, places })
+    }
+}
+
 /// What a booking for a dog is chosen from.
-pub async fn offered(tx: &mut Tx, dog: DogId) -> Result<Offered, WebError> {
-    let places = place::of_dog(tx, dog).await?.into_iter().map(|place| place.name).collect();
-    Ok(Offered { trainers: trainers(tx).await?, places })
+async fn offered(tx: &mut Tx, dog: DogId) -> Result<Offered, WebError> {
+    let places = place::of_dog(dog).read(tx).await?;
+    Offered::of(tx, places).await
 }
 
 /// A blank form: a week after the last booked lesson, at the same time and place.
@@ -124,7 +133,7 @@ fn time_of(form: &mut Form) -> Option<Time> {
 
 /// What overlaps a booking, in words; empty where nothing does.
 async fn clash(tx: &mut Tx, booking: &Booking, this: AppointmentId) -> Result<String, WebError> {
-    let others = appointment::overlapping(tx, booking, Some(this)).await?;
+    let others = appointment::overlapping(booking, Some(this)).read(tx).await?;
     let said: Vec<String> = others
         .iter()
         .map(|other| {
@@ -215,7 +224,7 @@ async fn asked(
         None => String::new(),
     };
     // the same booking sent again has been answered already
-    let is_new = kept.is_none() && appointment::find(&mut who.tx, dog.id, id).await?.is_none();
+    let is_new = kept.is_none() && appointment::find(dog.id, id).read(&mut who.tx).await?.is_none();
     let changes = booking.as_ref().is_some_and(|booking| kept.is_some_and(|kept| kept != booking));
     if !overlaps.is_empty() && !anyway && (is_new || changes) {
         form.refuse("anyway", format!("{overlaps} Tick this to keep both, or choose another time."));
@@ -252,14 +261,14 @@ async fn page(
     moment: &Moment,
 ) -> Result<AppointmentPage, WebError> {
     let today = zones::local_date(moment.at, &dog.zone);
-    let last = lesson::of_dog(&mut who.tx, dog.id, 1).await?;
+    let last = lesson::of_dog(dog.id, 1).read(&mut who.tx).await?;
     let when = zones::long_day(lesson.booking.on);
     Ok(AppointmentPage {
         page: Page::of(who, format!("{}: lesson on {when}", dog.name), "caseload").with_errors(&form),
         tab: "lessons",
         about: dog_page::about(&dog, today),
         hours: hours(&lesson.booking, &lesson.booking.zone),
-        prepared: Preparation::of(&mut who.tx, &dog, last.first(), today).await?,
+        prepared: Preparation::of(&dog, last.first(), today).read(&mut who.tx).await?,
         offered: offered(&mut who.tx, dog.id).await?,
         clash: String::new(),
         called_off_by: words::<CalledOffBy>(),
@@ -275,7 +284,7 @@ async fn page(
 /// The dog and its booked lesson, for somebody who may see them.
 async fn load(who: &mut SignedIn, (dog, id): (DogId, AppointmentId)) -> Result<(Dog, Appointment), WebError> {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let lesson = appointment::find(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?;
+    let lesson = appointment::find(dog.id, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
     Ok((dog, lesson))
 }
 

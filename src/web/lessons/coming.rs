@@ -59,13 +59,13 @@ pub async fn show(
     let zone = who.practice.zone.clone();
     let today = zones::local_date(now, &zone);
     let most = i64::try_from(A_PAGE + 1).unwrap_or(i64::MAX);
-    let mut coming = appointment::coming(&mut who.tx, trainer, now, after, most).await?;
+    let mut coming = appointment::coming(trainer, now, after, most).read(&mut who.tx).await?;
     let is_cut = coming.len() > A_PAGE;
     coming.truncate(A_PAGE);
     let later = coming.last().filter(|_| is_cut).map(|last| name_of(last, everyone)).unwrap_or_default();
     let unnoted = match after {
         Some(_) => Vec::new(),
-        None => appointment::unnoted(&mut who.tx, trainer, now, UNNOTED).await?,
+        None => appointment::unnoted(trainer, now, UNNOTED).read(&mut who.tx).await?,
     };
     let mut days: Vec<(String, Vec<Line>)> = Vec::new();
     for line in coming.into_iter().map(|lesson| Line::of(lesson, &zone)) {

@@ -26,7 +26,9 @@ use crate::store::appointment::{self, Appointment};
 use crate::store::dog::{self, Dog};
 use crate::store::exercise::{self, Exercise, Wanted};
 use crate::store::lesson::{self, Lesson};
+use crate::store::place;
 use crate::store::plan::{self, PlanItem};
+use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
 use crate::web::choices::Choices;
 use crate::web::dogs::past_day;
@@ -105,7 +107,7 @@ async fn noted(
     id: Option<AppointmentId>,
 ) -> Result<Option<Appointment>, WebError> {
     let Some(id) = id else { return Ok(None) };
-    Ok(Some(appointment::find(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?))
+    Ok(Some(appointment::find(dog.id, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?))
 }
 
 async fn known(
@@ -115,22 +117,29 @@ async fn known(
     moment: &Moment,
 ) -> Result<Known, WebError> {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let items = match plan::current(&mut who.tx, dog.id).await? {
-        Some(version) => plan::items(&mut who.tx, version.id).await?,
-        None => Vec::new(),
-    };
     let today = zones::local_date(moment.at, &dog.zone);
-    let lessons = lesson::of_dog(&mut who.tx, dog.id, SHOWN).await?;
     let (most, stays) = BOOKED;
+    let (plan, lessons, booked, places, packages) = (
+        plan::newest(dog.id),
+        lesson::of_dog(dog.id, SHOWN),
+        appointment::of_dog(dog.id, moment.at - stays, most),
+        place::of_dog(dog.id),
+        packages::of_dog(dog.id, today),
+    )
+        .together()
+        .read(&mut who.tx)
+        .await?;
+    // line work is logged where its clip is asked for
+    let mut items = plan.map(|plan| plan.items).unwrap_or_default();
+    items.retain(|item| is_counted(item) && !is_line_work(item));
     Ok(Known {
-        booked: appointment::of_dog(&mut who.tx, dog.id, moment.at - stays, most).await?,
+        booked,
         of: noted(who, &dog, of).await?,
-        prepared: Preparation::of(&mut who.tx, &dog, lessons.first(), today).await?,
-        offered: booking::offered(&mut who.tx, dog.id).await?,
-        packages: packages::of_dog(&mut who.tx, dog.id, today).await?,
+        prepared: Preparation::of(&dog, lessons.first(), today).read(&mut who.tx).await?,
+        offered: Offered::of(&mut who.tx, places).await?,
+        packages,
         lessons,
-        // line work is logged where its clip is asked for
-        items: items.into_iter().filter(|item| is_counted(item) && !is_line_work(item)).collect(),
+        items,
         library: exercise::list(&mut who.tx, &Wanted::default()).await?,
         dog,
     })

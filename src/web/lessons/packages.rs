@@ -11,9 +11,10 @@ use crate::app::App;
 use crate::domain::packages::{Bought, Drawn, drawn};
 use crate::ids::{DogId, LessonPackageId};
 use crate::store::dog::{self, Dog};
+use crate::store::lesson;
 use crate::store::lesson_package::{self, LessonPackage, NewPackage};
+use crate::store::reading::{Reading, Together};
 use crate::store::sign_in::SignedIn;
-use crate::store::{Tx, lesson};
 use crate::web::form_page::{FormPage, form_pages};
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, zones};
 
@@ -39,36 +40,35 @@ pub struct Packages {
 }
 
 /// The packages of a dog, counted against its lessons.
-pub async fn of_dog(tx: &mut Tx, dog: DogId, today: Date) -> Result<Packages, WebError> {
-    let packages = lesson_package::of_dog(tx, dog).await?;
-    let drawn = counted(tx, dog, &packages).await?;
-    let said = drawn.in_words();
-    let mut used = drawn.used.into_iter();
-    let each = packages.into_iter().map(|package| PackageView {
-        from: zones::day(package.from, today),
-        used: match package.taken_back_at {
-            None => format!("{} of {} used", used.next().unwrap_or(0), package.bought),
-            Some(_) => String::new(),
-        },
-        package,
-    });
-    Ok(Packages { said, each: each.collect() })
+pub fn of_dog(dog: DogId, today: Date) -> Reading<Packages> {
+    counted(dog).then(move |(packages, drawn)| {
+        let said = drawn.in_words();
+        let mut used = drawn.used.into_iter();
+        let each = packages.into_iter().map(|package| PackageView {
+            from: zones::day(package.from, today),
+            used: match package.taken_back_at {
+                None => format!("{} of {} used", used.next().unwrap_or(0), package.bought),
+                Some(_) => String::new(),
+            },
+            package,
+        });
+        Ok(Packages { said, each: each.collect() })
+    })
 }
 
 /// "3 of 6 used, 3 left"; empty where nothing was bought.
-pub async fn in_words(tx: &mut Tx, dog: DogId) -> Result<String, WebError> {
-    let packages = lesson_package::of_dog(tx, dog).await?;
-    Ok(counted(tx, dog, &packages).await?.in_words())
+pub fn in_words(dog: DogId) -> Reading<String> {
+    counted(dog).then(|(_, drawn)| Ok(drawn.in_words()))
 }
 
-async fn counted(tx: &mut Tx, dog: DogId, packages: &[LessonPackage]) -> Result<Drawn, WebError> {
-    let standing = packages.iter().filter(|package| package.taken_back_at.is_none());
-    let bought: Vec<Bought> =
-        standing.map(|package| (package.from, u16::try_from(package.bought).unwrap_or(0))).collect();
-    if bought.is_empty() {
-        return Ok(Drawn::default());
-    }
-    Ok(drawn(&bought, &lesson::days(tx, dog).await?))
+fn counted(dog: DogId) -> Reading<(Vec<LessonPackage>, Drawn)> {
+    (lesson_package::of_dog(dog), lesson::days(dog)).together().then(|(packages, days)| {
+        let standing = packages.iter().filter(|package| package.taken_back_at.is_none());
+        let bought: Vec<Bought> =
+            standing.map(|package| (package.from, u16::try_from(package.bought).unwrap_or(0))).collect();
+        let drawn = if bought.is_empty() { Drawn::default() } else { drawn(&bought, &days) };
+        Ok((packages, drawn))
+    })
 }
 
 /// A blank form.
@@ -148,7 +148,7 @@ async fn take_back_of(
 ) -> Result<TakeBackPage, WebError> {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let today = zones::local_date(app.moment().at, &dog.zone);
-    let packages = of_dog(&mut who.tx, dog.id, today).await?;
+    let packages = of_dog(dog.id, today).read(&mut who.tx).await?;
     let kept = packages.each.into_iter().find(|kept| kept.package.id == id).ok_or(WebError::NotFound)?;
     Ok(TakeBackPage {
         page: Page::of(who, format!("{}: take a package back", dog.name), "caseload").with_errors(&form),

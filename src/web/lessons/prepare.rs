@@ -3,16 +3,20 @@
 use time::{Date, OffsetDateTime};
 
 use crate::domain::dates::counted;
+use crate::domain::dog::Weighing;
 use crate::domain::vocabulary::{Choice, Word};
 use crate::store::dog::Dog;
 use crate::store::lesson::Lesson;
 use crate::store::preparation::{self, Practised, Raised};
-use crate::store::{Tx, decision, dog_summary, dog_weight, encounter};
+use crate::store::reading::{Reading, Together};
+use crate::store::{decision, dog_summary, dog_weight, encounter};
 use crate::web::dog_page::log::EncounterView;
-use crate::web::{WebError, zones};
+use crate::web::zones;
 
 /// The most flags and encounters that are shown.
 const MOST: i64 = 12;
+/// The most decisions that are looked through.
+const MOST_DECISIONS: i64 = 100;
 
 /// What changed.
 pub struct Preparation {
@@ -35,51 +39,62 @@ pub struct Preparation {
 }
 
 impl Preparation {
-    /// What changed about a dog since its last lesson, in as many statements however much that was.
-    pub async fn of(tx: &mut Tx, dog: &Dog, last: Option<&Lesson>, today: Date) -> Result<Self, WebError> {
+    /// What changed about a dog since its last lesson.
+    pub fn of(dog: &Dog, last: Option<&Lesson>, today: Date) -> Reading<Self> {
         let day = last.map_or(Date::from_ordinal_date(1970, 1).unwrap_or(Date::MIN), |last| last.held_on);
         let instant = last.map_or(OffsetDateTime::UNIX_EPOCH, |last| last.kept_at);
-        let (all, by_exercise): (Vec<_>, Vec<_>) = preparation::practised(tx, dog.id, day)
-            .await?
-            .into_iter()
-            .partition(|practised| practised.exercise.is_none());
-        let decisions = decision::of_dog(tx, dog.id)
-            .await?
-            .into_iter()
-            .filter(|d| d.decided_at > instant && d.choice != Choice::Repeat);
-        let decided = decisions.map(|decision| {
-            let on = zones::day(zones::local_date(decision.decided_at, &dog.zone), today);
-            format!("{}: {}, {on}", decision.exercise, decision.choice.label().to_lowercase())
-        });
-        let met = encounter::of_dog(tx, dog.id, day.next_day(), MOST).await?;
-        let weights = dog_weight::of_dog(tx, dog.id, 2).await?;
-        let weight = match weights.as_slice() {
-            [latest, before, ..] if latest.on > day => {
-                let then = zones::day(before.on, today);
-                format!("{} kg on {}, {} kg on {then}", latest.kg, zones::day(latest.on, today), before.kg)
-            }
-            [latest] if latest.on > day => format!("{} kg on {}", latest.kg, zones::day(latest.on, today)),
-            _ => String::new(),
+        let since = match last {
+            Some(last) => format!("Since the lesson of {}", zones::day(last.held_on, today)),
+            None => "No lesson is noted yet: everything so far".to_owned(),
         };
-        Ok(Self {
-            since: match last {
-                Some(last) => format!("Since the lesson of {}", zones::day(last.held_on, today)),
-                None => "No lesson is noted yet: everything so far".to_owned(),
-            },
-            all: all.first().filter(|all| all.sittings > 0).map(sentence).unwrap_or_default(),
-            practised: by_exercise
-                .into_iter()
-                .map(|line| {
-                    let said = sentence(&line);
-                    (line.exercise.unwrap_or_default(), said)
+        let zone = dog.zone.clone();
+        (
+            preparation::practised(dog.id, day),
+            decision::of_dog(dog.id, MOST_DECISIONS),
+            encounter::of_dog(dog.id, day.next_day(), MOST),
+            dog_weight::of_dog(dog.id, 2),
+            preparation::raised(dog.id, instant, MOST),
+            dog_summary::question_waits(dog.id),
+        )
+            .together()
+            .then(move |(practised, decisions, met, weights, flags, (question_waits, _))| {
+                let (all, by_exercise): (Vec<_>, Vec<_>) =
+                    practised.into_iter().partition(|practised| practised.exercise.is_none());
+                let decisions =
+                    decisions.into_iter().filter(|d| d.decided_at > instant && d.choice != Choice::Repeat);
+                let decided = decisions.map(|decision| {
+                    let on = zones::day(zones::local_date(decision.decided_at, &zone), today);
+                    format!("{}: {}, {on}", decision.exercise, decision.choice.label().to_lowercase())
+                });
+                Ok(Self {
+                    since,
+                    all: all.first().filter(|all| all.sittings > 0).map(sentence).unwrap_or_default(),
+                    practised: by_exercise
+                        .into_iter()
+                        .map(|line| {
+                            let said = sentence(&line);
+                            (line.exercise.unwrap_or_default(), said)
+                        })
+                        .collect(),
+                    decided: decided.collect(),
+                    flags,
+                    encounters: met.iter().map(|met| EncounterView::of(met, &zone, today)).collect(),
+                    weight: weight(&weights, day, today),
+                    question_waits,
                 })
-                .collect(),
-            decided: decided.collect(),
-            flags: preparation::raised(tx, dog.id, instant, MOST).await?,
-            encounters: met.iter().map(|met| EncounterView::of(met, &dog.zone, today)).collect(),
-            weight,
-            question_waits: dog_summary::question_waits(tx, dog.id).await?.0,
-        })
+            })
+    }
+}
+
+/// What the dog weighs, where it was weighed after a day.
+fn weight(weights: &[Weighing], after: Date, today: Date) -> String {
+    match weights {
+        [latest, before, ..] if latest.on > after => {
+            let then = zones::day(before.on, today);
+            format!("{} kg on {}, {} kg on {then}", latest.kg, zones::day(latest.on, today), before.kg)
+        }
+        [latest] if latest.on > after => format!("{} kg on {}", latest.kg, zones::day(latest.on, today)),
+        _ => String::new(),
     }
 }
 

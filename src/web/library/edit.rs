@@ -116,7 +116,7 @@ pub async fn add(State(app): State<App>, TrainerOnly(who): TrainerOnly, form: Fo
 /// The page for a new entry that begins as a copy of another.
 pub async fn copy(At(id): At<ExerciseId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let mut entry = exercise::find(&mut who.tx, id).await?.ok_or(WebError::NotFound)?;
-    let steps = step::of_exercise(&mut who.tx, id).await?;
+    let steps = step::of_exercise(id).read(&mut who.tx).await?;
     entry.name = copy_name(&entry.name, &exercise::names(&mut who.tx).await?);
     let form = step_rows::copied(entry_form::filled(&entry), &steps);
     Ok(page(&who, None, form).into_response())
@@ -125,7 +125,7 @@ pub async fn copy(At(id): At<ExerciseId>, TrainerOnly(mut who): TrainerOnly) -> 
 /// The page of an entry.
 pub async fn show(At(id): At<ExerciseId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let entry = exercise::find(&mut who.tx, id).await?.ok_or(WebError::NotFound)?;
-    let steps = step::of_exercise(&mut who.tx, id).await?;
+    let steps = step::of_exercise(id).read(&mut who.tx).await?;
     let form = step_rows::filled(entry_form::filled(&entry), &steps).with("ladder", mark(&steps));
     Ok(page(&who, Some(id), form).into_response())
 }
@@ -143,7 +143,7 @@ pub async fn edit(
         Err(form) => form,
     };
     let moment = app.moment();
-    let known = step::of_exercise(&mut who.tx, id).await?;
+    let known = step::of_exercise(id).read(&mut who.tx).await?;
     let entry = entry_form::read(&mut form, id);
     let ladder = Ladder {
         seen: form.value("ladder").to_owned(),

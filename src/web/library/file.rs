@@ -15,7 +15,7 @@ use crate::web::{Answer, At, TrainerOnly, WebError};
 /// Every entry that is offered for plans, as one JSON document.
 pub async fn export(TrainerOnly(mut who): TrainerOnly) -> Answer {
     let mut ladders: HashMap<ExerciseId, Vec<Rung>> = HashMap::new();
-    for step in step::all(&mut who.tx).await? {
+    for step in step::all().read(&mut who.tx).await? {
         ladders.entry(step.exercise).or_default().push(rung_of(step));
     }
     let offered = exercise::offered(&mut who.tx).await?;
@@ -33,7 +33,7 @@ pub async fn export(TrainerOnly(mut who): TrainerOnly) -> Answer {
 /// The ladder of one entry as a table.
 pub async fn steps(At(id): At<ExerciseId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     exercise::find(&mut who.tx, id).await?.ok_or(WebError::NotFound)?;
-    let steps = step::of_exercise(&mut who.tx, id).await?;
+    let steps = step::of_exercise(id).read(&mut who.tx).await?;
     let text = ladder_csv::write(&steps).map_err(WebError::Inside)?;
     Ok(file("text/csv; charset=utf-8", "steps.csv", text))
 }

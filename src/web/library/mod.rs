@@ -131,7 +131,7 @@ pub async fn show(
     Query(query): Query<HashMap<String, String>>,
 ) -> Answer {
     let entry = exercise::find(&mut who.tx, id).await?.ok_or(WebError::NotFound)?;
-    let steps = step::of_exercise(&mut who.tx, id).await?;
+    let steps = step::of_exercise(id).read(&mut who.tx).await?;
     let steps = steps.into_iter().map(|step| (scales::distraction(step.distraction), step));
     let steps = steps.map(|(words, step)| (step, words)).collect();
     let page = Page::of(&who, entry.name.clone(), "library").with_notice(notice::of(&query));

@@ -104,7 +104,7 @@ async fn page(
     let for_trainer = who.member.role != Role::Owner;
     let events = match one {
         Some(_) => Vec::new(),
-        None => life_event::of_dog(&mut who.tx, dog.id, None).await?,
+        None => life_event::of_dog(dog.id, None).read(&mut who.tx).await?,
     };
     let cut = i64::try_from(events.len()).is_ok_and(|found| found >= life_event::MOST);
     let view = View {
@@ -200,7 +200,7 @@ pub async fn show(
     AnyMember(mut who): AnyMember,
 ) -> Answer {
     let (dog, today) = load(&app, &mut who, dog).await?;
-    let told = life_event::find(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?.told;
+    let told = life_event::find(dog.id, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?.told;
     let form = Form::blank()
         .with("kind", told.kind.stored())
         .with("first_day", told.from.to_string())
@@ -217,7 +217,7 @@ pub async fn edit(
     mut form: Form,
 ) -> Answer {
     let (dog, today) = load(&app, &mut who, dog).await?;
-    life_event::find(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?;
+    life_event::find(dog.id, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
     let Some(told) = read(&mut form, today) else {
         return page(&mut who, dog, (Some(id), form), (today, None)).await;
     };

@@ -68,9 +68,9 @@ struct LinePage {
 pub async fn show(State(app): State<App>, At(dog): At<DogId>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let today = zones::local_date(app.moment().at, &dog.zone);
-    let weighed = dog_weight::of_dog(&mut who.tx, dog.id, 1).await?.pop();
-    let planned = match plan::current(&mut who.tx, dog.id).await? {
-        Some(version) => longest(&plan::items(&mut who.tx, version.id).await?),
+    let weighed = dog_weight::of_dog(dog.id, 1).read(&mut who.tx).await?.pop();
+    let planned = match plan::current(dog.id).read(&mut who.tx).await? {
+        Some(version) => longest(&plan::items(version.id).read(&mut who.tx).await?),
         None => None,
     };
     let line = planned.unwrap_or(LINE);

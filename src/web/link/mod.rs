@@ -168,7 +168,7 @@ async fn asked(app: App, token: &str, who: Option<AnyMember>) -> Result<Result<A
 async fn purpose(link: &mut OpenLink) -> Result<Purpose, WebError> {
     let (tx, member) = (&mut link.tx, &link.member);
     if link.kind == LinkKind::Device {
-        let dogs = dog::of_owner(tx, member.id).await?;
+        let dogs = dog::of_owner(member.id).read(tx).await?;
         return Ok(Purpose::Phone(dogs.into_iter().map(|dog| dog.name).collect()));
     }
     let Some(account) = member.account else { return Ok(Purpose::Invitation) };

@@ -160,8 +160,9 @@ pub async fn show(
     Query(query): Query<HashMap<String, String>>,
     OwnerOnly(mut who): OwnerOnly,
 ) -> Answer {
-    let page = own_dog::page(&mut who, "Messages", "messages").await?.with_notice(notice::of(&query));
-    match own_dog::chosen(&mut who, &query).await? {
+    let (page, dogs) = own_dog::page_and_dogs(&mut who, ("Messages", "messages"), &query).await?;
+    let page = page.with_notice(notice::of(&query));
+    match dogs {
         Some(chosen) => {
             let about = query.get("about").map_or("", String::as_str);
             let older = older(&query)?;
@@ -180,7 +181,7 @@ pub async fn send(State(app): State<App>, OwnerOnly(mut who): OwnerOnly, mut for
     let body = form.required("body", LONGEST, "Write something first.");
     if !form.is_fine() {
         let page = own_dog::page(&mut who, "Messages", "messages").await?;
-        let dogs = dog::of_owner(&mut who.tx, who.member.id).await?;
+        let dogs = dog::of_owner(who.member.id).read(&mut who.tx).await?;
         let named = form.value("subject").to_owned();
         return conversation(&app, &mut who, page, (dog, dogs), form, (&named, None)).await;
     }

@@ -15,8 +15,9 @@ use crate::app::App;
 use crate::domain::vocabulary::Role;
 use crate::ids::{DogId, PhotoId};
 use crate::store::dog;
+use crate::store::membership::Membership;
 use crate::store::photo::{self, Of, Photo};
-use crate::store::sign_in::SignedIn;
+use crate::store::reading::Reading;
 use crate::web::json;
 use crate::web::{Answer, AnyMember, At, WebError};
 
@@ -53,18 +54,17 @@ pub struct PhotoView {
 }
 
 impl PhotoView {
-    /// The photos of a sitting or an encounter.
-    pub async fn of(who: &mut SignedIn, dog: DogId, of: Of) -> Result<Vec<Self>, WebError> {
-        let photos = photo::of(&mut who.tx, dog, of).await?;
-        let may = |photo: &Photo| who.member.role != Role::Owner || photo.by_member == who.member.id;
-        Ok(photos
-            .into_iter()
-            .map(|photo| Self {
+    /// The photos of a sitting or an encounter, as this person sees them.
+    pub fn of(reader: &Membership, dog: DogId, of: Of) -> Reading<Vec<Self>> {
+        let (is_owner, me) = (reader.role == Role::Owner, reader.id);
+        photo::of(dog, of).then(move |photos| {
+            let views = photos.into_iter().map(|photo| Self {
                 path: format!("/dogs/{dog}/photos/{}", photo.id),
-                may_go: may(&photo),
+                may_go: !is_owner || photo.by_member == me,
                 photo,
-            })
-            .collect())
+            });
+            Ok(views.collect())
+        })
     }
 }
 

@@ -59,7 +59,7 @@ pub async fn remove(
 /// Asks before the draft starts again.
 pub async fn restart_page(At(dog): At<String>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
-    plan::current(&mut who.tx, dog.id).await?.ok_or(WebError::NotFound)?;
+    plan::current(dog.id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
     let heading = "Start the draft again from the published plan?".to_owned();
     let page = ConfirmPage {
         page: Page::of(&who, heading.clone(), "caseload"),

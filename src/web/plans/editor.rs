@@ -40,9 +40,10 @@ struct EditPage {
 
 async fn page(app: &App, who: &mut SignedIn, dog: Dog, form: Form) -> Result<EditPage, WebError> {
     let moment = app.moment();
-    let draft = plan_draft::find(&mut who.tx, dog.id).await?;
+    let draft = plan_draft::find(dog.id).read(&mut who.tx).await?;
     let (panel, items) = Panel::of(&mut who.tx, &dog, &moment).await?;
     let today = zones::local_date(moment.at, &who.practice.zone);
+    let others = others::lately(draft.as_ref(), who.actor.membership, &moment);
     let changed = draft
         .map(|d| {
             let when = zones::day_and_time(d.updated_at, &who.practice.zone, today);
@@ -51,7 +52,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, form: Form) -> Result<Edi
         .unwrap_or_default();
     let library = exercise::list(&mut who.tx, &Wanted::default()).await?;
     Ok(EditPage {
-        others: others::lately(who, dog.id, &moment).await?,
+        others,
         page: Page::of(who, format!("{}: edit the draft", dog.name), "caseload").with_errors(&form),
         tab: "plan",
         cards: Cards::of(&items),

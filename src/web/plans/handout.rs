@@ -106,9 +106,9 @@ pub async fn handout(
     let asked = |name: &str| query.get(name).map_or("", String::as_str);
     let layout = if asked("layout") == "sheet" { Layout::Sheet } else { Layout::Pages };
     let paper = if asked("size") == "letter" { Paper::Letter } else { Paper::A4 };
-    let version = plan::current(&mut who.tx, dog.id).await?;
+    let version = plan::current(dog.id).read(&mut who.tx).await?;
     let items = match &version {
-        Some(version) => plan::items(&mut who.tx, version.id).await?,
+        Some(version) => plan::items(version.id).read(&mut who.tx).await?,
         None => Vec::new(),
     };
     let printed = version.map(|version| {

@@ -18,6 +18,7 @@ use crate::ids::LineId;
 use crate::store::dog::Dog;
 use crate::store::exercise::{self, Exercise};
 use crate::store::plan_draft_item::{self, LineSettings};
+use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
 use crate::store::step::{self, Step};
 use crate::store::{place, plan_draft, reinforcer};
@@ -128,12 +129,18 @@ async fn page(
     (line, exercise, seen): (LineId, Exercise, String),
     form: Form,
 ) -> Result<ItemPage, WebError> {
-    let steps = step::of_exercise(&mut who.tx, exercise.id).await?;
-    let places = place::of_dog(&mut who.tx, dog.id).await?;
-    let reinforcers = reinforcer::of_dog(&mut who.tx, dog.id).await?;
+    let (steps, places, reinforcers, draft) = (
+        step::of_exercise(exercise.id),
+        place::of_dog(dog.id),
+        reinforcer::of_dog(dog.id),
+        plan_draft::find(dog.id),
+    )
+        .together()
+        .read(&mut who.tx)
+        .await?;
     let moment = app.moment();
     let (panel, _) = Panel::of(&mut who.tx, &dog, &moment).await?;
-    let others = others::lately(who, dog.id, &moment).await?;
+    let others = others::lately(draft.as_ref(), who.actor.membership, &moment);
     let described = |step: &Step| format!("{}. {}", step.position, step.name);
     Ok(ItemPage {
         page: Page::of(who, format!("{}: {}", dog.name, exercise.name), "caseload").with_errors(&form),

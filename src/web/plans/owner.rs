@@ -45,7 +45,7 @@ pub async fn plan(
     Query(query): Query<HashMap<String, String>>,
     OwnerOnly(mut who): OwnerOnly,
 ) -> Answer {
-    let dogs = dog::of_owner(&mut who.tx, who.actor.membership).await?;
+    let dogs = dog::of_owner(who.actor.membership).read(&mut who.tx).await?;
     let dog = match query.get("dog") {
         Some(wanted) => {
             Some(dogs.iter().find(|dog| dog.id.to_string() == *wanted).ok_or(WebError::NotFound)?)
@@ -54,21 +54,21 @@ pub async fn plan(
     };
     let mut reading = None;
     let mut versions = match dog {
-        Some(dog) => plan::versions(&mut who.tx, dog.id).await?.into_iter(),
+        Some(dog) => plan::versions(dog.id).read(&mut who.tx).await?.into_iter(),
         None => Vec::new().into_iter(),
     };
     if let Some(dog) = dog
         && let Some(version) = versions.next()
     {
-        let items = plan::items(&mut who.tx, version.id).await?;
+        let items = plan::items(version.id).read(&mut who.tx).await?;
         let changes = match versions.next() {
             Some(before) => {
-                let before = plan::items(&mut who.tx, before.id).await?;
+                let before = plan::items(before.id).read(&mut who.tx).await?;
                 changes::between(&before, &items, Reader::Owner)
             }
             None => Vec::new(),
         };
-        let resting = flag::of_dog(&mut who.tx, dog.id, flag::Wanted::Resting).await?;
+        let resting = flag::of_dog(dog.id, flag::Wanted::Resting).read(&mut who.tx).await?;
         let today = zones::local_date(app.moment().at, &dog.zone);
         reading = Some(Reading {
             when: zones::day(zones::local_date(version.published_at, &dog.zone), today),

@@ -1,15 +1,17 @@
 //! What stands beside a draft while it is written: what the rules find, the food of a day, the week laid out, what it asks,
 //! what it changes. A constant number of statements, however long the plan is.
 
-use crate::actions::check_plan::check_plan;
+use crate::actions::check_plan::Measure;
 use crate::clock::Moment;
 use crate::domain::food::energy::EnergyFacts;
 use crate::domain::food::picture::Picture;
 use crate::domain::food::share::percent;
 use crate::domain::welfare::TREATS;
 use crate::store::dog::Dog;
+use crate::store::house::House;
 use crate::store::plan::PlanItem;
-use crate::store::{Tx, dog_facts, food_planned, house, plan, plan_draft};
+use crate::store::reading::Together;
+use crate::store::{Tx, food_planned, plan_draft};
 use crate::web::plans::{changes, checks};
 use crate::web::week::WeekView;
 use crate::web::{WebError, zones};
@@ -34,14 +36,11 @@ impl Panel {
     /// The panel of a dog's draft, with its items, as they stand in this transaction.
     pub async fn of(tx: &mut Tx, dog: &Dog, moment: &Moment) -> Result<(Self, Vec<PlanItem>), WebError> {
         let items = plan_draft::items(tx, dog.id).await?;
-        let published = match plan::current(tx, dog.id).await? {
-            Some(version) => Some(plan::items(tx, version.id).await?),
-            None => None,
-        };
-        let findings = check_plan(tx, dog.id, &items, moment).await?;
+        let (measure, paid) =
+            (Measure::of(dog.id), food_planned::of_draft(dog.id)).together().read(tx).await?;
+        let findings = measure.check(&items, moment);
+        let Measure { published, facts, house: House { numbers, .. } } = measure;
         let today = zones::local_date(moment.at, &dog.zone);
-        let (facts, numbers) = (dog_facts::find(tx, dog.id).await?, house::find(tx).await?.numbers);
-        let paid = food_planned::of_draft(tx, dog.id).await?;
         let picture = Picture::of(&EnergyFacts::of(&facts, today), &paid);
         let ceiling = numbers.of(&TREATS) / 100.0;
         let panel = Self {
@@ -51,7 +50,7 @@ impl Panel {
             food: food(&picture, ceiling, &facts.allergies),
             is_published: published.is_some(),
             changes: changes::between(
-                published.as_deref().unwrap_or_default(),
+                published.as_ref().map_or(&[], |plan| plan.items.as_slice()),
                 &items,
                 changes::Reader::Trainer,
             ),

@@ -28,10 +28,10 @@ struct PreviewPage {
 pub async fn preview(At(dog): At<String>, TrainerOnly(mut who): TrainerOnly) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
     let items = plan_draft::items(&mut who.tx, dog.id).await?;
-    let note = plan_draft::find(&mut who.tx, dog.id).await?.map(|draft| draft.note).unwrap_or_default();
-    let changes = match plan::current(&mut who.tx, dog.id).await? {
+    let note = plan_draft::find(dog.id).read(&mut who.tx).await?.map(|draft| draft.note).unwrap_or_default();
+    let changes = match plan::current(dog.id).read(&mut who.tx).await? {
         Some(version) => {
-            let published = plan::items(&mut who.tx, version.id).await?;
+            let published = plan::items(version.id).read(&mut who.tx).await?;
             changes::between(&published, &items, Reader::Owner)
         }
         None => Vec::new(),

@@ -9,7 +9,7 @@ use axum::http::StatusCode;
 use axum::response::{IntoResponse, Redirect};
 
 use crate::actions::Refusal;
-use crate::actions::check_plan::check_plan;
+use crate::actions::check_plan::Measure;
 use crate::actions::note_on_draft::note_on_draft;
 use crate::actions::publish_plan::{Publication, publish_plan};
 use crate::app::App;
@@ -19,7 +19,7 @@ use crate::domain::vocabulary::Phase;
 use crate::ids::DogId;
 use crate::store::dog::Dog;
 use crate::store::sign_in::SignedIn;
-use crate::store::{plan, plan_draft, triage};
+use crate::store::{plan_draft, triage};
 use crate::web::plans::{changes, checks, dog_of, id};
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, notice};
 
@@ -44,19 +44,17 @@ struct PublishPage {
 
 async fn page(who: &mut SignedIn, dog: Dog, form: Form, moment: &Moment) -> Result<PublishPage, WebError> {
     let items = plan_draft::items(&mut who.tx, dog.id).await?;
-    let current = plan::current(&mut who.tx, dog.id).await?;
-    let published = match &current {
-        Some(version) => plan::items(&mut who.tx, version.id).await?,
-        None => Vec::new(),
-    };
-    let findings = check_plan(&mut who.tx, dog.id, &items, moment).await?;
+    let measure = Measure::of(dog.id).read(&mut who.tx).await?;
+    let findings = measure.check(&items, moment);
+    let (number, published) =
+        measure.published.map_or((1, Vec::new()), |plan| (plan.version.number + 1, plan.items));
     let intake = triage::publishing_of(&mut who.tx, dog.id).await?;
     let checks = checks::of(findings, &items);
     Ok(PublishPage {
         page: Page::of(who, format!("{}: check before you publish", dog.name), "caseload").with_errors(&form),
         dog,
         form,
-        number: current.map_or(1, |version| version.number + 1),
+        number,
         has_stop: checks::any_stop(&checks),
         checks,
         load: checks::Load::of(&items),
@@ -74,7 +72,7 @@ pub async fn publish_page(
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
-    let note = plan_draft::find(&mut who.tx, dog.id).await?.map(|draft| draft.note).unwrap_or_default();
+    let note = plan_draft::find(dog.id).read(&mut who.tx).await?.map(|draft| draft.note).unwrap_or_default();
     let mut page = page(&mut who, dog, Form::blank().with("note", note), &app.moment()).await?;
     page.page = page.page.with_notice(notice::of(&query));
     Ok(page.into_response())
@@ -92,7 +90,7 @@ pub async fn publish(
     let items = plan_draft::items(&mut who.tx, dog.id).await?;
     let number = form.text("number", 9).parse().ok();
     let moment = app.moment();
-    let findings = check_plan(&mut who.tx, dog.id, &items, &moment).await?;
+    let findings = Measure::of(dog.id).read(&mut who.tx).await?.check(&items, &moment);
     let publication = Publication {
         note,
         despite_stop: form.text("despite_stop", 1000),

@@ -59,7 +59,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, form: Form) -> Result<Sta
             .into_iter()
             .map(|lender| (lender.dog.to_string(), format!("{} ({})", lender.name, lender.household)))
             .collect(),
-        is_published: plan::current(&mut who.tx, dog.id).await?.is_some(),
+        is_published: plan::current(dog.id).read(&mut who.tx).await?.is_some(),
         dog,
     })
 }

@@ -79,14 +79,14 @@ pub async fn current(
 ) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
     let zone = who.practice.zone.clone();
-    let versions = plan::versions(&mut who.tx, dog.id).await?;
+    let versions = plan::versions(dog.id).read(&mut who.tx).await?;
     let newest = versions.first();
     let items = match newest {
-        Some(version) => plan::items(&mut who.tx, version.id).await?,
+        Some(version) => plan::items(version.id).read(&mut who.tx).await?,
         None => Vec::new(),
     };
     let draft = plan_draft::items(&mut who.tx, dog.id).await?;
-    let has_draft = plan_draft::find(&mut who.tx, dog.id).await?.is_some();
+    let has_draft = plan_draft::find(dog.id).read(&mut who.tx).await?.is_some();
     let cards = Cards::of(&items);
     let version = newest.map(|v| row(v, Some(v.id), &zone, &app));
     let from = version.as_ref().map(|v| format!("From {}, {}", v.by, v.when)).unwrap_or_default();
@@ -121,18 +121,18 @@ pub async fn version(
 ) -> Answer {
     let dog = dog_of(&mut who, &dog).await?;
     let found = plan_version::find(&mut who.tx, dog.id, id(&version)?).await?.ok_or(WebError::NotFound)?;
-    let current = plan::current(&mut who.tx, dog.id).await?.map(|v| v.id);
-    let items = plan::items(&mut who.tx, found.id).await?;
+    let current = plan::current(dog.id).read(&mut who.tx).await?.map(|v| v.id);
+    let items = plan::items(found.id).read(&mut who.tx).await?;
     let compared = match query.get("against").filter(|against| !against.is_empty()) {
         Some(against) => {
             let other =
                 plan_version::find(&mut who.tx, dog.id, id(against)?).await?.ok_or(WebError::NotFound)?;
-            let before = plan::items(&mut who.tx, other.id).await?;
+            let before = plan::items(other.id).read(&mut who.tx).await?;
             Some((other.number, changes::between(&before, &items, changes::Reader::Trainer)))
         }
         None => None,
     };
-    let versions = plan::versions(&mut who.tx, dog.id).await?;
+    let versions = plan::versions(dog.id).read(&mut who.tx).await?;
     let others = versions.iter().filter(|v| v.id != found.id);
     let page = VersionPage {
         others: others.map(|v| row(v, current, &who.practice.zone, &app)).collect(),

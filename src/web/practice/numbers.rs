@@ -92,7 +92,7 @@ fn read(form: &mut Form) -> House {
 
 /// The numbers.
 pub async fn show(LeadOnly(mut who): LeadOnly, Query(query): Query<HashMap<String, String>>) -> Answer {
-    let house = house::find(&mut who.tx).await?;
+    let house = house::find().read(&mut who.tx).await?;
     let frame = Page::of(&who, "The numbers of the rules", "practice").with_notice(notice::of(&query));
     Ok(page(frame, filled(&house)).into_response())
 }

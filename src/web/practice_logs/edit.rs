@@ -32,7 +32,7 @@ pub(super) async fn load(
 ) -> Result<(Dog, PlanItem, PracticeLog), WebError> {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let log = practice_log::find(&mut who.tx, dog.id, log).await?.ok_or(WebError::NotFound)?;
-    let item = plan::item(&mut who.tx, dog.id, log.item).await?.ok_or(WebError::NotFound)?;
+    let item = plan::item(dog.id, log.item).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
     if may_revise(&who.actor, log.by_member, log.received_at, app.moment().at).allowed() {
         Ok((dog, item, log))
     } else {
@@ -70,7 +70,7 @@ pub async fn edit(
     if log.removed_at.is_some() {
         return Ok(Redirect::to(&page_of(&log)).into_response());
     }
-    let places = place::of_dog(&mut who.tx, dog.id).await?;
+    let places = place::of_dog(dog.id).read(&mut who.tx).await?;
     let form = filled(&log, &item, &dog.zone);
     let ask = ask(&who, (dog, item, &log), &places, Facts::new());
     form_page(&mut who, ask, form).await
@@ -86,7 +86,7 @@ pub async fn change(
 ) -> Answer {
     let (dog, item, log) = load(&app, &mut who, dog, log).await?;
     let moment = app.moment();
-    let places = place::of_dog(&mut who.tx, dog.id).await?;
+    let places = place::of_dog(dog.id).read(&mut who.tx).await?;
     let about = About {
         id: log.id,
         dog: &dog,

@@ -63,7 +63,7 @@ pub async fn form_page(who: &mut SignedIn, ask: Ask, form: Form) -> Result<Respo
 
 /// An instruction that can be practised. What holds all the time is not logged by the sitting.
 pub async fn practised(who: &mut SignedIn, dog: DogId, id: PlanItemId) -> Result<PlanItem, WebError> {
-    let item = plan::item(&mut who.tx, dog, id).await?.ok_or(WebError::NotFound)?;
+    let item = plan::item(dog, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
     if item.kind == ItemKind::StandingArrangement { Err(WebError::NotFound) } else { Ok(item) }
 }
 
@@ -87,15 +87,12 @@ pub async fn new(
     }
     let id: PracticeLogId = app.moment().id();
     let trainer = who.member.role != Role::Owner;
-    let places = place::of_dog(&mut who.tx, dog.id).await?;
+    let places = place::of_dog(dog.id).read(&mut who.tx).await?;
     form_page(&mut who, Ask::new(id.to_string(), dog, item, &places, trainer), form).await
 }
 
 async fn choice(who: &mut SignedIn, dog: Dog) -> Answer {
-    let mut items = match plan::current(&mut who.tx, dog.id).await? {
-        Some(version) => plan::items(&mut who.tx, version.id).await?,
-        None => Vec::new(),
-    };
+    let mut items = plan::newest(dog.id).read(&mut who.tx).await?.map(|plan| plan.items).unwrap_or_default();
     items.retain(|item| item.kind != ItemKind::StandingArrangement);
     let title = format!("{}: what did you practise?", dog.name);
     if who.member.role == Role::Owner {

@@ -5,10 +5,13 @@ use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::State;
 use axum::response::IntoResponse;
+use uuid::Uuid;
 
 use crate::app::App;
 use crate::domain::vocabulary::{Outcome, Word};
+use crate::ids::StepId;
 use crate::ids::{DogId, PlanItemId};
+use crate::store::reading::Together;
 use crate::store::{dog, flag, membership, place, step};
 use crate::web::plans::words;
 use crate::web::practice_logs::ask::Ask;
@@ -47,15 +50,20 @@ pub async fn show(
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let item = practised(&mut who, dog.id, item).await?;
-    let places = place::of_dog(&mut who.tx, dog.id).await?;
-    let easier = match item.step {
-        Some(step) => step_below(&mut who, step).await?,
-        None => String::new(),
-    };
-    let trainer = membership::find(&mut who.tx, dog.trainer).await?;
-    let open = flag::of_dog(&mut who.tx, dog.id, flag::Wanted::Resting).await?;
     let today = zones::local_date(app.moment().at, &dog.zone);
-    let rests = is_at_rest(&open, &dog, &item) || is_away(&mut who.tx, &dog, today).await?;
+    let below = step::below(item.step.unwrap_or(StepId(Uuid::nil())));
+    let (places, below, trainer, open, away) = (
+        place::of_dog(dog.id),
+        below,
+        membership::find(dog.trainer),
+        flag::of_dog(dog.id, flag::Wanted::Resting),
+        is_away(dog.id, today),
+    )
+        .together()
+        .read(&mut who.tx)
+        .await?;
+    let easier = below.map(|step| format!("{}: {}", step.name, step.criterion)).unwrap_or_default();
+    let rests = away || is_at_rest(&open, &dog, &item);
     let wear = words::wear(item.line, item.clip);
     let attempts = item.attempts.unwrap_or(10);
     let reward = match item.reinforcer_name.as_str() {
@@ -81,15 +89,4 @@ pub async fn show(
         ask: Ask::new(app.moment().id::<crate::ids::PracticeLogId>().to_string(), dog, item, &places, false),
     };
     Ok(page.into_response())
-}
-
-/// The step below one, in words; empty where it is the first.
-async fn step_below(
-    who: &mut crate::store::sign_in::SignedIn,
-    at: crate::ids::StepId,
-) -> Result<String, WebError> {
-    let Some(here) = step::find(&mut who.tx, at).await? else { return Ok(String::new()) };
-    let ladder = step::of_exercise(&mut who.tx, here.exercise).await?;
-    let below = ladder.iter().rev().find(|step| step.position < here.position);
-    Ok(below.map(|step| format!("{}: {}", step.name, step.criterion)).unwrap_or_default())
 }

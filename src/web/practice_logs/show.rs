@@ -6,9 +6,11 @@ use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::{Query, State};
 use axum::response::IntoResponse;
+use axum::response::Response;
 use time::Date;
 
 use crate::app::App;
+use crate::domain::dog::DogFacts;
 use crate::domain::dog::pronouns;
 use crate::domain::outcomes::OutcomeAdvice;
 use crate::domain::readiness::Readiness;
@@ -20,10 +22,15 @@ use crate::domain::vocabulary::{
 use crate::ids::{DogId, PracticeLogId};
 use crate::store::dog::Dog;
 use crate::store::flag::Wanted;
+use crate::store::house::House;
+use crate::store::look::Look;
+use crate::store::membership::Membership;
 use crate::store::message::About;
 use crate::store::photo::Of;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::PracticeLog;
+use crate::store::reading::Together;
+use crate::store::revision::Revision;
 use crate::store::sign_in::SignedIn;
 use crate::store::{dog, dog_facts, flag, house, look, membership, plan, practice_log, readiness};
 use crate::web::looks::LookView;
@@ -99,8 +106,16 @@ struct Past {
     changes: Vec<Change>,
 }
 
-/// When it was, what became of it, and how it stands with the trainers.
-type Frame = (String, Past, Option<LookView>);
+/// When it was, what became of it, how it stands with the trainers, and what both pages show of it.
+struct Frame {
+    when: String,
+    past: Past,
+    look: Option<LookView>,
+    photos: Vec<PhotoView>,
+    /// What the rules know.
+    known: (DogFacts, House),
+    notice: Option<String>,
+}
 
 /// Where the instruction stands with this sitting: by counts, or by what is measured.
 struct CameOfIt {
@@ -126,68 +141,74 @@ pub async fn show(
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let log = practice_log::find(&mut who.tx, dog.id, log).await?.ok_or(WebError::NotFound)?;
-    let item = plan::item(&mut who.tx, dog.id, log.item).await?.ok_or(WebError::NotFound)?;
-    let mut flags = flag::of_dog(&mut who.tx, dog.id, Wanted::About(log.id.0)).await?;
-    flags.retain(|flag| flag.state != FlagState::Withdrawn);
-    let state = match log.step {
-        Some(step) => readiness::find(&mut who.tx, dog.id, log.line_id, step).await?.map(|kept| kept.state),
-        None => None,
-    };
-    let measures = measured::advice(&mut who.tx, &item).await?;
-    let came_of_it = CameOfIt { state, measures };
     let today = zones::local_date(app.moment().at, &dog.zone);
+    let of = Of::Log(log.id);
+    let ((item, mut flags, kept), (revisions, look, photos), known) = (
+        (
+            plan::item(dog.id, log.item),
+            flag::of_dog(dog.id, Wanted::About(log.id.0)),
+            readiness::of_dog(dog.id),
+        )
+            .together(),
+        (
+            practice_log::revisions(dog.id, log.id),
+            (membership::find(log.by_member), look::at(dog.id, of)).together(),
+            PhotoView::of(&who.member, dog.id, of),
+        )
+            .together(),
+        (dog_facts::find(dog.id), house::find()).together(),
+    )
+        .together()
+        .read(&mut who.tx)
+        .await?;
+    let item = item.ok_or(WebError::NotFound)?;
+    flags.retain(|flag| flag.state != FlagState::Withdrawn);
+    let state = kept.into_iter().find(|kept| kept.line == log.line_id && Some(kept.step) == log.step);
+    let state = state.map(|kept| kept.state);
+    let measures = measured::advice(&mut who.tx, std::slice::from_ref(&item)).await?.remove(&item.id);
+    let came_of_it = CameOfIt { state, measures };
     let when = zones::day_and_time(log.started_at, &dog.zone, today);
-    let past = past(&app, &mut who, &dog, &log, today).await?;
-    let look = look(&mut who, &dog, &log, today).await?;
+    let past = past(&app, &who, &dog, &log, &revisions, today);
+    let look = look_of(look, &dog, &log, today);
+    let frame = Frame { when, past, look, photos, known, notice: notice::of(&query) };
     if who.member.role == Role::Owner {
         let cards: Vec<Watch> = flags.iter().map(Watch::for_owner).collect();
-        return owner_page(
-            &mut who,
-            dog,
-            item,
-            log,
-            ((when, past, look), notice::of(&query)),
-            cards,
-            came_of_it,
-        )
-        .await;
+        return owner_page(&mut who, dog, item, log, frame, cards, came_of_it).await;
     }
     let watch = flags.iter().map(Watch::for_trainer).collect();
-    trainer_page(&mut who, dog, item, log, ((when, past, look), notice::of(&query)), watch, came_of_it).await
+    Ok(trainer_page(&who, dog, item, log, frame, watch, came_of_it))
 }
 
 /// How it stands with the trainers; `None` where one of them told it.
-async fn look(
-    who: &mut SignedIn,
+fn look_of(
+    (by, look): (Option<Membership>, Option<Look>),
     dog: &Dog,
     log: &PracticeLog,
     today: Date,
-) -> Result<Option<LookView>, WebError> {
-    let by = membership::find(&mut who.tx, log.by_member).await?;
+) -> Option<LookView> {
     if log.removed_at.is_some() || by.is_none_or(|by| by.role != Role::Owner) {
-        return Ok(None);
+        return None;
     }
-    let look = look::at(&mut who.tx, dog.id, Of::Log(log.id)).await?;
-    Ok(Some(LookView::of(look, log.revision, &dog.zone, today)))
+    Some(LookView::of(look, log.revision, &dog.zone, today))
 }
 
-async fn past(
+fn past(
     app: &App,
-    who: &mut SignedIn,
+    who: &SignedIn,
     dog: &Dog,
     log: &PracticeLog,
+    revisions: &[Revision<PracticeLog>],
     today: Date,
-) -> Result<Past, WebError> {
-    let revisions = practice_log::revisions(&mut who.tx, dog.id, log.id).await?;
+) -> Past {
     let trainer = who.member.role != Role::Owner;
     let said = |log: &PracticeLog| told(log, &dog.zone, today, trainer);
     let may = may_revise(&who.actor, log.by_member, log.received_at, app.moment().at);
-    Ok(Past {
+    Past {
         path: page_of(log),
         may_revise: may.allowed() && log.removed_at.is_none(),
         is_removed: log.removed_at.is_some(),
-        changes: revisions::changes(&revisions, log, said, &dog.zone, today),
-    })
+        changes: revisions::changes(revisions, log, said, &dog.zone, today),
+    }
 }
 
 async fn owner_page(
@@ -195,7 +216,7 @@ async fn owner_page(
     dog: Dog,
     item: PlanItem,
     log: PracticeLog,
-    ((when, past, look), notice): (Frame, Option<String>),
+    Frame { when, past, look, photos, known: (known, house), notice }: Frame,
     cards: Vec<Watch>,
     came_of_it: CameOfIt,
 ) -> Answer {
@@ -203,10 +224,7 @@ async fn owner_page(
     // While something is to be paused, nobody is urged towards one more good sitting.
     let stopped = cards.iter().any(|card| card.kind == Severity::Stop.stored());
     let (urgent, watch) = cards.into_iter().partition(|card| card.urgent);
-    let (known, numbers) =
-        (dog_facts::find(&mut who.tx, dog.id).await?, house::find(&mut who.tx).await?.numbers);
     let asks_for_calm = sitting.finish.is_none() && sitting.cool_down_minutes.is_none();
-    let photos = PhotoView::of(who, dog.id, Of::Log(log.id)).await?;
     let result = OwnerResult {
         page: own_dog::page(who, format!("{}: {}", dog.name, item.name), "today").await?.with_notice(notice),
         headline: headline(&log),
@@ -216,7 +234,7 @@ async fn owner_page(
         write: write_about(false, dog.id, About::Log(log.id)),
         reading: if stopped { String::new() } else { came_of_it.for_owner(item.class) },
         then: if asks_for_calm { item.cool_down_way.clone() } else { String::new() },
-        heat: Heat::for_owner(sitting, &known, &numbers),
+        heat: Heat::for_owner(sitting, &known, &house.numbers),
         add: match (sitting.bite, sitting.bolted) {
             (true, _) => "bite",
             (false, true) => "bolted",
@@ -234,15 +252,15 @@ async fn owner_page(
     Ok(result.into_response())
 }
 
-async fn trainer_page(
-    who: &mut SignedIn,
+fn trainer_page(
+    who: &SignedIn,
     dog: Dog,
     item: PlanItem,
     log: PracticeLog,
-    ((when, past, look), notice): (Frame, Option<String>),
+    Frame { when, past, look, photos, known: (known, house), notice }: Frame,
     watch: Vec<Watch>,
     CameOfIt { state, measures }: CameOfIt,
-) -> Answer {
+) -> Response {
     let counted = log.sitting.counted();
     // while something is to be paused, nothing is advised but that
     let stopped = watch.iter().any(|card| card.kind == Severity::Stop.stored());
@@ -250,9 +268,6 @@ async fn trainer_page(
         true => "On hold: a stop is open. Answer it before this goes on.".to_owned(),
         false => state.for_trainer(item.class, item.is_last_step()),
     };
-    let (known, numbers) =
-        (dog_facts::find(&mut who.tx, dog.id).await?, house::find(&mut who.tx).await?.numbers);
-    let photos = PhotoView::of(who, dog.id, Of::Log(log.id)).await?;
     let result = TrainerResult {
         page: Page::of(who, format!("{}: {}", dog.name, item.name), "caseload").with_notice(notice),
         headline: counted.map_or_else(
@@ -264,7 +279,7 @@ async fn trainer_page(
         advice: measures.filter(|_| !stopped).map(|advice| (advice.for_trainer, advice.source)),
         verdict: state.map(says).unwrap_or_default(),
         stream: state.map(|state| figures::trainer_counts(state.met, state.attempts)).unwrap_or_default(),
-        heat: Heat::for_trainer(&log.sitting, &known, &numbers),
+        heat: Heat::for_trainer(&log.sitting, &known, &house.numbers),
         trainer_seen: log.sitting.trainer_seen,
         facts: facts(&log, true),
         by: told_by(&log),
@@ -276,7 +291,7 @@ async fn trainer_page(
         item,
         dog,
     };
-    Ok(result.into_response())
+    result.into_response()
 }
 
 fn headline(log: &PracticeLog) -> String {

@@ -27,7 +27,7 @@ pub async fn submit(
     let (Some(id), Some(item)) = (id, item) else { return Err(WebError::Status(StatusCode::BAD_REQUEST)) };
     let item = practised(&mut who, dog.id, item).await?;
     let moment = app.moment();
-    let places = place::of_dog(&mut who.tx, dog.id).await?;
+    let places = place::of_dog(dog.id).read(&mut who.tx).await?;
     let about = About {
         id,
         dog: &dog,

@@ -14,7 +14,13 @@ use crate::app::App;
 use crate::domain::vocabulary::{Choice, ItemKind, Severity, Word};
 use crate::ids::PracticeLogId;
 use crate::store::dog::Dog;
+use crate::store::encounter::Encounter;
+use crate::store::flag::Flag;
+use crate::store::plan::Plan;
 use crate::store::practice_log::{PracticeLog, Wanted};
+use crate::store::readiness::Kept;
+use crate::store::reading::Reading;
+use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
 use crate::store::{encounter, flag, life_event, plan, practice_log, readiness};
 use crate::web::encounters::{kind_words, reaction_words};
@@ -74,8 +80,9 @@ pub async fn show(
     Query(query): Query<HashMap<String, String>>,
     OwnerOnly(mut who): OwnerOnly,
 ) -> Answer {
-    let page = own_dog::page(&mut who, "How it is going", "progress").await?.with_notice(notice::of(&query));
-    let Some((dog, dogs)) = own_dog::chosen(&mut who, &query).await? else {
+    let (page, dogs) = own_dog::page_and_dogs(&mut who, ("How it is going", "progress"), &query).await?;
+    let page = page.with_notice(notice::of(&query));
+    let Some((dog, dogs)) = dogs else {
         return Ok(NoDogPage { page }.into_response());
     };
     let today = zones::local_date(app.moment().at, &dog.zone);
@@ -87,19 +94,22 @@ pub async fn show(
         }
         None => Wanted::Newest,
     };
-    let mut logs = practice_log::of_dog(&mut who.tx, dog.id, wanted, A_PAGE + 1).await?;
+    let newest = matches!(wanted, Wanted::Newest);
+    let most = if newest { CHARTED.max(A_PAGE + 1) } else { A_PAGE + 1 };
+    let mut logs = practice_log::of_dog(&mut who.tx, dog.id, wanted, most).await?;
+    let mut known = match newest {
+        true => Some(Known::of(&dog, today).read(&mut who.tx).await?),
+        false => None,
+    };
+    let lines = match &mut known {
+        Some(known) => lines_of(&mut who, &dog, known, &logs, today).await?,
+        None => Vec::new(),
+    };
     let more = logs.len() as i64 > A_PAGE;
     logs.truncate(A_PAGE as usize);
-    let newest = matches!(wanted, Wanted::Newest);
-    let (lines, mut encounters) = match newest {
-        true => (lines_of(&mut who, &dog, today).await?, encounters_of(&mut who, &dog, today).await?),
-        false => (Vec::new(), Vec::new()),
-    };
-    let (goal, life) = match newest {
-        true => {
-            (Some(GoalView::of(&mut who.tx, dog.id, today).await?), life_of(&mut who, &dog, today).await?)
-        }
-        false => (None, Vec::new()),
+    let (mut encounters, goal, life) = match known {
+        Some(known) => (entries_of(known.met, &dog, today), Some(known.goal), known.life),
+        None => (Vec::new(), None, Vec::new()),
     };
     let encounters_cut = encounters.len() as i64 > MOST_ENCOUNTERS;
     encounters.truncate(MOST_ENCOUNTERS as usize);
@@ -120,32 +130,56 @@ pub async fn show(
     Ok(page.into_response())
 }
 
-async fn life_of(who: &mut SignedIn, dog: &Dog, today: Date) -> Result<Vec<LifeView>, WebError> {
-    let events = life_event::of_dog(&mut who.tx, dog.id, None).await?;
-    Ok(events.into_iter().take(MOST_LIFE).map(|event| LifeView::of(event, false, today)).collect())
+/// What the first page is made of, beside the sittings.
+struct Known {
+    plan: Option<Plan>,
+    kept: Vec<Kept>,
+    resting: Vec<Flag>,
+    met: Vec<Encounter>,
+    goal: GoalView,
+    life: Vec<LifeView>,
 }
 
-async fn lines_of(who: &mut SignedIn, dog: &Dog, today: Date) -> Result<Vec<Line>, WebError> {
-    let Some(version) = plan::current(&mut who.tx, dog.id).await? else { return Ok(Vec::new()) };
-    let items = plan::items(&mut who.tx, version.id).await?;
-    let kept = readiness::of_dog(&mut who.tx, dog.id).await?;
-    let mut logs = practice_log::of_dog(&mut who.tx, dog.id, Wanted::Newest, CHARTED).await?;
-    logs.reverse();
-    let resting = flag::of_dog(&mut who.tx, dog.id, flag::Wanted::Resting).await?;
-    let stops = resting.iter().any(|flag| flag.severity == Severity::Stop);
+impl Known {
+    fn of(dog: &Dog, today: Date) -> Reading<Self> {
+        let life = life_event::of_dog(dog.id, None).then(move |events| {
+            Ok(events.into_iter().take(MOST_LIFE).map(|event| LifeView::of(event, false, today)).collect())
+        });
+        (
+            plan::newest(dog.id),
+            readiness::of_dog(dog.id),
+            flag::of_dog(dog.id, flag::Wanted::Resting),
+            encounter::of_dog(dog.id, None, MOST_ENCOUNTERS + 1),
+            GoalView::of(dog.id, today),
+            life,
+        )
+            .together()
+            .then(|(plan, kept, resting, met, goal, life)| Ok(Self { plan, kept, resting, met, goal, life }))
+    }
+}
+
+async fn lines_of(
+    who: &mut SignedIn,
+    dog: &Dog,
+    known: &mut Known,
+    newest: &[PracticeLog],
+    today: Date,
+) -> Result<Vec<Line>, WebError> {
+    let Some(plan) = known.plan.take() else { return Ok(Vec::new()) };
+    let mut measures = practice_logs::advice(&mut who.tx, &plan.items).await?;
+    let logs: Vec<PracticeLog> = newest.iter().take(CHARTED as usize).rev().cloned().collect();
+    let stops = known.resting.iter().any(|flag| flag.severity == Severity::Stop);
     let mut lines = Vec::new();
-    for item in items.into_iter().filter(|item| item.kind == ItemKind::Exercise) {
-        let measures = practice_logs::advice(&mut who.tx, &item).await?;
+    for item in plan.items.into_iter().filter(|item| item.kind == ItemKind::Exercise) {
         // While something is to be paused, nobody is urged on.
-        let measures = measures.filter(|advice| !stops || advice.choice != Choice::MoveOn);
-        let rests = is_at_rest(&resting, dog, &item);
-        lines.push(Line::new(lines.len(), item, (&kept, measures), rests, &logs, today));
+        let measures = measures.remove(&item.id).filter(|advice| !stops || advice.choice != Choice::MoveOn);
+        let rests = is_at_rest(&known.resting, dog, &item);
+        lines.push(Line::new(lines.len(), item, (&known.kept, measures), rests, &logs, today));
     }
     Ok(lines)
 }
 
-async fn encounters_of(who: &mut SignedIn, dog: &Dog, today: Date) -> Result<Vec<Entry>, WebError> {
-    let met = encounter::of_dog(&mut who.tx, dog.id, None, MOST_ENCOUNTERS + 1).await?;
+fn entries_of(met: Vec<Encounter>, dog: &Dog, today: Date) -> Vec<Entry> {
     let entries = met.into_iter().map(|met| {
         let local = zones::local(met.happened_at, &dog.zone);
         Entry {
@@ -157,7 +191,7 @@ async fn encounters_of(who: &mut SignedIn, dog: &Dog, today: Date) -> Result<Vec
             note: if met.note.is_empty() { met.what } else { met.note },
         }
     });
-    Ok(entries.collect())
+    entries.collect()
 }
 
 fn entry(log: PracticeLog, dog: &Dog, today: Date) -> Entry {

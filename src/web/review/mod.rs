@@ -158,7 +158,7 @@ async fn item(app: &App, who: &mut SignedIn, unread: Unread) -> Result<Item, Web
     let (shown, line) = match unread.of {
         Of::Log(id) => {
             let log = practice_log::find(tx, unread.dog, id).await?.ok_or(WebError::NotFound)?;
-            let numbers = house::find(tx).await?.numbers;
+            let numbers = house::find().read(tx).await?.numbers;
             (Shown::Log(LogView::of(&log, &numbers, &unread.zone, today)), Some(log.line_id))
         }
         Of::Encounter(id) => {
@@ -168,7 +168,7 @@ async fn item(app: &App, who: &mut SignedIn, unread: Unread) -> Result<Item, Web
             (Shown::Encounter(met), None)
         }
     };
-    let flags = flag::of_dog(tx, unread.dog, Wanted::About(unread.of.id())).await?;
+    let flags = flag::of_dog(unread.dog, Wanted::About(unread.of.id())).read(tx).await?;
     let watch = flags.iter().map(|flag| (Watch::for_trainer(flag), format!("/flags/{}", flag.id)));
     let context = match line {
         Some(line) => review::context(tx, unread.dog, line).await?,

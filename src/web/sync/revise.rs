@@ -43,8 +43,8 @@ pub(super) async fn log(
     moment: &Moment,
 ) -> Result<bool, No> {
     let log = practice_log::find(&mut tx, dog.id, PracticeLogId(id)).await?.ok_or_else(No::found)?;
-    let item = plan::item(&mut tx, dog.id, log.item).await?.ok_or_else(No::found)?;
-    let places = place::of_dog(&mut tx, dog.id).await?;
+    let item = plan::item(dog.id, log.item).read(&mut tx).await?.ok_or_else(No::found)?;
+    let places = place::of_dog(dog.id).read(&mut tx).await?;
     let about =
         About { id: log.id, dog, item: &item, places: &places, by: actor.role, now, logged: Some(&log) };
     let input = fields::whole(&mut form, &about);
@@ -70,7 +70,7 @@ pub(super) async fn encounter(
 ) -> Result<bool, No> {
     let id = EncounterId(id);
     let kept = encounter::find(&mut tx, dog.id, id).await?.ok_or_else(No::found)?;
-    let triggers = trigger::of_dog(&mut tx, dog.id).await?;
+    let triggers = trigger::of_dog(dog.id).read(&mut tx).await?;
     let read = encounters::fields::read(&mut form, id, dog, &triggers, now, Some(&kept.encounter));
     let (seen, why) = seen_and_why(&mut form);
     if kept.removed_at.is_some() {

@@ -139,9 +139,9 @@ async fn log(
     moment: &Moment,
 ) -> Result<bool, No> {
     let item: PlanItemId = form.id("item").ok_or_else(No::found)?;
-    let item = plan::item(&mut tx, dog.id, item).await?;
+    let item = plan::item(dog.id, item).read(&mut tx).await?;
     let item = item.filter(|item| item.kind != ItemKind::StandingArrangement).ok_or_else(No::found)?;
-    let places = place::of_dog(&mut tx, dog.id).await?;
+    let places = place::of_dog(dog.id).read(&mut tx).await?;
     let about = About { id, dog, item: &item, places: &places, by: actor.role, now: lived.at, logged: None };
     let one_tap = form.value("capture") == Capture::OneTap.stored();
     let mut input =
@@ -186,7 +186,7 @@ async fn encounter(
     lived: &Lived,
     moment: &Moment,
 ) -> Result<bool, No> {
-    let triggers = trigger::of_dog(&mut tx, dog.id).await?;
+    let triggers = trigger::of_dog(dog.id).read(&mut tx).await?;
     let read = encounters::fields::read(&mut form, id, dog, &triggers, lived.at, None);
     let Some((mut encounter, stated_at)) = read.filter(|_| form.is_fine()) else {
         return Err(No::form(&form));

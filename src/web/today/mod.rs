@@ -16,27 +16,29 @@ use time::Date;
 use crate::app::App;
 use crate::clock::Moment;
 use crate::domain::life::{Rest, rest_on};
+use crate::domain::outcomes::OutcomeAdvice;
 use crate::domain::plan::counts_in_the_week;
 use crate::domain::today::{Enough, enough};
 use crate::domain::vocabulary::{DayOffReason, FlagState, Gear, Held, ItemKind, Severity, Word};
 use crate::domain::welfare::{BOLTED, NOT_COPING, Pause, pause};
-use crate::ids::CheckInId;
+use crate::ids::{CheckInId, LineId, PlanItemId};
+use crate::store::day_off::{self, DayOff};
 use crate::store::dog::Dog;
 use crate::store::flag::{self, Flag, Found, Wanted};
-use crate::store::intake;
-use crate::store::life_event::LifeEvent;
-use crate::store::plan::{self, PlanItem};
-use crate::store::sign_in::SignedIn;
-use crate::store::{arrangement_week, day_off, life_event, membership};
+use crate::store::life_event::{self, LifeEvent};
+use crate::store::membership::{self, Membership};
+use crate::store::plan::{self, Plan, PlanItem};
+use crate::store::reading::{Reading, Together};
+use crate::store::{arrangement_week, intake};
 use crate::web::choices::Choices;
 use crate::web::fits::{self, FitView};
 use crate::web::flags::Duty;
 use crate::web::goals::{self, GoalView};
 use crate::web::practice_logs::advice;
 use crate::web::watch::Watch;
-use crate::web::{Answer, Form, OwnerOnly, Page, WebError, notice, own_dog, zones};
+use crate::web::{Answer, Form, OwnerOnly, Page, notice, own_dog, zones};
 use cards::{Card, TapWhat};
-use phase::{Graduated, Lessons};
+use phase::{Graduated, Lessons, Stand};
 
 #[derive(Template, WebTemplate)]
 #[template(path = "today/show.html")]
@@ -129,27 +131,100 @@ const MOST_ANSWERS: usize = 3;
 /// The most findings that the page folds away; a trainer has them all.
 const MOST_FOLDED: usize = 9;
 
+/// What is read of a dog for its day, beside its plan.
+struct Known {
+    /// Open flags, those that rest something all the same, and those answered lately.
+    flags: Vec<Flag>,
+    grounds: day::Grounds,
+    days_off: Vec<DayOff>,
+    life: Vec<LifeEvent>,
+    /// How the arrangements were kept this week.
+    kept: Vec<(LineId, Date, Held)>,
+    trainer: Option<Membership>,
+    goal: GoalView,
+    intake_waits: bool,
+    lessons: Lessons,
+    stand: Stand,
+    fits: Vec<FitView>,
+}
+
+impl Known {
+    fn of(dog: &Dog, today: Date, moment: &Moment) -> Reading<Self> {
+        let (id, now) = (dog.id, moment.at);
+        let answers_since = now - time::Duration::days(ANSWER_STANDS_DAYS);
+        (
+            (flag::of_dog(id, Wanted::Standing(answers_since)), day::Grounds::of(id, today)).together(),
+            (
+                day_off::since(id, today),
+                life_event::of_dog(id, Some(today)),
+                arrangement_week::since(id, day::monday_of(today)),
+            )
+                .together(),
+            (membership::find(dog.trainer), GoalView::of(id, today), intake::waits(id)).together(),
+            (Lessons::of(id, now), Stand::of(id), fits::due(id, now)).together(),
+        )
+            .together()
+            .then(
+                |(
+                    (flags, grounds),
+                    (days_off, life, kept),
+                    (trainer, goal, intake_waits),
+                    (lessons, stand, fits),
+                )| {
+                    Ok(Self {
+                        flags,
+                        grounds,
+                        days_off,
+                        life,
+                        kept,
+                        trainer,
+                        goal,
+                        intake_waits,
+                        lessons,
+                        stand,
+                        fits,
+                    })
+                },
+            )
+    }
+}
+
 /// Today's page.
 pub async fn show(
     State(app): State<App>,
     Query(query): Query<HashMap<String, String>>,
     OwnerOnly(mut who): OwnerOnly,
 ) -> Answer {
-    let page = own_dog::page(&mut who, "Today", "today").await?.with_notice(notice::of(&query));
-    let Some((dog, dogs)) = own_dog::chosen(&mut who, &query).await? else {
+    let (page, dogs) = own_dog::page_and_dogs(&mut who, ("Today", "today"), &query).await?;
+    let page = page.with_notice(notice::of(&query));
+    let Some((dog, dogs)) = dogs else {
         return Ok(NoDogPage { page }.into_response());
     };
-    let resting = flag::of_dog(&mut who.tx, dog.id, Wanted::Resting).await?;
-    let open: Vec<Flag> = resting.iter().filter(|flag| flag.state == FlagState::Open).cloned().collect();
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
+    let (plan, known) =
+        (plan::newest(dog.id), Known::of(&dog, today, &moment)).together().read(&mut who.tx).await?;
+    let watch = watch(&known.flags, &Duty::of(&who.practice, moment.at), &dog, today, &moment);
+    let Some(plan) = plan else {
+        let graduated = known.stand.graduated(&dog, &moment);
+        let Known { intake_waits, lessons, .. } = known;
+        let (replies, here) = (who.practice.replies.clone(), "/today");
+        return Ok(NoPlanPage { page, dog, dogs, here, watch, replies, intake_waits, lessons, graduated }
+            .into_response());
+    };
+    let measures = advice(&mut who.tx, &plan.items).await?;
+    Ok(with_plan(page, (dog, dogs), (plan, measures), (known, watch), today, &moment).into_response())
+}
+
+/// What was found and nobody has answered, the gravest first.
+fn watch(flags: &[Flag], duty: &Duty, dog: &Dog, today: Date, moment: &Moment) -> Vec<Watch> {
+    let open: Vec<Flag> = flags.iter().filter(|flag| flag.state == FlagState::Open).cloned().collect();
     let found = Found::by_rule(open.iter().cloned());
-    let duty = Duty::of(&who.practice, moment.at);
     let watch = found.iter().map(|found| {
         let mut card = Watch::found_for_owner(found, today);
         if found.first.severity == Severity::Stop {
             let since = found.all().map(|flag| flag.raised_at).min().unwrap_or(found.first.raised_at);
-            card.answer = duty.for_owner(since, &dog);
+            card.answer = duty.for_owner(since, dog);
         }
         card
     });
@@ -163,19 +238,7 @@ pub async fn show(
             dog.trainer_name
         );
     }
-    let Some(version) = plan::current(&mut who.tx, dog.id).await? else {
-        let replies = who.practice.replies.clone();
-        let intake_waits = intake::waits(&mut who.tx, dog.id).await?;
-        let lessons = Lessons::of(&mut who.tx, &dog, &moment).await?;
-        let graduated = Graduated::of(&mut who.tx, &dog, &moment).await?;
-        let here = "/today";
-        return Ok(NoPlanPage { page, dog, dogs, here, watch, replies, intake_waits, lessons, graduated }
-            .into_response());
-    };
-    let items = plan::items(&mut who.tx, version.id).await?;
-    Ok(with_plan(&mut who, page, (dog, dogs), (version.note, items), (resting, watch), today, &moment)
-        .await?
-        .into_response())
+    watch
 }
 
 /// Whether a stop rests every exercise.
@@ -183,25 +246,25 @@ fn stops_rest(resting: &[Flag]) -> bool {
     resting.iter().any(|flag| pause(flag.rule, flag.severity) == Pause::AllExercises)
 }
 
-async fn with_plan(
-    who: &mut SignedIn,
+fn with_plan(
     page: Page,
     (dog, dogs): (Dog, Vec<Dog>),
-    (trainer_note, items): (String, Vec<PlanItem>),
-    (resting, watch): (Vec<Flag>, Vec<Watch>),
+    (plan, mut measures): (Plan, HashMap<PlanItemId, OutcomeAdvice>),
+    (known, watch): (Known, Vec<Watch>),
     today: Date,
     moment: &Moment,
-) -> Result<TodayPage, WebError> {
+) -> TodayPage {
+    let resting: Vec<Flag> = known.flags.iter().filter(|flag| flag.rests).cloned().collect();
     let (standing, done): (Vec<PlanItem>, Vec<PlanItem>) =
-        items.into_iter().partition(|item| item.kind == ItemKind::StandingArrangement);
+        plan.items.into_iter().partition(|item| item.kind == ItemKind::StandingArrangement);
     let (practised, skills): (Vec<PlanItem>, Vec<PlanItem>) =
         done.into_iter().partition(|item| counts_in_the_week(item.kind));
-    let week = day::week(&mut who.tx, &dog, &practised, &resting, today).await?;
+    let week = day::week(&known.grounds, &dog, &practised, &resting, today);
     let enough = enough(&week.exercises, &week.day);
     let (mut now, mut paused, mut later) = (Vec::new(), Vec::new(), Vec::new());
     for (index, item) in practised.into_iter().enumerate() {
         let exercise = &week.exercises[index];
-        let measures = advice(&mut who.tx, &item).await?;
+        let measures = measures.remove(&item.id);
         let card = Card::new(item, (exercise.this_week, exercise.today), &dog, moment.id());
         let card = card.eased_by(measures).tied_to(week.habits[index].filter(|_| exercise.today == 0));
         match (exercise.paused, enough.today.contains(&index)) {
@@ -219,17 +282,15 @@ async fn with_plan(
         paused.append(&mut skills);
     }
     let all_rests = stops_rest(&resting) || resting.iter().any(|flag| flag.rule.id == NOT_COPING.id);
-    let is_off = day_off::since(&mut who.tx, dog.id, today).await?.iter().any(|off| off.on == today);
-    let rests = life_event::of_dog(&mut who.tx, dog.id, Some(today)).await?;
-    let rests: Vec<Rest> = rests.iter().filter_map(LifeEvent::rest).collect();
+    let is_off = known.days_off.iter().any(|off| off.on == today);
+    let rests: Vec<Rest> = known.life.iter().filter_map(LifeEvent::rest).collect();
     let rest = rest_on(&rests, today).map(|rest| rest.for_owner(&dog.name, today));
     let is_away = rest.is_some();
     if is_off || is_away {
         later.splice(0..0, now.drain(..));
     }
-    let week_of = today - time::Duration::days(i64::from(today.weekday().number_days_from_monday()));
-    let kept = arrangement_week::since(&mut who.tx, dog.id, week_of).await?;
-    let held = |item: &PlanItem| kept.iter().find(|(line, ..)| *line == item.line_id).map(|(.., held)| *held);
+    let held =
+        |item: &PlanItem| known.kept.iter().find(|(line, ..)| *line == item.line_id).map(|(.., held)| *held);
     let standing =
         standing.into_iter().map(|item| (held(&item), item)).map(|(held, item)| (item, held)).collect();
     // a stop, a dog that is gone, and a call for help are never folded away
@@ -246,14 +307,13 @@ async fn with_plan(
     });
     let phone = match stops {
         0 => String::new(),
-        _ => membership::find(&mut who.tx, dog.trainer).await?.map(|m| m.phone).unwrap_or_default(),
+        _ => known.trainer.map(|trainer| trainer.phone).unwrap_or_default(),
     };
     let mut more_watch = watch.split_off(watch.len().min(stops.max(1)));
     more_watch.truncate(MOST_FOLDED);
-    let answered = answered(who, &dog, today, moment).await?;
-    Ok(TodayPage {
+    TodayPage {
         page,
-        answered,
+        answered: answered(known.flags, today, moment),
         date: zones::long_day(today),
         here: "/today",
         enough,
@@ -271,7 +331,7 @@ async fn with_plan(
         held: Held::ALL,
         reasons: DayOffReason::ALL,
         on: today,
-        week_of,
+        week_of: day::monday_of(today),
         is_off,
         // not on a day of rest, and not while something is to be paused
         asks_goal: !dog.goal.is_empty()
@@ -279,30 +339,24 @@ async fn with_plan(
             && !week.day.not_coping
             && !is_off
             && rest.is_none()
-            && GoalView::of(&mut who.tx, dog.id, today).await?.is_due,
+            && known.goal.is_due,
         rest,
         marks: goals::marks(),
         form: Form::blank(),
-        trainer_note,
-        intake_waits: intake::waits(&mut who.tx, dog.id).await?,
-        lessons: Lessons::of(&mut who.tx, &dog, moment).await?,
-        check_in: phase::check_in(&mut who.tx, &dog, is_off || all_rests || is_away, today, moment).await?,
-        graduated: Graduated::of(&mut who.tx, &dog, moment).await?,
-        fits: fits::due(&mut who.tx, &dog, moment.at).await?,
+        trainer_note: plan.version.note,
+        intake_waits: known.intake_waits,
+        lessons: known.lessons,
+        check_in: known.stand.check_in(&dog, is_off || all_rests || is_away, today, moment),
+        graduated: known.stand.graduated(&dog, moment),
+        fits: known.fits,
         dog,
         dogs,
-    })
+    }
 }
 
-/// What the trainer answered within the last days, the newest answer first, a rule once.
-async fn answered(
-    who: &mut SignedIn,
-    dog: &Dog,
-    today: Date,
-    moment: &Moment,
-) -> Result<Vec<(Flag, String)>, WebError> {
+/// What the trainer answered within the last days, the newest answer first, an answer once.
+fn answered(mut flags: Vec<Flag>, today: Date, moment: &Moment) -> Vec<(Flag, String)> {
     let since = moment.at - time::Duration::days(ANSWER_STANDS_DAYS);
-    let mut flags = flag::of_dog(&mut who.tx, dog.id, Wanted::Settled).await?;
     flags.retain(|flag| flag.state == FlagState::Answered && flag.answered_at.is_some_and(|at| at > since));
     flags.sort_by_key(|flag| std::cmp::Reverse(flag.answered_at));
     let mut told: Vec<(Flag, String)> = Vec::new();
@@ -312,5 +366,5 @@ async fn answered(
             told.push((flag, day));
         }
     }
-    Ok(told)
+    told
 }

@@ -1,16 +1,17 @@
 //! What Today says beside the day's practice: the next lesson, "still going well?", and how to come back.
 
-use time::Date;
+use time::{Date, OffsetDateTime};
 
 use crate::clock::Moment;
 use crate::domain::check_in::Standing;
 use crate::domain::vocabulary::Phase;
-use crate::ids::{CheckInId, MessageId};
+use crate::ids::{CheckInId, DogId, MessageId};
 use crate::store::dog::Dog;
-use crate::store::{Tx, appointment, check_in, dog_summary};
+use crate::store::reading::{Reading, Together};
+use crate::store::{appointment, check_in, dog_summary};
 use crate::web::lessons::booking::in_one_line;
 use crate::web::lessons::packages;
-use crate::web::{WebError, zones};
+use crate::web::zones;
 
 /// The next lesson, and packages of lessons.
 pub struct Lessons {
@@ -24,16 +25,19 @@ pub struct Lessons {
 
 impl Lessons {
     /// Those of a dog.
-    pub async fn of(tx: &mut Tx, dog: &Dog, moment: &Moment) -> Result<Self, WebError> {
-        let next = appointment::next_of_dog(tx, dog.id, moment.at).await?;
-        Ok(Self {
-            file: next
-                .as_ref()
-                .map(|next| format!("/dogs/{}/lessons/{}/lesson.ics", dog.id, next.id))
-                .unwrap_or_default(),
-            next: next.as_ref().map(in_one_line).unwrap_or_default(),
-            package: packages::in_words(tx, dog.id).await?,
-        })
+    pub fn of(dog: DogId, now: OffsetDateTime) -> Reading<Self> {
+        (appointment::next_of_dog(dog, now), packages::in_words(dog)).together().then(
+            move |(next, package)| {
+                Ok(Self {
+                    file: next
+                        .as_ref()
+                        .map(|next| format!("/dogs/{dog}/lessons/{}/lesson.ics", next.id))
+                        .unwrap_or_default(),
+                    next: next.as_ref().map(in_one_line).unwrap_or_default(),
+                    package,
+                })
+            },
+        )
     }
 }
 
@@ -45,28 +49,36 @@ pub struct Graduated {
     pub waits: bool,
 }
 
-impl Graduated {
-    /// That of a dog that has graduated.
-    pub async fn of(tx: &mut Tx, dog: &Dog, moment: &Moment) -> Result<Option<Self>, WebError> {
-        if dog.phase != Phase::Graduated {
-            return Ok(None);
-        }
-        Ok(Some(Self { message: moment.id(), waits: dog_summary::question_waits(tx, dog.id).await?.0 }))
-    }
+/// Where the dog stands in its work.
+pub struct Stand {
+    /// Since when it stands there.
+    since: OffsetDateTime,
+    /// The last answer to "still going well?".
+    answered: Option<Date>,
+    /// Whether a message of the household waits for its answer.
+    question_waits: bool,
 }
 
-/// The id of an answer to "still going well?", where it is asked today; `rests` is a day off, or that the exercises rest.
-pub async fn check_in(
-    tx: &mut Tx,
-    dog: &Dog,
-    rests: bool,
-    today: Date,
-    moment: &Moment,
-) -> Result<Option<CheckInId>, WebError> {
-    if dog.phase != Phase::Maintaining {
-        return Ok(None);
+impl Stand {
+    /// That of a dog.
+    pub fn of(dog: DogId) -> Reading<Self> {
+        (check_in::phase_since(dog), check_in::of_dog(dog, 1), dog_summary::question_waits(dog))
+            .together()
+            .then(|(since, said, (question_waits, _))| {
+                Ok(Self { since, answered: said.first().map(|said| said.on), question_waits })
+            })
     }
-    let since = zones::local_date(check_in::phase_since(tx, dog.id).await?, &dog.zone);
-    let answered = check_in::of_dog(tx, dog.id, 1).await?.first().map(|said| said.on);
-    Ok((Standing { phase: dog.phase, since, answered }).is_due(today, rests).then(|| moment.id()))
+
+    /// What there is to say of a dog that has graduated.
+    pub fn graduated(&self, dog: &Dog, moment: &Moment) -> Option<Graduated> {
+        let has = dog.phase == Phase::Graduated;
+        has.then(|| Graduated { message: moment.id(), waits: self.question_waits })
+    }
+
+    /// The id of an answer to "still going well?", where it is asked today; `rests` is a day off, or that the exercises rest.
+    pub fn check_in(&self, dog: &Dog, rests: bool, today: Date, moment: &Moment) -> Option<CheckInId> {
+        let since = zones::local_date(self.since, &dog.zone);
+        let standing = Standing { phase: dog.phase, since, answered: self.answered };
+        standing.is_due(today, rests).then(|| moment.id())
+    }
 }

@@ -11,7 +11,8 @@ use crate::domain::food::share::percent;
 use crate::domain::lists::in_a_sentence;
 use crate::domain::welfare::TREATS;
 use crate::ids::DogId;
-use crate::store::{Result, Tx, dog_facts, food_paid, house};
+use crate::store::reading::{Reading, Together};
+use crate::store::{dog_facts, food_paid, house};
 
 /// A dog's food over the last seven days.
 pub struct FoodView {
@@ -35,12 +36,14 @@ pub struct EarnedRow {
 
 impl FoodView {
     /// The food of a dog of this practice, as it stands on a day.
-    pub async fn of(tx: &mut Tx, dog: DogId, today: Date) -> Result<Self> {
-        let facts = dog_facts::find(tx, dog).await?;
-        let paid = food_paid::over_seven_days(tx, dog, today, None).await?;
-        let ceiling = house::find(tx).await?.numbers.of(&TREATS) / 100.0;
-        let picture = Picture::of(&EnergyFacts::of(&facts, today), &paid);
-        Ok(Self { fits: picture.fits(ceiling, &facts.allergies), picture, ceiling, name: facts.name })
+    pub fn of(dog: DogId, today: Date) -> Reading<Self> {
+        (dog_facts::find(dog), food_paid::over_seven_days(dog, today, None), house::find()).together().then(
+            move |(facts, paid, house)| {
+                let ceiling = house.numbers.of(&TREATS) / 100.0;
+                let picture = Picture::of(&EnergyFacts::of(&facts, today), &paid);
+                Ok(Self { fits: picture.fits(ceiling, &facts.allergies), picture, ceiling, name: facts.name })
+            },
+        )
     }
 
     /// The need: "about 838 kcal a day, likely 724–990".
