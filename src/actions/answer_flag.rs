@@ -1,5 +1,7 @@
 //! Answering a flag with what was done. A flag is never deleted.
 
+use time::OffsetDateTime;
+
 use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
@@ -7,14 +9,14 @@ use crate::ids::{DogId, FlagId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::{Tx, dog, dog_summary, flag, look};
 
-/// Answers an open flag, and with it those that the answerer saw beside it: open flags of the same rule of this dog. One
+/// Answers an open flag, and with it those that the answerer saw beside it, `until` when they saw them: open flags of the same rule of this dog. One
 /// raised since stays open, and each keeps its own answer. The same answer by the same person again changes nothing;
 /// any other is refused, and the first stays. `keeps_resting`: the exercises that rest go on resting until the next plan is published.
 pub async fn answer_flag(
     mut tx: Tx,
     actor: &Actor,
     id: FlagId,
-    saw: &[FlagId],
+    (saw, until): (&[FlagId], OffsetDateTime),
     (what, keeps_resting): (&str, bool),
     moment: &Moment,
 ) -> Done<DogId> {
@@ -31,7 +33,7 @@ pub async fn answer_flag(
             }),
         };
     }
-    look::add_of_flags(&mut tx, &answered, actor.membership, moment.at).await?;
+    look::add_of_flags(&mut tx, &answered, until.min(moment.at), actor.membership, moment.at).await?;
     dog_summary::flags_changed(&mut tx, dog.id).await?;
     for id in answered {
         audit::note(&mut tx, &AuditEvent::by(actor, "answer_flag", "welfare_flag", id.0, moment)).await?;

@@ -14,6 +14,12 @@ use crate::store::dog::Dog;
 use crate::store::report::{self, NewReport, Report};
 use crate::store::{Tx, membership, practice};
 
+/// Said where another report took the place first.
+const ALREADY_REPLACED: Refusal = Refusal::Field {
+    field: "issue",
+    message: "Another report has taken the place of that one already. Correct the newest one, or remove this draft.",
+};
+
 /// The report as it would be issued by this person on this day.
 pub async fn as_read(tx: &mut Tx, actor: &Actor, dog: &Dog, draft: &Report, today: Date) -> Done<Document> {
     let practice = practice::here(tx).await?;
@@ -54,6 +60,13 @@ pub async fn issue_report(
     }
     if saw != draft.stamp() {
         return Err(CHANGED_MEANWHILE);
+    }
+    if let Some((replaced, _)) = draft.replaces {
+        // held, so that of two that would take its place one is told of the other
+        report::hold(&mut tx, dog.id, replaced).await?;
+        if report::is_replaced(&mut tx, replaced).await? {
+            return Err(ALREADY_REPLACED);
+        }
     }
     if let Some(message) = objection(draft.kind, &draft.sections) {
         return Err(Refusal::Field { field: "issue", message });

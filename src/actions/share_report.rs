@@ -55,10 +55,9 @@ pub async fn share_report(
         expires_at: moment.at + Duration::days(new.days.into()),
     };
     let token = Token::fresh();
-    if !report_link::add(&mut tx, &link, token.hash(), moment.at).await? {
-        return Err(Refusal::Clash);
-    }
+    let ends = report_link::add(&mut tx, &link, token.hash(), moment.at).await?.ok_or(Refusal::Clash)?;
     audit::note(&mut tx, &AuditEvent::by(actor, "share_report", "dog", dog.0, moment)).await?;
     tx.commit().await?;
-    Ok((token, link))
+    // asked for again with other days, it ends when it was first to end
+    Ok((token, NewReportLink { expires_at: ends, ..link }))
 }

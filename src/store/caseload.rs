@@ -21,8 +21,8 @@ pub const MOST: i64 = 400;
 pub struct Filter {
     /// Only those of this trainer.
     pub trainer: Option<MembershipId>,
-    /// And those of others whose oldest stop has waited since this instant or longer: for whoever is on duty.
-    pub overdue_before: Option<OffsetDateTime>,
+    /// And those of others where an answer was due by this instant: for whoever is on duty.
+    pub due_by: Option<OffsetDateTime>,
     /// Only these, where somebody searched.
     pub found: Option<Vec<DogId>>,
     /// Only those in this phase.
@@ -52,8 +52,8 @@ pub struct CaseloadRow {
     pub trainer: String,
     /// Where it stands.
     pub phase: Phase,
-    /// Since when the oldest open stop waits for its answer.
-    pub stop_since: Option<OffsetDateTime>,
+    /// By when somebody answers what is open, where it cannot wait.
+    pub answer_due: Option<OffsetDateTime>,
     /// When its lessons are, of those about today.
     pub lessons_at: Vec<OffsetDateTime>,
     /// Whether exercises rest until the next plan, as an answer said.
@@ -134,7 +134,7 @@ struct Row {
     zone: String,
     trainer: String,
     trainer_id: Uuid,
-    stop_since: Option<OffsetDateTime>,
+    answer_due: Option<OffsetDateTime>,
     lessons_at: Vec<OffsetDateTime>,
     rests_until_plan: bool,
     handed_at: Option<OffsetDateTime>,
@@ -185,7 +185,7 @@ impl TryFrom<Row> for CaseloadRow {
             zone: row.zone,
             trainer: row.trainer,
             trainer_id: row.trainer_id.into(),
-            stop_since: row.stop_since,
+            answer_due: row.answer_due,
             lessons_at: row.lessons_at,
             rests_until_plan: row.rests_until_plan,
             handed_over: row.handed_at.zip(row.handed_by),
@@ -221,7 +221,7 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
     let found: Option<Vec<Uuid>> = filter.found.as_ref().map(|dogs| dogs.iter().map(|dog| dog.0).collect());
     let rows = sqlx::query_as!(
         Row,
-        r#"select d.id, d.name, d.breed, d.birth_date, h.name as household, h.zone, t.name as trainer, d.trainer_id, s.stop_since, d.phase,
+        r#"select d.id, d.name, d.breed, d.birth_date, h.name as household, h.zone, t.name as trainer, d.trainer_id, s.answer_due, d.phase,
              array(select a.starts_at from appointment a where a.practice_id = d.practice_id and a.dog_id = d.id
                 and a.state = 'planned' and a.starts_at >= $7::date - 1 and a.starts_at < $7::date + 3 order by a.starts_at) as "lessons_at!",
              exists (select from welfare_flag k where k.practice_id = d.practice_id and k.dog_id = d.id and k.state = 'answered'
@@ -264,7 +264,7 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
              where h.practice_id = d.practice_id and h.dog_id = d.id and h.to_membership_id = d.trainer_id
              order by h.at desc, h.id desc limit 1) handed on true
            where d.practice_id = $1
-             and ($2::uuid is null or d.trainer_id = $2 or s.stop_since <= $10)
+             and ($2::uuid is null or d.trainer_id = $2 or s.answer_due <= $10)
              and ($3::uuid[] is null or d.id = any($3))
              and ($4::text is null or d.phase = $4)
              and case when $6 then d.archived_at is not null
@@ -283,7 +283,7 @@ pub async fn rows(tx: &mut Tx, filter: &Filter) -> Result<Vec<CaseloadRow>> {
         filter.today,
         OPEN_ENDED as i32,
         BACK,
-        filter.overdue_before
+        filter.due_by
     )
     .fetch_all(tx.conn())
     .await?;

@@ -207,6 +207,19 @@ pub async fn set_archived(tx: &mut Tx, dogs: &[DogId], at: Option<OffsetDateTime
     Ok(usize::try_from(done.rows_affected()).unwrap_or(usize::MAX))
 }
 
+/// The dogs that a trainer looks after.
+pub async fn of_trainer(tx: &mut Tx, trainer: MembershipId) -> Result<Vec<DogId>> {
+    let practice = tx.practice();
+    let ids = sqlx::query_scalar!(
+        "select id from dog where practice_id = $1 and trainer_id = $2 order by id",
+        practice.0,
+        trainer.0
+    )
+    .fetch_all(tx.conn())
+    .await?;
+    Ok(ids.into_iter().map(DogId).collect())
+}
+
 /// Hands dogs to a trainer; gives how many of them are this practice's.
 pub async fn set_trainer(tx: &mut Tx, dogs: &[DogId], trainer: MembershipId) -> Result<usize> {
     let practice = tx.practice();

@@ -101,16 +101,15 @@ pub async fn mark_day(tx: &mut Tx, dog: DogId, on: Date, severity: Severity) -> 
     .map(drop)
 }
 
-/// Counts the open flags anew, and names the gravest.
+/// Counts the open flags anew, names the gravest, and says by when the first of them is to be answered.
 pub async fn flags_changed(tx: &mut Tx, dog: DogId) -> Result<()> {
     let practice = tx.practice();
-    let top = flag::gravest(tx, dog).await?;
+    let (top, answer_due) = flag::standing(tx, dog).await?;
     sqlx::query!(
         "update dog_summary s set open_stops = f.stops, open_cautions = f.cautions, open_notices = f.notices,
            not_coping_open = f.not_coping, bite_open = f.bite,
-           trouble_open = f.trouble, stop_since = f.stop_since, top_flag_id = $3
+           trouble_open = f.trouble, answer_due = $4, top_flag_id = $3
          from (select count(*) filter (where severity = 'stop')::int as stops,
-                      min(raised_at) filter (where severity = 'stop') as stop_since,
                       count(*) filter (where severity = 'caution')::int as cautions,
                       count(*) filter (where severity = 'notice')::int as notices,
                       coalesce(bool_or(rule = 'not_coping'), false) as not_coping,
@@ -121,7 +120,8 @@ pub async fn flags_changed(tx: &mut Tx, dog: DogId) -> Result<()> {
          where s.practice_id = $1 and s.dog_id = $2",
         practice.0,
         dog.0,
-        top.map(|id| id.0)
+        top.map(|id| id.0),
+        answer_due
     )
     .execute(tx.conn())
     .await

@@ -4,6 +4,7 @@ use serde::Deserialize;
 use time::{Date, OffsetDateTime};
 use uuid::Uuid;
 
+use crate::domain::duty::due;
 use crate::domain::vocabulary::{FlagState, LookedAgain, Severity, Word};
 use crate::domain::welfare::{Finding, Rule, rule};
 use crate::ids::{DogId, FlagId, LineId, MembershipId};
@@ -104,6 +105,11 @@ impl Found {
     /// How often it was raised.
     pub fn times(&self) -> usize {
         1 + self.again.len()
+    }
+
+    /// By when somebody answers them; `None` for what can wait.
+    pub fn due(&self) -> Option<OffsetDateTime> {
+        self.all().filter_map(|flag| due(flag.rule, flag.severity, flag.raised_at)).min()
     }
 
     /// The day that the earliest of them is about.
@@ -305,26 +311,29 @@ pub async fn note_of(tx: &mut Tx, flag: &Flag) -> Result<String> {
     Ok(note.unwrap_or_default())
 }
 
-/// A dog's open flag that is read first, where there is one.
-pub async fn gravest(tx: &mut Tx, dog: DogId) -> Result<Option<FlagId>> {
+/// What is open on a dog: the flag that is read first, and by when the first answer is due.
+pub async fn standing(tx: &mut Tx, dog: DogId) -> Result<(Option<FlagId>, Option<OffsetDateTime>)> {
     let practice = tx.practice();
     let rows = sqlx::query!(
-        "select id, rule, severity from welfare_flag where practice_id = $1 and dog_id = $2 and state = 'open'
+        "select id, rule, severity, raised_at from welfare_flag where practice_id = $1 and dog_id = $2 and state = 'open'
          order by raised_at desc, id desc",
         practice.0,
         dog.0
     )
     .fetch_all(tx.conn())
     .await?;
-    let mut top = None;
+    let (mut top, mut first_due) = (None, None);
     for row in rows {
         let severity = word::<Severity>(&row.severity)?;
-        let gravity = rule(&row.rule).map(|rule| rule.gravity(severity));
+        let rule = rule(&row.rule);
+        let gravity = rule.map(|rule| rule.gravity(severity));
         if top.is_none_or(|(most, _)| gravity > most) {
             top = Some((gravity, row.id));
         }
+        let due = rule.and_then(|rule| due(rule, severity, row.raised_at));
+        first_due = first_due.into_iter().chain(due).min();
     }
-    Ok(top.map(|(_, id)| id.into()))
+    Ok((top.map(|(_, id)| id.into()), first_due))
 }
 
 /// The dog of a flag: to be checked against what the asker may see.

@@ -28,6 +28,14 @@ pub struct Told {
     pub note: String,
 }
 
+impl Told {
+    /// A mark of what it says.
+    pub fn stamp(&self) -> String {
+        let to = self.to.map(|day| day.to_string()).unwrap_or_default();
+        format!("{}|{}|{to}|{}", self.kind.stored(), self.from, self.note)
+    }
+}
+
 /// Something that went on, or goes on.
 #[derive(Debug, Clone)]
 pub struct LifeEvent {

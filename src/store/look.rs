@@ -66,10 +66,12 @@ pub async fn add(
     .map(drop)
 }
 
-/// Notes a look at what these flags are about, as it is worded now: whoever answers a finding has looked at what it was found in.
+/// Notes a look at what these flags are about, as it was worded until an instant: whoever answers a finding has looked at what it was
+/// found in, and at no wording that came after the page.
 pub async fn add_of_flags(
     tx: &mut Tx,
     flags: &[FlagId],
+    until: OffsetDateTime,
     by: MembershipId,
     now: OffsetDateTime,
 ) -> Result<()> {
@@ -83,12 +85,15 @@ pub async fn add_of_flags(
          left join encounter e on e.practice_id = $1 and e.id = f.subject_id and f.subject_kind = 'encounter'
          join membership m on m.practice_id = $1 and m.id = coalesce(l.by_membership_id, e.by_membership_id) and m.role = 'owner'
          where f.practice_id = $1 and f.id = any($2)
+           and not exists (select from log_revision r where r.practice_id = $1 and r.practice_log_id = l.id and r.at > $5)
+           and not exists (select from encounter_revision r where r.practice_id = $1 and r.encounter_id = e.id and r.at > $5)
          on conflict (practice_id, subject_id) do update set revision = excluded.revision, looked_by = $3, looked_at = $4
            where look.revision < excluded.revision",
         practice.0,
         &flags,
         by.0,
-        now
+        now,
+        until
     )
     .execute(tx.conn())
     .await

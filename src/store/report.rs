@@ -370,3 +370,17 @@ pub async fn joined_on(tx: &mut Tx, dog: DogId, zone: &str) -> Result<Date> {
     .fetch_one(tx.conn())
     .await
 }
+
+/// Whether an issued report has taken the place of this one.
+pub async fn is_replaced(tx: &mut Tx, id: ReportId) -> Result<bool> {
+    let practice = tx.practice();
+    sqlx::query_scalar!(
+        r#"select exists (select from report r
+             join report_issued later on later.practice_id = r.practice_id and later.report_id = r.id
+             where r.practice_id = $1 and r.replaces_id = $2) as "replaced!""#,
+        practice.0,
+        id.0
+    )
+    .fetch_one(tx.conn())
+    .await
+}

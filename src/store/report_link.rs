@@ -97,8 +97,13 @@ pub async fn open(db: &Db, hash: TokenHash, now: OffsetDateTime) -> Result<Optio
 }
 
 /// Keeps a link with the hash of its secret. Asked for again with the same content, it gets a new secret in place of the first, which
-/// nobody may have seen; false if its id is known with other content.
-pub async fn add(tx: &mut Tx, link: &NewReportLink, hash: TokenHash, now: OffsetDateTime) -> Result<bool> {
+/// nobody may have seen, and ends when that would have. Gives when it ends; `None` if its id is known with other content.
+pub async fn add(
+    tx: &mut Tx,
+    link: &NewReportLink,
+    hash: TokenHash,
+    now: OffsetDateTime,
+) -> Result<Option<OffsetDateTime>> {
     let practice = tx.practice();
     let added = sqlx::query!(
         "insert into report_link (practice_id, id, report_id, for_whom, made_by, made_at, expires_at)
@@ -113,9 +118,11 @@ pub async fn add(tx: &mut Tx, link: &NewReportLink, hash: TokenHash, now: Offset
     )
     .execute(tx.conn())
     .await?;
-    if added.rows_affected() == 0 && !is_same_again(tx, link, now).await? {
-        return Ok(false);
-    }
+    let ends = match added.rows_affected() {
+        0 => same_again(tx, link, now).await?,
+        _ => Some(link.expires_at),
+    };
+    let Some(ends) = ends else { return Ok(None) };
     sqlx::query!(
         // spent for whatever opens a link once: it signs nobody in
         "insert into link_token
@@ -125,20 +132,24 @@ pub async fn add(tx: &mut Tx, link: &NewReportLink, hash: TokenHash, now: Offset
         practice.0,
         link.made_by.0,
         now,
-        link.expires_at,
+        ends,
         link.id.0
     )
     .execute(tx.conn())
     .await?;
-    Ok(true)
+    Ok(Some(ends))
 }
 
-/// Whether a link with this id says the same and works; its secrets stop working then.
-async fn is_same_again(tx: &mut Tx, link: &NewReportLink, now: OffsetDateTime) -> Result<bool> {
+/// When the link with this id ends, where it says the same and works; its secrets stop working then.
+async fn same_again(
+    tx: &mut Tx,
+    link: &NewReportLink,
+    now: OffsetDateTime,
+) -> Result<Option<OffsetDateTime>> {
     let practice = tx.practice();
-    let same = sqlx::query_scalar!(
-        r#"select exists (select from report_link where practice_id = $1 and id = $2 and report_id = $3 and for_whom = $4
-             and made_by = $5 and revoked_at is null and expires_at > $6) as "same!""#,
+    let ends = sqlx::query_scalar!(
+        "select expires_at from report_link where practice_id = $1 and id = $2 and report_id = $3 and for_whom = $4
+           and made_by = $5 and revoked_at is null and expires_at > $6",
         practice.0,
         link.id.0,
         link.report.0,
@@ -146,12 +157,12 @@ async fn is_same_again(tx: &mut Tx, link: &NewReportLink, now: OffsetDateTime) -
         link.made_by.0,
         now
     )
-    .fetch_one(tx.conn())
+    .fetch_optional(tx.conn())
     .await?;
-    if same {
+    if ends.is_some() {
         end_secrets(tx, link.id, now).await?;
     }
-    Ok(same)
+    Ok(ends)
 }
 
 async fn end_secrets(tx: &mut Tx, link: ReportLinkId, now: OffsetDateTime) -> Result<()> {

@@ -20,6 +20,12 @@ document.addEventListener("submit", (event) => {
 
 document.querySelector("[data-error-summary]")?.focus();
 
+// On a narrow screen the part of a dog's page that is open stands in view.
+for (const open of document.querySelectorAll(".tabs [aria-current=page]")) {
+  const strip = open.closest(".tabs");
+  strip.scrollLeft = open.offsetLeft - strip.offsetLeft - (strip.clientWidth - open.offsetWidth) / 2;
+}
+
 const speak = (() => {
   const region = document.createElement("p");
   region.className = "visually-hidden";

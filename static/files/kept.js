@@ -24,11 +24,17 @@ const keys = () => Object.keys(localStorage).filter((key) => key.startsWith(PREF
 const fields = () => [...new FormData(form)].filter(([, value]) => typeof value === "string");
 
 function fill(pairs) {
+  const filled = new Map();
   for (const field of form.elements) {
     if (!field.name || field.type === "submit" || field.type === "button") continue;
     const values = pairs.filter(([name]) => name === field.name).map(([, value]) => value);
     if (field.type === "radio" || field.type === "checkbox") field.checked = values.includes(field.value);
-    else if (values.length) field.value = values[0];
+    else {
+      // of several of one name each gets its own
+      const at = filled.get(field.name) ?? 0;
+      filled.set(field.name, at + 1);
+      if (at < values.length) field.value = values[at];
+    }
   }
   form.dispatchEvent(new Event("input", { bubbles: true }));
 }

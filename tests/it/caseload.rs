@@ -74,9 +74,44 @@ async fn a_stop_names_who_answers_and_goes_to_whoever_is_on_duty_after_a_day() {
 }
 
 #[tokio::test]
+async fn a_call_for_help_goes_to_whoever_is_on_duty_after_a_day_and_a_vets_matter_after_hours() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    practice.trainer(&world, "Tamsin Rook").await;
+    let page = practice.lead.get(&format!("/dogs/{moss}/profile/edit/care")).await;
+    let trainers = page.attributes("#f-trainer option", "value");
+    let names = page.texts("#f-trainer option");
+    let tamsin = &trainers[names.iter().position(|name| name.contains("Tamsin")).expect("on the team")];
+    practice.lead.submit(&page, "main form", &[("trainer", tamsin)]).await.expect(303);
+    let page = ada.get(&format!("/dogs/{moss}/not-coping")).await;
+    ada.submit(&page, "main form[action$='/not-coping']", &[]).await.expect(303);
+    let today = ada.get("/today").await.text("main");
+    assert!(today.contains("Tamsin Rook is asked to answer by Fri 13 Mar, 09:30"), "{today}");
+    world.pass(Duration::hours(24) - Duration::minutes(1));
+    assert_eq!(practice.lead.get("/caseload").await.count("main .row"), 0, "in time to the minute");
+    world.pass(Duration::minutes(1));
+    practice.lead_signs_in().await;
+    let late = practice.lead.get("/caseload").await.text("main .row");
+    assert!(late.contains("Not answered by Fri 13 Mar, 09:30: nobody is on duty"), "{late}");
+    assert!(ada.get("/today").await.text("main").contains("The practice is asked to answer now."));
+    let flags = practice.lead.get(&format!("/dogs/{moss}/welfare")).await;
+    let flag = practice.lead.get(&flags.attribute("main a[href^='/flags/']", "href")).await;
+    practice.lead.submit(&flag, "main form.form", &[("answer", "Rang her.")]).await.expect(303);
+    assert_eq!(practice.lead.get("/caseload").await.count("main .row"), 0);
+    // signs that a vet must hear of at once wait four hours
+    crate::incidents::log(&mut ada, moss, &[("health", "collapse")]).await;
+    assert!(
+        ada.get("/today").await.text("main").contains("Tamsin Rook is asked to answer by Fri 13 Mar, 13:30")
+    );
+    world.pass(Duration::hours(4));
+    practice.lead_signs_in().await;
+    assert_eq!(practice.lead.get("/caseload").await.count("main .row"), 1);
+}
+
+#[tokio::test]
 async fn whoever_leaves_is_on_duty_no_more_and_an_owner_never_is() {
     let world = World::new().await;
-    let (mut practice, _moss, _ada) = beginning(&world).await;
+    let (mut practice, moss, _ada) = beginning(&world).await;
     practice.trainer(&world, "Ines Quill").await;
     let edit = practice.lead.get("/practice/edit").await;
     let ines = edit.attributes("#f-trainer option", "value");
@@ -97,6 +132,8 @@ async fn whoever_leaves_is_on_duty_no_more_and_an_owner_never_is() {
         world.database.count("select count(*) from practice where duty_trainer_id is not null").await,
         0
     );
+    let page = practice.lead.get(&format!("/dogs/{moss}")).await.text("main");
+    assert!(!page.contains("left the team"), "nobody leaves with a dog that was not theirs");
 }
 
 #[tokio::test]
@@ -182,4 +219,20 @@ async fn a_lead_sees_who_carries_what_and_a_dog_is_handed_over_with_a_word() {
     practice.lead_signs_in().await;
     let page = practice.lead.get(&format!("/dogs/{moss}")).await.text("main");
     assert!(!page.contains("Handed over"), "after a month it is history");
+}
+
+#[tokio::test]
+async fn the_dogs_of_a_trainer_who_leaves_are_handed_over_with_a_word() {
+    let world = World::new().await;
+    let (mut practice, moss, _ada) = beginning(&world).await;
+    practice.trainer(&world, "Ines Quill").await;
+    let page = practice.lead.get(&format!("/dogs/{moss}/profile/edit/care")).await;
+    let trainers = page.attributes("#f-trainer option", "value");
+    let names = page.texts("#f-trainer option");
+    let ines = &trainers[names.iter().position(|name| name.contains("Ines")).expect("on the team")];
+    practice.lead.submit(&page, "main form", &[("trainer", ines)]).await.expect(303);
+    let page = practice.lead.get(&format!("/practice/team/{ines}/remove")).await;
+    practice.lead.submit(&page, "main form", &[]).await.expect(303);
+    let page = practice.lead.get(&format!("/dogs/{moss}")).await.text("main");
+    assert!(page.contains("Ines Quill left the team."), "{page}");
 }

@@ -198,3 +198,27 @@ async fn what_cannot_be_comes_again_and_other_people_s_dogs_are_out_of_reach() {
     bo.post(&format!("/dogs/{wren}/life/{id}"), &told).await.expect(404);
     bo.post(&format!("/dogs/{wren}/life/{id}/remove"), &[]).await.expect(404);
 }
+
+#[tokio::test]
+async fn two_who_put_one_thing_right_overwrite_nobody() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = beginning(&world).await;
+    tell(&mut ada, moss, &[("kind", "medicine"), ("first_day", "2026-03-10"), ("note", "Half a tablet.")])
+        .await;
+    let list = ada.get(&format!("/dogs/{moss}/life")).await;
+    let path = list.attribute("main .links a", "href");
+    let (hers, theirs) = (ada.get(&path).await, practice.lead.get(&path).await);
+    let kept = format!("/dogs/{moss}/life?notice=life-kept");
+    ada.submit(&hers, "main form.form", &[("note", "A whole tablet.")]).await.redirects_to(&kept);
+    let late = practice.lead.submit(&theirs, "main form.form", &[("note", "Half a tablet, mornings.")]).await;
+    assert!(late.expect(422).error_of("kind").contains("Somebody changed this since you opened it."));
+    assert_eq!(late.text("[name=note]"), "Half a tablet, mornings.", "nothing typed is lost");
+    assert!(late.text("main").contains("A whole tablet."), "and theirs is shown");
+    assert!(ada.get(&path).await.text("[name=note]").contains("A whole"), "the first stands");
+    practice.lead.submit(&late, "main form.form", &[]).await.redirects_to(&kept);
+    practice.lead.submit(&late, "main form.form", &[]).await.redirects_to(&kept);
+    assert_eq!(practice.lead.get(&path).await.text("[name=note]"), "Half a tablet, mornings.");
+    // who prepares a lesson reads of it
+    let lessons = practice.lead.get(&format!("/dogs/{moss}/lessons")).await.text("#prepare");
+    assert!(lessons.contains("Half a tablet, mornings."), "{lessons}");
+}

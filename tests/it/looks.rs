@@ -59,3 +59,28 @@ async fn an_owner_reads_that_a_trainer_looked_and_a_change_is_new_again() {
     assert_eq!(practice.lead.get(&list).await.count("main .log .new"), 0);
     assert_eq!(world.database.count("select count(*) from look").await, 2);
 }
+
+#[tokio::test]
+async fn whoever_answers_has_looked_at_what_the_page_showed_and_at_nothing_later() {
+    let world = World::new().await;
+    let (mut practice, moss, mut ada) = crate::incidents::beginning(&world).await;
+    let list = format!("/dogs/{moss}/log");
+    for changes in [false, true] {
+        let told = [("kind", "growl_or_snap"), ("towards", "child")];
+        let met = crate::incidents::tell(&mut ada, moss, &told).await;
+        assert_eq!(practice.lead.get(&list).await.count("main .new"), 1);
+        world.pass(time::Duration::minutes(1));
+        let caseload = practice.lead.get("/caseload").await;
+        let flag = practice.lead.get(&caseload.attribute("main .row [data-act]", "href")).await;
+        world.pass(time::Duration::minutes(1));
+        if changes {
+            let edit = ada.get(&format!("/dogs/{moss}/encounters/{met}/edit")).await;
+            let said = [("note", "He bit the sleeve as well."), ("reason", "I left it out.")];
+            ada.submit(&edit, "main form.form", &said).await.expect(303);
+        }
+        practice.lead.submit(&flag, "main form.form", &[("answer", "Rang.")]).await.expect(303);
+        let unseen = practice.lead.get(&list).await.count("main .new");
+        assert_eq!(unseen, usize::from(changes), "what was changed meanwhile was seen by nobody");
+        world.pass(time::Duration::minutes(1));
+    }
+}

@@ -45,7 +45,7 @@ async fn grow(world: &World, dogs: i64, logs: i64) {
                from (select dog from dog where name = 'Moss') d,
                     generate_series((select count(*) from dog) + 1, {dogs}) n on conflict do nothing;
              insert into dog_summary select (jsonb_populate_record(s.dog_summary, jsonb_build_object('dog_id', d.id, 'top_flag_id', null,
-                 'open_stops', n % 2, 'stop_since', case when n % 2 = 1 then now() end))).*
+                 'open_stops', n % 2, 'answer_due', case when n % 2 = 1 then now() end))).*
                from (select s as dog_summary from dog_summary s join dog d on d.id = s.dog_id and d.name = 'Moss') s,
                     (select id, row_number() over () as n from dog) d on conflict do nothing;
              insert into dog_day select d.practice_id, d.id, date '2026-03-12' - n, 1, null

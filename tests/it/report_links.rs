@@ -58,6 +58,11 @@ async fn each_opening_is_noted_and_nothing_of_who_it_was() {
     let again = made(&home.practice.lead.submit(&page, "main form[action$='/share']", &share).await);
     reader.get(&first).await.expect(404);
     reader.get(&again).await.expect(200);
+    // with other days it ends when it was first to end, and says so
+    let other = [("for_whom", "Somebody"), ("days", "7")];
+    let other = home.practice.lead.submit(&page, "main form[action$='/share']", &other).await;
+    says(&other.expect(200).text("main"), &["10 Jun"]);
+    reader.get(&made(&other)).await.expect(200);
     let other = [("for_whom", "Somebody else"), ("days", "90")];
     home.practice.lead.submit(&page, "main form[action$='/share']", &other).await.expect(409);
     assert_eq!(home.world.database.count("select count(*) from report_link").await, 3);

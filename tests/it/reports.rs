@@ -439,6 +439,9 @@ async fn what_is_wrong_is_put_right_by_another_report() {
         second = format!("/dogs/{}/reports/{}", home.moss, id_in(&sent_to(&copied), "reports"));
     }
     assert_eq!(home.world.database.count("select count(*) from report").await, 2, "sent twice, copied once");
+    let again = home.practice.lead.get(&first).await;
+    let copied = home.practice.lead.submit(&again, "main form[action$='/correct']", &[]).await;
+    let third = format!("/dogs/{}/reports/{}", home.moss, id_in(&sent_to(&copied), "reports"));
     let page = home.practice.lead.get(&format!("{second}/edit")).await;
     assert_eq!(page.text(&format!("[name='{text}']")), "She weighs 18 kg.");
     assert_eq!(page.count(&format!("[name='{out}'][checked]")), 1, "what was left out is left out");
@@ -446,6 +449,12 @@ async fn what_is_wrong_is_put_right_by_another_report() {
     let mut vet = home.world.visitor();
     assert_eq!(vet.get(&path).await.count("main .watch"), 0, "nothing takes its place yet");
     home.practice.issue_report(&second).await;
+    let late = home.practice.lead.get(&third).await;
+    let late = home.practice.lead.submit(&late, "main form[action$='/issue']", &[]).await;
+    says(
+        &late.expect(422).text(".error-summary"),
+        &["Another report has taken the place of that one already."],
+    );
     let old = home.practice.lead.get(&first).await;
     says(&old.text("main article"), &["She weighs 18 kg."]);
     assert_eq!(old.link("Read that one"), second);
@@ -456,7 +465,7 @@ async fn what_is_wrong_is_put_right_by_another_report() {
         &["She weighs 81 lb.", "takes the place of the report that was issued on 12 Mar 2026"],
     );
     let list = home.practice.lead.get(&format!("/dogs/{}/reports", home.moss)).await.texts("main .links a");
-    assert!(list[1].contains("A later one takes its place"), "{list:?}");
+    assert!(list[2].contains("A later one takes its place"), "{list:?}");
 }
 
 #[tokio::test]

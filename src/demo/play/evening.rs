@@ -113,7 +113,7 @@ impl Player {
 
     async fn answer(&self, flag: FlagId, words: &str, at: OffsetDateTime) -> anyhow::Result<()> {
         let (tx, moment) = (self.stage().tx(&self.trainer).await?, self.scene.moment(at));
-        answer_flag(tx, &self.trainer, flag, &[], (words, false), &moment).await?;
+        answer_flag(tx, &self.trainer, flag, (&[], moment.at), (words, false), &moment).await?;
         Ok(())
     }
 

@@ -1,14 +1,19 @@
 //! Minutes of cool-down by sitting, beside what the plan asked for.
 
 use super::{Charted, said};
+use crate::domain::sitting::Sitting;
+use crate::domain::vocabulary::Finish;
+
+/// How many minutes a sitting was cooled down after: none where it went straight home; `None` where nothing is stated.
+pub fn cooled_down(sitting: &Sitting) -> Option<i16> {
+    sitting.cool_down_minutes.or((sitting.finish == Some(Finish::StraightHome)).then_some(0))
+}
 
 /// What the sittings say of cooling down; empty where none states its minutes.
 pub fn cool_down(sittings: &[&Charted]) -> String {
     let stated: Vec<(i16, Option<i16>)> = sittings
         .iter()
-        .filter_map(|one| {
-            one.sitting.cool_down_minutes.map(|took| (took, one.sitting.planned.cool_down_minutes))
-        })
+        .filter_map(|one| cooled_down(&one.sitting).map(|took| (took, one.sitting.planned.cool_down_minutes)))
         .collect();
     if stated.is_empty() {
         return String::new();
@@ -20,7 +25,7 @@ pub fn cool_down(sittings: &[&Charted]) -> String {
     let silent = sittings
         .iter()
         .filter(|one| one.sitting.planned.cool_down_minutes.is_some_and(|n| n > 0))
-        .filter(|one| one.sitting.cool_down_minutes.is_none())
+        .filter(|one| cooled_down(&one.sitting).is_none())
         .count();
     let unstated = match silent {
         0 => String::new(),

@@ -25,7 +25,7 @@ use super::vocabulary::{Outcome, SkillClass};
 use crate::ids::{LineId, PracticeLogId, StepId};
 
 pub use arousal::arousal;
-pub use cool_down::cool_down;
+pub use cool_down::{cool_down, cooled_down};
 pub use evidence::{Evidence, evidence, evidence_says};
 pub use food::{FoodDay, FoodDays, food_days};
 pub use goal::{Reading, goals_say};

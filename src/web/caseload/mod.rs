@@ -20,7 +20,6 @@ use crate::domain::access::Action;
 use crate::domain::caseload::Need;
 use crate::domain::caseload::search::is_found;
 use crate::domain::dates::counted;
-use crate::domain::duty::overdue_before;
 use crate::domain::vocabulary::{Phase, Role, Word};
 use crate::ids::MembershipId;
 use crate::store::caseload::{self, Filter};
@@ -111,7 +110,7 @@ pub(in crate::web) async fn wanted(
     };
     let filter = Filter {
         trainer: trainer.or(own.then_some(who.member.id)),
-        overdue_before: (own && on_duty).then(|| overdue_before(now)),
+        due_by: (own && on_duty).then_some(now),
         phase: Phase::from_stored(text("phase")),
         archived: show == "archived",
         found,

@@ -10,7 +10,6 @@ use axum::response::IntoResponse;
 use super::view::{self, Stands};
 use crate::app::App;
 use crate::domain::caseload::Need;
-use crate::domain::duty::overdue_before;
 use crate::ids::MembershipId;
 use crate::store::caseload::{self, Filter};
 use crate::store::{house, membership};
@@ -67,8 +66,7 @@ pub async fn show(State(app): State<App>, LeadOnly(mut who): LeadOnly) -> Answer
     let today = zones::local_date(now, &who.practice.zone);
     let loads = team.into_iter().map(|member| {
         let dogs = of.remove(&member.id).unwrap_or_default();
-        let late =
-            |stands: &&&Stands<'_>| stands.row.stop_since.is_some_and(|since| since <= overdue_before(now));
+        let late = |stands: &&&Stands<'_>| stands.row.answer_due.is_some_and(|due| due <= now);
         let oldest = dogs.iter().filter_map(|stands| stands.state.waiting_since).min();
         Load {
             trainer: member.id,

@@ -172,7 +172,8 @@ fn reason(row: &CaseloadRow, standing: &Standing) -> String {
 }
 
 fn more(row: &CaseloadRow, standing: &Standing, duty: &Duty, today: Date) -> String {
-    let answers = row.stop_since.map(|since| duty.for_trainers(since, &row.trainer, &row.zone, today));
+    let answers =
+        row.answer_due.map(|due| duty.for_trainers(due, &row.trainer, (row.trainer_id, &row.zone), today));
     let mut parts: Vec<String> = answers.into_iter().collect();
     parts.extend(row.rests_until_plan.then(|| "Rests until the next plan".to_owned()));
     let lesson = row.lessons_at.iter().map(|at| zones::local(*at, &row.zone)).find(|at| at.date() == today);

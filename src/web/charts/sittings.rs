@@ -1,6 +1,6 @@
 //! The charts of all sittings together: arousal, cool-down, minutes and days, food.
 
-use crate::domain::charts::{Charted, arousal, cool_down, food_days, weeks, weeks_say};
+use crate::domain::charts::{Charted, arousal, cool_down, cooled_down, food_days, weeks, weeks_say};
 use crate::domain::food::share::percent;
 use crate::web::chart::{Calendar, Cell, Chart, Column, Row, Shape, Style, Subject, Trace, upto};
 use crate::web::charts::{Frame, Item};
@@ -87,16 +87,15 @@ fn cool_down_chart(frame: &Frame<'_>, sittings: &[&Charted]) -> Item {
     if reading.is_empty() {
         return frame.nothing(COOL_DOWN, "No sitting states the minutes of its cool-down");
     }
-    let stated: Vec<&&Charted> =
-        sittings.iter().filter(|one| one.sitting.cool_down_minutes.is_some()).collect();
+    let stated: Vec<&&Charted> = sittings.iter().filter(|one| cooled_down(&one.sitting).is_some()).collect();
     let asked = |one: &Charted| one.sitting.planned.cool_down_minutes.filter(|n| *n > 0);
-    let highest = stated.iter().flat_map(|one| [one.sitting.cool_down_minutes, asked(one)]).flatten().max();
+    let highest = stated.iter().flat_map(|one| [cooled_down(&one.sitting), asked(one)]).flatten().max();
     let row = |one: &&&Charted| {
         let planned = match asked(one) {
             Some(minutes) => number(Some(minutes), " min"),
             None => Cell::words("none"),
         };
-        let took = number(one.sitting.cool_down_minutes, " min");
+        let took = number(cooled_down(&one.sitting), " min");
         Row::on(one.sitting.local_date, vec![took, planned, exercise(one)])
     };
     Item::Chart(Box::new(Chart::draw(Subject {

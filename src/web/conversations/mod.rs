@@ -60,6 +60,8 @@ pub(in crate::web) struct ConversationPage {
     /// The last message that is shown: what is sent or settled here is said knowing so much.
     seen: String,
     id: String,
+    /// For whom what is typed is kept on the device.
+    keeper: String,
     /// Where whoever writes came from and goes back to: "caseload", or empty.
     from: &'static str,
     /// What can be practised of the current plan, for a message that tells of a sitting.
@@ -89,6 +91,7 @@ pub(in crate::web) async fn page(
     Ok(ConversationPage {
         page: Page::of(who, format!("{}: messages", dog.name), "caseload").with_errors(&form),
         tab: "messages",
+        keeper: who.actor.membership.to_string(),
         about: dog_page::about(&dog, today),
         lines: messages
             .into_iter()

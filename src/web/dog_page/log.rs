@@ -29,6 +29,7 @@ use crate::store::practice_log::{self, PracticeLog, Wanted};
 use crate::store::reading::Reading;
 use crate::store::reading::Together;
 use crate::store::{arrangement_week, day_off, house, look};
+use crate::web::looks;
 use crate::web::plans::words::{self, capital};
 use crate::web::practice_logs;
 use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, zones};
@@ -192,7 +193,7 @@ struct LogPage {
     encounters: Vec<EncounterView>,
     /// How much waits to be looked at, and the microsecond until which the page knows of it.
     waiting: usize,
-    until: i128,
+    until: String,
     /// Days off of the last four weeks, and how arrangements were kept in them, a line each.
     told: Vec<String>,
     items: Vec<(PlanItemId, String)>,
@@ -284,7 +285,7 @@ pub async fn show(
         told,
         encounters: encounters.iter().map(encounter_view).collect(),
         waiting: waiting.len(),
-        until: app.moment().at.unix_timestamp_nanos() / 1000,
+        until: looks::made_at(app.moment().at),
         items: items
             .iter()
             .filter(|i| i.kind == ItemKind::Exercise)

@@ -24,6 +24,7 @@ use crate::store::house;
 use crate::store::membership::{self, Membership};
 use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
+use crate::web::looks;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
 pub use duty::Duty;
 pub use open::Open;
@@ -90,6 +91,10 @@ struct FlagPage {
     all_rest: bool,
     /// What the household wrote where it is about.
     told: String,
+    /// For whom what is typed is kept on the device.
+    keeper: String,
+    /// When the page was made: a wording that came later was not seen on it.
+    until: String,
     /// Where whoever answers came from: "caseload", or empty.
     from: &'static str,
 }
@@ -127,7 +132,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
     let duty = Duty::of(&who.practice, app.moment().at);
     let from = came_from(form.value("from"));
     let rests = flag.rule.id == NOT_COPING.id || pause(flag.rule, flag.severity) != Pause::Nothing;
-    let all_rest = pause(flag.rule, flag.severity) == Pause::AllExercises;
+    let all_rest = flag.rule.id == NOT_COPING.id || pause(flag.rule, flag.severity) == Pause::AllExercises;
     let told = flag::note_of(&mut who.tx, &flag).await?;
     Ok(FlagPage {
         page,
@@ -144,6 +149,8 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
         rests,
         all_rest,
         told,
+        keeper: who.actor.membership.to_string(),
+        until: looks::made_at(app.moment().at),
         from,
         dog,
         flag,
@@ -190,12 +197,14 @@ pub async fn answer(
     let what = form.required("answer", 2000, "Say what was done, or what you agreed with the owner.");
     let saw: Vec<FlagId> = form.ids("saw");
     let rests = form.tick("rests");
+    let moment = app.moment();
+    let until = looks::until(&form).unwrap_or(moment.at);
     let from = came_from(form.value("from"));
     if !form.is_fine() {
         let page = page(&app, &mut who, dog, flag, form).await?;
         return Ok((StatusCode::UNPROCESSABLE_ENTITY, page).into_response());
     }
-    match answer_flag(who.tx, &who.actor, id, &saw, (&what, rests), &app.moment()).await {
+    match answer_flag(who.tx, &who.actor, id, (&saw, until), (&what, rests), &moment).await {
         Ok(dog) if from == CASELOAD => {
             Ok(Redirect::to(&format!("/caseload?after={dog}&notice=answered")).into_response())
         }

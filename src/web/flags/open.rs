@@ -36,9 +36,9 @@ impl Open {
         entries.collect()
     }
 
-    /// When the oldest of them was raised.
-    pub fn raised_at(&self) -> &OffsetDateTime {
-        self.found.all().map(|flag| &flag.raised_at).min().unwrap_or(&self.found.first.raised_at)
+    /// By when somebody answers it; `None` for what can wait.
+    pub fn due(&self) -> Option<OffsetDateTime> {
+        self.found.due()
     }
 
     /// Whether a stop is among them.

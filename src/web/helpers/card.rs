@@ -21,6 +21,7 @@ use crate::store::dog::Dog;
 use crate::store::flag::Wanted;
 use crate::store::helper_link::{self, HelperLink, Opened};
 use crate::store::plan::PlanItem;
+use crate::store::practice_log;
 use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
 use crate::store::token::Token;
@@ -245,7 +246,9 @@ pub async fn log(State(app): State<App>, At(token): At<String>, mut form: Form) 
     }
     let today = zones::local_date(moment.at, &dog.zone);
     let mut page = card_page(&app, &mut opened, &token, form).await?;
-    if !page.cards.iter().any(|card| card.item.id == item.id) {
+    // what was kept already is a repeat, also where the exercise has come to rest since
+    let is_kept = practice_log::fingerprint(&mut opened.tx, input.id).await?.is_some();
+    if !is_kept && !page.cards.iter().any(|card| card.item.id == item.id) {
         page.form.refuse(PRACTISED, "That exercise rests for now. Tell the household what you did.");
         return Ok(page.again());
     }

@@ -9,8 +9,9 @@ use crate::store::dog::Dog;
 use crate::store::lesson::Lesson;
 use crate::store::preparation::{self, Practised, Raised};
 use crate::store::reading::{Reading, Together};
-use crate::store::{decision, dog_summary, dog_weight, encounter};
+use crate::store::{decision, dog_summary, dog_weight, encounter, life_event};
 use crate::web::dog_page::log::EncounterView;
+use crate::web::life::LifeView;
 use crate::web::zones;
 
 /// The most flags and encounters that are shown.
@@ -32,6 +33,8 @@ pub struct Preparation {
     pub flags: Vec<Raised>,
     /// What happened in life.
     pub encounters: Vec<EncounterView>,
+    /// What went on beside the training.
+    pub life: Vec<LifeView>,
     /// What the dog weighs; empty where it was not weighed since.
     pub weight: String,
     /// Whether a message of the household waits for its answer.
@@ -55,9 +58,10 @@ impl Preparation {
             dog_weight::of_dog(dog.id, 2),
             preparation::raised(dog.id, instant, MOST),
             dog_summary::question_waits(dog.id),
+            life_event::of_dog(dog.id, day.next_day()),
         )
             .together()
-            .then(move |(practised, decisions, met, weights, flags, (question_waits, _))| {
+            .then(move |(practised, decisions, met, weights, flags, (question_waits, _), life)| {
                 let (all, by_exercise): (Vec<_>, Vec<_>) =
                     practised.into_iter().partition(|practised| practised.exercise.is_none());
                 let decisions =
@@ -79,6 +83,7 @@ impl Preparation {
                     decided: decided.collect(),
                     flags,
                     encounters: met.iter().map(|met| EncounterView::of(met, &zone, today)).collect(),
+                    life: life.into_iter().map(|event| LifeView::of(event, true, today)).collect(),
                     weight: weight(&weights, day, today),
                     question_waits,
                 })

@@ -8,6 +8,7 @@ use axum::extract::{Query, State};
 use axum::response::{IntoResponse, Redirect, Response};
 use time::{Date, Duration};
 
+use crate::actions::Refusal;
 use crate::actions::keep_life_event::{add_life_event, edit_life_event};
 use crate::actions::remove_life_event::remove_life_event;
 use crate::app::App;
@@ -75,6 +76,10 @@ struct View {
     events: Vec<LifeView>,
     /// Whether there are more than the page shows.
     cut: bool,
+    /// A mark of how the one that is changed stood when the page was made.
+    seen: String,
+    /// How it stands by now, where somebody else changed it meanwhile.
+    meanwhile: Option<LifeView>,
 }
 
 #[derive(Template, WebTemplate)]
@@ -98,7 +103,7 @@ struct TrainerPage {
 async fn page(
     who: &mut SignedIn,
     dog: Dog,
-    (one, form): (Option<LifeEventId>, Form),
+    (one, form): (Option<&LifeEvent>, Form),
     (today, said): (Date, Option<String>),
 ) -> Result<Response, WebError> {
     let for_trainer = who.member.role != Role::Owner;
@@ -109,7 +114,11 @@ async fn page(
     let cut = i64::try_from(events.len()).is_ok_and(|found| found >= life_event::MOST);
     let view = View {
         cut,
-        one,
+        one: one.map(|event| event.id),
+        seen: one.map(|event| event.told.stamp()).unwrap_or_default(),
+        meanwhile: one
+            .filter(|event| form.error("kind").is_some() && form.value("seen") != event.told.stamp())
+            .map(|event| LifeView::of(event.clone(), for_trainer, today)),
         id: form.value("id").to_owned(),
         kinds: LifeKind::ALL
             .iter()
@@ -200,13 +209,14 @@ pub async fn show(
     AnyMember(mut who): AnyMember,
 ) -> Answer {
     let (dog, today) = load(&app, &mut who, dog).await?;
-    let told = life_event::find(dog.id, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?.told;
+    let event = life_event::find(dog.id, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
+    let told = &event.told;
     let form = Form::blank()
         .with("kind", told.kind.stored())
         .with("first_day", told.from.to_string())
         .with("last_day", told.to.map(|day| day.to_string()).unwrap_or_default())
-        .with("note", told.note);
-    page(&mut who, dog, (Some(id), form), (today, None)).await
+        .with("note", &told.note);
+    page(&mut who, dog, (Some(&event), form), (today, None)).await
 }
 
 /// Puts one right.
@@ -217,11 +227,20 @@ pub async fn edit(
     mut form: Form,
 ) -> Answer {
     let (dog, today) = load(&app, &mut who, dog).await?;
-    life_event::find(dog.id, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
+    let event = life_event::find(dog.id, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
     let Some(told) = read(&mut form, today) else {
-        return page(&mut who, dog, (Some(id), form), (today, None)).await;
+        return page(&mut who, dog, (Some(&event), form), (today, None)).await;
     };
-    edit_life_event(who.tx, &who.actor, dog.id, (id, &told), &app.moment()).await?;
+    let seen = form.value("seen").to_owned();
+    match edit_life_event(who.tx, &who.actor, dog.id, (id, &told, &seen), &app.moment()).await {
+        Err(Refusal::Field { field, message }) => {
+            form.refuse(field, message);
+            who.tx = app.db.for_member(who.practice.id, who.member.id).await?.ok_or(WebError::NotFound)?;
+            let event = life_event::find(dog.id, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
+            return page(&mut who, dog, (Some(&event), form), (today, None)).await;
+        }
+        done => done?,
+    }
     Ok(Redirect::to(&format!("/dogs/{}/life?notice=life-kept", dog.id)).into_response())
 }
 

@@ -80,18 +80,26 @@ pub async fn encounter(
     say(who, &app, dog, Of::Encounter(encounter), form, &format!("/dogs/{dog}/encounters/{encounter}")).await
 }
 
+/// When a page was made, for its form: in microseconds.
+pub fn made_at(now: OffsetDateTime) -> String {
+    (now.unix_timestamp_nanos() / 1000).to_string()
+}
+
+/// When the page of a form was made, where it says so.
+pub fn until(form: &Form) -> Option<OffsetDateTime> {
+    let micros = form.value("until").parse::<i64>().ok()?;
+    OffsetDateTime::from_unix_timestamp_nanos(i128::from(micros) * 1000).ok()
+}
+
 /// Looked at everything that was told until the page was made.
 pub async fn all(
     State(app): State<App>,
     At(dog): At<DogId>,
     TrainerOnly(mut who): TrainerOnly,
-    mut form: Form,
+    form: Form,
 ) -> Answer {
     dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let until = form.text("until", 20).parse::<i64>().ok();
-    let until =
-        until.and_then(|micros| OffsetDateTime::from_unix_timestamp_nanos(i128::from(micros) * 1000).ok());
-    let until = until.ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
+    let until = until(&form).ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
     look_at_all(who.tx, &who.actor, dog, until, &app.moment()).await?;
     Ok(Redirect::to(&format!("/dogs/{dog}/log?notice=looked")).into_response())
 }

@@ -44,6 +44,8 @@ struct MessagesPage {
     dogs: Vec<Dog>,
     here: &'static str,
     id: String,
+    /// For whom what is typed is kept on the device.
+    keeper: String,
     /// The last message that is shown: what is sent or marked here is said knowing so much.
     seen: String,
     lines: Vec<Line>,
@@ -101,6 +103,7 @@ async fn conversation(
         form,
         here: "/messages",
         id: id.to_string(),
+        keeper: who.actor.membership.to_string(),
         seen,
         unread: lines.iter().any(|line| line.new),
         lines,

@@ -201,7 +201,8 @@ fn entry(log: PracticeLog, dog: &Dog, today: Date) -> Entry {
     let value = practice_logs::value(&log);
     let seen = if log.sitting.trainer_seen { "seen by your trainer" } else { "" };
     let finish = log.sitting.finish.map(|finish| finish.label().to_lowercase()).unwrap_or_default();
-    let how: Vec<String> = [counted.or(value).unwrap_or_default(), finish, seen.to_owned()]
+    let with = if log.handler.is_empty() { String::new() } else { format!("with {}", log.handler) };
+    let how: Vec<String> = [counted.or(value).unwrap_or_default(), finish, with, seen.to_owned()]
         .into_iter()
         .filter(|s| !s.is_empty())
         .collect();

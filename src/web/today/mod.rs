@@ -204,7 +204,7 @@ pub async fn show(
     let today = zones::local_date(moment.at, &dog.zone);
     let (plan, known) =
         (plan::newest(dog.id), Known::of(&dog, today, &moment)).together().read(&mut who.tx).await?;
-    let watch = watch(&known.flags, &Duty::of(&who.practice, moment.at), &dog, today, &moment);
+    let watch = watch(&known.flags, &Duty::of(&who.practice, moment.at), &dog, today);
     let Some(plan) = plan else {
         let graduated = known.stand.graduated(&dog, &moment);
         let Known { intake_waits, lessons, .. } = known;
@@ -217,28 +217,17 @@ pub async fn show(
 }
 
 /// What was found and nobody has answered, the gravest first.
-fn watch(flags: &[Flag], duty: &Duty, dog: &Dog, today: Date, moment: &Moment) -> Vec<Watch> {
+fn watch(flags: &[Flag], duty: &Duty, dog: &Dog, today: Date) -> Vec<Watch> {
     let open: Vec<Flag> = flags.iter().filter(|flag| flag.state == FlagState::Open).cloned().collect();
     let found = Found::by_rule(open.iter().cloned());
     let watch = found.iter().map(|found| {
         let mut card = Watch::found_for_owner(found, today);
-        if found.first.severity == Severity::Stop {
-            let since = found.all().map(|flag| flag.raised_at).min().unwrap_or(found.first.raised_at);
-            card.answer = duty.for_owner(since, dog);
+        if let Some(due) = found.due() {
+            card.answer = duty.for_owner(due, dog);
         }
         card
     });
-    let mut watch: Vec<Watch> = watch.collect();
-    let day_ago = moment.at - time::Duration::days(1);
-    if let Some(card) = watch.iter_mut().find(|card| card.rule == NOT_COPING.id)
-        && open.iter().any(|flag| flag.rule.id == NOT_COPING.id && flag.raised_at < day_ago)
-    {
-        card.answer = format!(
-            "You said so more than a day ago, and we are sorry if nobody has answered yet: please ring, or write again. {} is asked to answer.",
-            dog.trainer_name
-        );
-    }
-    watch
+    watch.collect()
 }
 
 /// Whether a stop rests every exercise.

@@ -16,7 +16,7 @@ use settlebrook::domain::welfare::{
 };
 use sqlx::{AssertSqlSafe, PgConnection};
 use time::macros::format_description;
-use time::{Date, OffsetDateTime};
+use time::{Date, Duration, OffsetDateTime};
 use uuid::Uuid;
 
 use super::World;
@@ -530,8 +530,18 @@ async fn summary_says(raw: &mut PgConnection, dog: Uuid, summary: &Value, told: 
     assert_eq!(instant("last_trouble_at"), told.last_trouble(false));
     assert_eq!(instant("last_bite_at"), told.last_trouble(true));
     let open: Vec<&Value> = told.flags.iter().filter(|flag| flag["state"] == "open").collect();
-    let stops = open.iter().filter(|flag| flag["severity"] == "stop");
-    assert_eq!(instant("stop_since"), stops.map(|flag| at(flag, "raised_at")).min());
+    let due = open.iter().filter_map(|flag| {
+        let at_once =
+            ["vet_now", "heat_illness", "harmful_food_paid"].iter().any(|rule| flag["rule"] == *rule);
+        let hours = match (flag["severity"] == "stop", at_once) {
+            (true, true) => 4,
+            (true, false) => 24,
+            (false, _) if flag["rule"] == "not_coping" => 24,
+            (false, _) => return None,
+        };
+        Some(at(flag, "raised_at") + Duration::hours(hours))
+    });
+    assert_eq!(instant("answer_due"), due.min());
     let of = |severity: &str| open.iter().filter(|flag| flag["severity"] == severity).count();
     let is_open = |rules: &[&str]| open.iter().any(|flag| rules.iter().any(|rule| flag["rule"] == *rule));
     let troubles = ["bolted", "second_incident", "growl_at_child", "not_coping"];
