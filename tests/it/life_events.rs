@@ -42,6 +42,9 @@ async fn while_a_dog_is_away_its_silence_is_no_news() {
     assert_eq!(today.text("h1"), "Nothing is expected");
     assert!(today.text("main .lead").contains("Moss is away until 10 Apr."));
     assert!(today.text("main details.also").contains("A look at you"), "it can still be logged");
+    let plan = ada.get("/plan").await.text("main .watch");
+    assert!(plan.contains("These rest for now: A look at you."), "{plan}");
+    assert!(ada.get("/progress").await.text("main").contains("It rests for now; Today says why."));
     assert_eq!(today.count("main form.not-today"), 0);
     world.pass(Duration::days(9));
     assert!(why(&mut practice).await.contains("Away until today"));

@@ -11,10 +11,12 @@ use crate::app::App;
 use crate::domain::vocabulary::ItemKind;
 use crate::ids::PlanVersionId;
 use crate::store::dog::{self, Dog};
+use crate::store::plan::PlanItem;
+use crate::store::reading::Together;
 use crate::store::{flag, plan};
 use crate::web::plans::card::Cards;
 use crate::web::plans::changes::{self, Change, Reader};
-use crate::web::today::day::is_at_rest;
+use crate::web::today::day::{is_at_rest, is_away};
 use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, zones};
 
 /// A published plan in owners' words.
@@ -68,19 +70,21 @@ pub async fn plan(
             }
             None => Vec::new(),
         };
-        let resting = flag::of_dog(dog.id, flag::Wanted::Resting).read(&mut who.tx).await?;
         let today = zones::local_date(app.moment().at, &dog.zone);
+        let (resting, away) = (flag::of_dog(dog.id, flag::Wanted::Resting), is_away(dog.id, today))
+            .together()
+            .read(&mut who.tx)
+            .await?;
+        let rests = |item: &PlanItem| {
+            item.kind != ItemKind::StandingArrangement && (away || is_at_rest(&resting, dog, item))
+        };
         reading = Some(Reading {
             when: zones::day(zones::local_date(version.published_at, &dog.zone), today),
             version: version.id,
             trainer: version.by,
             note: version.note,
             changes,
-            rests: items
-                .iter()
-                .filter(|item| item.kind != ItemKind::StandingArrangement && is_at_rest(&resting, dog, item))
-                .map(|item| item.name.clone())
-                .collect(),
+            rests: items.iter().filter(|item| rests(item)).map(|item| item.name.clone()).collect(),
             cards: Cards::of(&items),
         });
     }

@@ -26,7 +26,7 @@ use crate::store::{encounter, flag, life_event, plan, practice_log, readiness};
 use crate::web::encounters::{kind_words, reaction_words};
 use crate::web::goals::GoalView;
 use crate::web::life::LifeView;
-use crate::web::today::day::is_at_rest;
+use crate::web::today::day::{is_at_rest, is_away};
 use crate::web::{Answer, OwnerOnly, Page, WebError, notice, own_dog, practice_logs, zones};
 use lines::Line;
 
@@ -135,6 +135,8 @@ struct Known {
     plan: Option<Plan>,
     kept: Vec<Kept>,
     resting: Vec<Flag>,
+    /// Whether the dog is away, ill or in season.
+    away: bool,
     met: Vec<Encounter>,
     goal: GoalView,
     life: Vec<LifeView>,
@@ -149,12 +151,15 @@ impl Known {
             plan::newest(dog.id),
             readiness::of_dog(dog.id),
             flag::of_dog(dog.id, flag::Wanted::Resting),
+            is_away(dog.id, today),
             encounter::of_dog(dog.id, None, MOST_ENCOUNTERS + 1),
             GoalView::of(dog.id, today),
             life,
         )
             .together()
-            .then(|(plan, kept, resting, met, goal, life)| Ok(Self { plan, kept, resting, met, goal, life }))
+            .then(|(plan, kept, resting, away, met, goal, life)| {
+                Ok(Self { plan, kept, resting, away, met, goal, life })
+            })
     }
 }
 
@@ -173,7 +178,7 @@ async fn lines_of(
     for item in plan.items.into_iter().filter(|item| item.kind == ItemKind::Exercise) {
         // While something is to be paused, nobody is urged on.
         let measures = measures.remove(&item.id).filter(|advice| !stops || advice.choice != Choice::MoveOn);
-        let rests = is_at_rest(&known.resting, dog, &item);
+        let rests = known.away || is_at_rest(&known.resting, dog, &item);
         lines.push(Line::new(lines.len(), item, (&known.kept, measures), rests, &logs, today));
     }
     Ok(lines)
