@@ -7,8 +7,7 @@ use crate::domain::dog::Weighing;
 use crate::ids::{DogId, HouseholdId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::dog_profile::{Care, Identity};
-use crate::store::dog_weight;
-use crate::store::{Tx, dog, dog_profile, household};
+use crate::store::{Tx, dog, dog_profile, dog_weight, household};
 
 /// What a new dog's short page holds, checked.
 #[derive(Debug, Clone)]

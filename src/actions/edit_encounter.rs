@@ -13,7 +13,7 @@ use crate::store::audit::{self, AuditEvent};
 use crate::store::dog::Dog;
 use crate::store::encounter::{self, Encounter, Kept};
 use crate::store::flag::Subject;
-use crate::store::photo::Of;
+use crate::store::look::Of;
 use crate::store::revision::{Said, told_after_all};
 use crate::store::{Tx, dog};
 

@@ -12,7 +12,7 @@ use crate::ids::{DogId, MembershipId, PracticeLogId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::dog::Dog;
 use crate::store::flag::Subject;
-use crate::store::photo::Of;
+use crate::store::look::Of;
 use crate::store::practice_log::{self, NewPracticeLog, PracticeLog};
 use crate::store::revision::{Said, told_after_all};
 use crate::store::{Tx, dog, look, plan};

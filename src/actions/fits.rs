@@ -20,7 +20,7 @@ pub async fn approve_fit(
 ) -> Done<()> {
     let dog = authorised_dog(&mut tx, actor, Action::KeepDog, dog).await?.id;
     dog::lock_summary(&mut tx, dog).await?;
-    let photo = photo::find(&mut tx, dog, photo).await?.ok_or(Refusal::NotFound)?.id;
+    let photo = photo::find(dog, photo).read(&mut tx).await?.ok_or(Refusal::NotFound)?.id;
     fit::put(&mut tx, dog, (gear, photo), actor.membership, moment.at).await?;
     audit::note(&mut tx, &AuditEvent::by(actor, "approve_fit", "dog", dog.0, moment)).await?;
     tx.commit().await?;

@@ -50,7 +50,9 @@ pub async fn edit_life_event(
     if now.stamp() != seen {
         return Err(CHANGED_MEANWHILE);
     }
-    life_event::edit(&mut tx, dog, id, told).await?;
+    if !life_event::edit(&mut tx, dog, id, told).await? {
+        return Err(Refusal::NotFound);
+    }
     audit::note(&mut tx, &AuditEvent::by(actor, "keep_life_event", "dog", dog.0, moment)).await?;
     tx.commit().await?;
     Ok(())

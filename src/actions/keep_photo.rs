@@ -1,4 +1,4 @@
-//! Keeps a photo of a sitting or of something that happened, and takes it away again.
+//! Keeps a photo of a sitting, of something that happened or of a message, and takes it away again.
 
 use crate::actions::clean_photo::CleanPhoto;
 use crate::actions::{Done, Refusal, authorised_dog};
@@ -8,13 +8,13 @@ use crate::domain::vocabulary::Role;
 use crate::ids::{DogId, PhotoId};
 use crate::store::audit::{self, AuditEvent};
 use crate::store::photo::{self, NewPhoto, Of};
-use crate::store::{Tx, dog, encounter, fit, practice_log};
+use crate::store::{Tx, dog, encounter, fit, message, practice_log};
 
-/// The most photos of one sitting or encounter, and of one dog.
+/// The most photos of one sitting, encounter or message, and of one dog.
 const MOST_OF_ONE: i64 = 6;
 const MOST_OF_DOG: i64 = 400;
 
-/// Keeps it. Sent again it changes nothing.
+/// Keeps it. Sent again it changes nothing. To a message, only whoever wrote it adds one.
 pub async fn keep_photo(
     mut tx: Tx,
     actor: &Actor,
@@ -28,13 +28,17 @@ pub async fn keep_photo(
     let is_there = match of {
         Of::Log(log) => practice_log::find(&mut tx, dog, log).await?.is_some(),
         Of::Encounter(id) => encounter::find(&mut tx, dog, id).await?.is_some(),
+        Of::Message(id) => match message::writer(&mut tx, dog, id).await? {
+            Some(by) if by != actor.membership => return Err(Refusal::Forbidden),
+            by => by.is_some(),
+        },
     };
     if !is_there {
         return Err(Refusal::NotFound);
     }
     let (of_one, of_dog) = photo::counts(&mut tx, dog, of).await?;
     if of_one >= MOST_OF_ONE || of_dog >= MOST_OF_DOG {
-        let is_known = photo::find(&mut tx, dog, id).await?.is_some();
+        let is_known = photo::find(dog, id).read(&mut tx).await?.is_some();
         return if is_known { Ok(()) } else { Err(Refusal::Forbidden) };
     }
     let size = |side: u32| i32::try_from(side).unwrap_or(i32::MAX);
@@ -49,7 +53,7 @@ pub async fn keep_photo(
 pub async fn remove_photo(mut tx: Tx, actor: &Actor, dog: DogId, id: PhotoId, moment: &Moment) -> Done<Of> {
     let dog = authorised_dog(&mut tx, actor, Action::LogPractice, dog).await?.id;
     dog::lock_summary(&mut tx, dog).await?;
-    let kept = photo::find(&mut tx, dog, id).await?.ok_or(Refusal::NotFound)?;
+    let kept = photo::find(dog, id).read(&mut tx).await?.ok_or(Refusal::NotFound)?;
     if actor.role == Role::Owner && kept.by_member != actor.membership {
         return Err(Refusal::Forbidden);
     }

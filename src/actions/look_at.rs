@@ -6,7 +6,7 @@ use crate::actions::{Done, Refusal, authorised_dog};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::ids::DogId;
-use crate::store::photo::Of;
+use crate::store::look::Of;
 use crate::store::{Tx, dog, encounter, look, practice_log};
 
 /// What a trainer says of something that was told.

@@ -6,7 +6,7 @@ use crate::actions::{Done, authorise};
 use crate::clock::Moment;
 use crate::domain::access::{Action, Actor};
 use crate::ids::{DogId, PhraseId};
-use crate::store::photo::Of;
+use crate::store::look::Of;
 use crate::store::{Tx, phrase};
 
 use super::Refusal;

@@ -11,8 +11,7 @@ use crate::domain::plan_order::arranged;
 use crate::domain::starting_points::{StartingItem, StartingPoint};
 use crate::ids::{DogId, LineId, PlanTemplateId};
 use crate::store::plan_draft_item::{self, LineSettings};
-use crate::store::step;
-use crate::store::{Tx, exercise, plan, plan_draft, plan_template};
+use crate::store::{Tx, exercise, plan, plan_draft, plan_template, step};
 
 /// What to start from.
 #[derive(Debug, Clone, Copy)]

@@ -11,12 +11,13 @@ const ANSWERED_WITHIN: Duration = Duration::hours(24);
 /// The same for signs that a vet must hear of at once: the household was told to ring, and somebody asks whether it has. House rule.
 const LIFE_ANSWERED_WITHIN: Duration = Duration::hours(4);
 
-/// By when somebody answers what a rule found; `None` for what can wait for the next look at the dog.
-pub fn due(rule: &Rule, severity: Severity, raised_at: OffsetDateTime) -> Option<OffsetDateTime> {
-    let within = match (severity, rule.danger()) {
-        (Severity::Stop, Danger::Life) => LIFE_ANSWERED_WITHIN,
+/// By when somebody answers what a rule found; `None` for what can wait for the next look at the dog. A stop of a rule that the catalogue
+/// has no more is a stop.
+pub fn due(rule: Option<&Rule>, severity: Severity, raised_at: OffsetDateTime) -> Option<OffsetDateTime> {
+    let within = match (severity, rule.map(Rule::danger)) {
+        (Severity::Stop, Some(Danger::Life)) => LIFE_ANSWERED_WITHIN,
         (Severity::Stop, _) => ANSWERED_WITHIN,
-        _ if rule.id == NOT_COPING.id => ANSWERED_WITHIN,
+        _ if rule.is_some_and(|rule| rule.id == NOT_COPING.id) => ANSWERED_WITHIN,
         _ => return None,
     };
     Some(raised_at + within)
@@ -52,13 +53,12 @@ mod tests {
     #[test]
     fn a_stop_is_due_within_a_day_a_vets_matter_within_hours_and_a_caution_waits() {
         let raised = datetime!(2026-03-12 18:20 UTC);
-        let within = |id: &str, severity| {
-            due(rule(id).expect("is in the catalogue"), severity, raised).map(|due| due - raised)
-        };
+        let within = |id: &str, severity| due(rule(id), severity, raised).map(|due| due - raised);
         assert_eq!(within("bite", Severity::Stop), Some(Duration::hours(24)));
         assert_eq!(within("vet_now", Severity::Stop), Some(Duration::hours(4)));
         assert_eq!(within("not_coping", Severity::Caution), Some(Duration::hours(24)));
         assert_eq!(within("bolted", Severity::Caution), None);
         assert_eq!(within("cool_down_missing", Severity::Notice), None);
+        assert_eq!(within("of_a_catalogue_before", Severity::Stop), Some(Duration::hours(24)));
     }
 }

@@ -41,6 +41,11 @@ impl Rest {
         self.to.unwrap_or_else(|| self.from.saturating_add(Duration::days(OPEN_ENDED - 1)))
     }
 
+    /// Whether it was over before a day.
+    pub fn is_over_before(&self, day: Date) -> bool {
+        self.last_day() < day
+    }
+
     /// Whether a day lies in it.
     pub fn covers(&self, day: Date) -> bool {
         self.from <= day && day <= self.last_day()

@@ -109,7 +109,7 @@ impl Found {
 
     /// By when somebody answers them; `None` for what can wait.
     pub fn due(&self) -> Option<OffsetDateTime> {
-        self.all().filter_map(|flag| due(flag.rule, flag.severity, flag.raised_at)).min()
+        self.all().filter_map(|flag| due(Some(flag.rule), flag.severity, flag.raised_at)).min()
     }
 
     /// The day that the earliest of them is about.
@@ -330,7 +330,7 @@ pub async fn standing(tx: &mut Tx, dog: DogId) -> Result<(Option<FlagId>, Option
         if top.is_none_or(|(most, _)| gravity > most) {
             top = Some((gravity, row.id));
         }
-        let due = rule.and_then(|rule| due(rule, severity, row.raised_at));
+        let due = due(rule, severity, row.raised_at);
         first_due = first_due.into_iter().chain(due).min();
     }
     Ok((top.map(|(_, id)| id.into()), first_due))

@@ -6,10 +6,36 @@ use serde::Deserialize;
 use time::OffsetDateTime;
 use uuid::Uuid;
 
-use crate::ids::{DogId, FlagId, MembershipId};
-use crate::store::photo::Of;
+use crate::ids::{DogId, EncounterId, FlagId, MembershipId, PracticeLogId};
 use crate::store::reading::{Reading, reading};
 use crate::store::{Result, Tx};
+
+/// What is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Of {
+    /// A sitting.
+    Log(PracticeLogId),
+    /// Something that happened.
+    Encounter(EncounterId),
+}
+
+impl Of {
+    /// The id of what it is.
+    pub fn id(self) -> Uuid {
+        match self {
+            Self::Log(id) => id.0,
+            Self::Encounter(id) => id.0,
+        }
+    }
+
+    /// The same as (sitting, encounter): one of the two.
+    fn ids(self) -> (Option<Uuid>, Option<Uuid>) {
+        match self {
+            Self::Log(id) => (Some(id.0), None),
+            Self::Encounter(id) => (None, Some(id.0)),
+        }
+    }
+}
 
 /// That somebody looked.
 #[derive(Debug, Clone, Deserialize)]

@@ -235,6 +235,20 @@ pub async fn sent_at(tx: &mut Tx, dog: DogId, id: MessageId) -> Result<Option<Of
     .await
 }
 
+/// Who wrote a message about a dog.
+pub async fn writer(tx: &mut Tx, dog: DogId, id: MessageId) -> Result<Option<MembershipId>> {
+    let practice = tx.practice();
+    let by = sqlx::query_scalar!(
+        "select by_membership_id from message where practice_id = $1 and dog_id = $2 and id = $3",
+        practice.0,
+        dog.0,
+        id.0
+    )
+    .fetch_optional(tx.conn())
+    .await?;
+    Ok(by.map(Into::into))
+}
+
 /// The last messages about a dog before one of them, oldest first, at most `most`.
 pub async fn of_dog(
     tx: &mut Tx,
@@ -313,15 +327,20 @@ pub fn unread_by_owner(owner: MembershipId) -> Reading<i64> {
     .then(|row| Ok(row.unread))
 }
 
+#[derive(Deserialize)]
+struct Read {
+    #[serde(with = "time::serde::rfc3339")]
+    read_to: OffsetDateTime,
+}
+
 /// Up to when a member has read the messages about a dog.
-pub async fn read_to(tx: &mut Tx, dog: DogId, member: MembershipId) -> Result<Option<OffsetDateTime>> {
-    let practice = tx.practice();
-    sqlx::query_scalar!(
+pub fn read_to(dog: DogId, member: MembershipId) -> Reading<Option<OffsetDateTime>> {
+    reading!(
+        Read,
         "select read_to from message_read where practice_id = $1 and dog_id = $2 and membership_id = $3",
-        practice.0,
         dog.0,
         member.0
     )
-    .fetch_optional(tx.conn())
-    .await
+    .first()
+    .then(|row| Ok(row.map(|row| row.read_to)))
 }

@@ -501,14 +501,15 @@ pub fn stream(
     .each()
 }
 
-/// A dog's logs since a day, newest first, in full: those of a week are few.
-pub fn since(dog: DogId, from: Date) -> Reading<Vec<PracticeLog>> {
+/// A dog's logs since a day, newest first, at most `most` of them.
+pub fn since(dog: DogId, from: Date, most: i64) -> Reading<Vec<PracticeLog>> {
     logs!(
         (reading!)
         "and l.started_at > $3::date - interval '2 days' and l.local_date >= $3 and l.deleted_at is null
-         order by l.started_at desc, l.id desc",
+         order by l.started_at desc, l.id desc limit $4",
         dog.0,
-        from
+        from,
+        most
     )
     .each()
 }

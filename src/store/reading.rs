@@ -117,9 +117,10 @@ fn numbered_after(sql: &str, by: usize) -> String {
     let mut numbered = pieces.next().unwrap_or_default().to_owned();
     for piece in pieces {
         let digits = piece.find(|c: char| !c.is_ascii_digit()).unwrap_or(piece.len());
-        let number: usize = piece[..digits].parse().unwrap_or(0);
-        let number = if number > 1 { number + by } else { number };
-        numbered.push_str(&format!("${number}{}", &piece[digits..]));
+        match piece[..digits].parse::<usize>() {
+            Ok(number) if number > 1 => numbered.push_str(&format!("${}{}", number + by, &piece[digits..])),
+            _ => numbered.push_str(&format!("${piece}")),
+        }
     }
     numbered
 }
@@ -185,5 +186,6 @@ mod tests {
             "a = $1 and b = $6 and c = $17::date"
         );
         assert_eq!(numbered_after("nothing", 4), "nothing");
+        assert_eq!(numbered_after("a ~ 'x$' and b = $2", 4), "a ~ 'x$' and b = $6");
     }
 }

@@ -8,7 +8,7 @@ use uuid::Uuid;
 use crate::domain::review::{Told, order};
 use crate::domain::vocabulary::{Severity, Word};
 use crate::ids::{DogId, LineId, MembershipId, PlanItemId};
-use crate::store::photo::Of;
+use crate::store::look::Of;
 use crate::store::{Result, Tx};
 
 /// One sitting or encounter that waits to be looked at.

@@ -7,13 +7,12 @@ use time::OffsetDateTime;
 use crate::domain::access::Actor;
 use crate::domain::vocabulary::{Way, Word};
 use crate::ids::{AccountId, MembershipId, PracticeId, SignInId};
-use crate::store::account;
 use crate::store::membership::{self, Membership};
 use crate::store::practice::{self, Practice};
 use crate::store::reading::Together;
 use crate::store::token::TokenHash;
 use crate::store::word::word;
-use crate::store::{Db, Result, Secret, Tx};
+use crate::store::{Db, Result, Secret, Tx, account};
 
 /// Somebody signed in, inside their practice.
 #[derive(Debug)]

@@ -22,11 +22,16 @@ const write = (key, kept) => {
 };
 const keys = () => Object.keys(localStorage).filter((key) => key.startsWith(PREFIX));
 const fields = () => [...new FormData(form)].filter(([, value]) => typeof value === "string");
+/** What somebody typed or chose, without what the page itself carries. */
+const typed = (pairs) => {
+  const hidden = new Set([...form.elements].filter((field) => field.type === "hidden").map((field) => field.name));
+  return JSON.stringify(pairs.filter(([name]) => !hidden.has(name)));
+};
 
 function fill(pairs) {
   const filled = new Map();
   for (const field of form.elements) {
-    if (!field.name || field.type === "submit" || field.type === "button") continue;
+    if (!field.name || field.type === "submit" || field.type === "button" || "now" in field.dataset) continue;
     const values = pairs.filter(([name]) => name === field.name).map(([, value]) => value);
     if (field.type === "radio" || field.type === "checkbox") field.checked = values.includes(field.value);
     else {
@@ -60,22 +65,26 @@ function offer(kept, before) {
   fill(kept.fields);
 }
 
+const wentWrong = document.querySelector("[data-error-page]") !== null;
 const onSignIn = location.pathname === "/sign-in";
 for (const key of keys()) {
   const kept = read(key);
   if (!kept || Date.now() - kept.at > WEEK_MS) localStorage.removeItem(key);
   else if (kept.sent && onSignIn) write(key, { ...kept, sent: false });
-  // taken: another page came, or this one with word of it
-  else if (kept.sent && (key !== here || document.querySelector(".flash"))) localStorage.removeItem(key);
+  // taken: another page came, or this one with word of it; a page that says what went wrong is none
+  else if (kept.sent && !wentWrong && (key !== here || document.querySelector(".flash"))) localStorage.removeItem(key);
 }
 
 if (form) {
   const before = fields();
   const kept = read(here);
+  const id = kept?.fields.find(([name]) => name === "id")?.[1];
   const refused = document.querySelector("[data-error-summary]");
   // a form that the service has just filled in is newer than what was typed into it
   if (kept && "fresh" in form.dataset) localStorage.removeItem(here);
-  else if (kept && !refused && JSON.stringify(kept.fields) !== JSON.stringify(before)) offer(kept, before);
+  // its answer was lost: what it made stands on the page already
+  else if (id && document.getElementById(`kept-${id}`)) localStorage.removeItem(here);
+  else if (kept && !refused && typed(kept.fields) !== typed(before)) offer(kept, before);
   const keep = (sent) => write(here, { at: Date.now(), sent, fields: fields() });
   form.addEventListener("input", (event) => {
     if (event.isTrusted) keep(false);

@@ -384,6 +384,31 @@ document.addEventListener("submit", (event) => {
   });
 }, true);
 
+// A photo of a message goes as soon as it is chosen: the message is there already.
+document.addEventListener("change", async ({ target: field }) => {
+  const to = field.dataset?.photoNow;
+  const [file] = (to && field.files) || [];
+  if (!file) return;
+  const said = document.getElementById(field.getAttribute("aria-describedby"));
+  field.disabled = true;
+  said.textContent = "Sending…";
+  let answer;
+  try {
+    const body = await smaller(file);
+    answer = await fetch(`${to}&id=${crypto.randomUUID()}&account=${account}`, { method: "POST", body, headers: { "content-type": "application/octet-stream" }, redirect: "manual" });
+  } catch {
+    answer = null;
+  }
+  if (answer?.status === 200) {
+    location.reload();
+    return;
+  }
+  const why = await answer?.json().catch(() => null);
+  said.textContent = why?.why || (answer?.status === 413 ? "That photo is too large." : "It could not be sent. Choose it again to try once more.");
+  field.disabled = false;
+  field.value = "";
+});
+
 if (account) {
   for (const field of document.querySelectorAll("[data-photo-field]")) field.hidden = false;
   addEventListener("pageshow", () => document.querySelectorAll("form[data-pending]").forEach((form) => { delete form.dataset.pending; }));

@@ -20,7 +20,7 @@ const MANY = `
       raised_at, local_date)
     select practice_id, gen_random_uuid(), id, 'growl_at_child', 1, 'stop', 'A growl at a child, number ' || n, 'A growl at a child', '[]',
       'encounter', gen_random_uuid(), now() - n * interval '1 minute', current_date from numbered where n % 31 = 0 and n / 31 <= ${STOPS};
-  update dog_summary s set open_stops = 1, trouble_open = true, stop_since = f.raised_at, last_trouble_at = f.raised_at, top_flag_id = f.id
+  update dog_summary s set open_stops = 1, trouble_open = true, answer_due = f.raised_at + interval '24 hours', last_trouble_at = f.raised_at, top_flag_id = f.id
     from welfare_flag f where f.practice_id = s.practice_id and f.dog_id = s.dog_id;
   insert into message (practice_id, id, dog_id, by_membership_id, from_trainer, body, sent_at)
     select d.practice_id, gen_random_uuid(), d.id, m.id, false, 'May we rest on Sunday? Number ' || d.n, now() - d.n * interval '1 minute'

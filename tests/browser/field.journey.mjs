@@ -1,7 +1,7 @@
 // Practice in the field: no signal, a tab killed at any moment, another account, a service that fails, a network that wants a
 // sign-in of its own. Whatever was kept arrives, once.
 import assert from 'node:assert/strict';
-import { field, main, oneTap, phone, sent, waiting } from './field.mjs';
+import { field, main, oneTap, phone, sent, waiting, unfold } from './field.mjs';
 import { counted, serve } from './harness.mjs';
 import { during } from './steps.mjs';
 
@@ -24,7 +24,12 @@ async function killTab(owner) {
   const path = new URL(owner.page.url()).pathname + new URL(owner.page.url()).search;
   await owner.page.close();
   owner.page = await context.newPage();
+  // a new tab takes the worker back to the network: it is gone for all of them again before anything is asked for
+  await context.setOffline(false);
+  await context.setOffline(true);
   await owner.page.goto(path);
+  const from = await owner.page.locator('.as-it-was').count();
+  assert.equal(from, 1, 'still without a network');
 }
 
 /** One sitting counted live, the tab killed wherever chance says. Every tap is there after each of them. */
@@ -33,6 +38,7 @@ async function countLive(owner, random) {
   const page = () => owner.page;
   await page().goto('/today');
   await dies();
+  await unfold(page());
   await page().getByRole('link', { name: 'Count while you practise' }).click();
   await page().locator('[data-step=ready]:not([hidden])').waitFor();
   await dies();

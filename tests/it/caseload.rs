@@ -27,7 +27,14 @@ async fn a_stop_names_who_answers_and_goes_to_whoever_is_on_duty_after_a_day() {
     practice.lead.submit(&page, "main form", &[("trainer", &of("Tamsin"))]).await.expect(303);
     let edit = practice.lead.get("/practice/edit").await;
     practice.lead.submit(&edit, "main form", &[("trainer", &of("Ines"))]).await.expect(303);
-    assert!(practice.lead.get("/practice").await.text("main").contains("Ines Quill: stops that wait"));
+    assert!(
+        practice
+            .lead
+            .get("/practice")
+            .await
+            .text("main")
+            .contains("Ines Quill: what is not answered in time")
+    );
     tell(&mut ada, moss, &[("kind", "growl_or_snap"), ("towards", "child")]).await;
     let today = ada.get("/today").await.text("main");
     assert!(today.contains("Tamsin Rook is asked to answer by Fri 13 Mar, 09:30"), "{today}");

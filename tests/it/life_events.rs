@@ -206,14 +206,21 @@ async fn what_cannot_be_comes_again_and_other_people_s_dogs_are_out_of_reach() {
 async fn two_who_put_one_thing_right_overwrite_nobody() {
     let world = World::new().await;
     let (mut practice, moss, mut ada) = beginning(&world).await;
-    tell(&mut ada, moss, &[("kind", "medicine"), ("first_day", "2026-03-10"), ("note", "Half a tablet.")])
-        .await;
+    tell(
+        &mut ada,
+        moss,
+        &[("kind", "medicine"), ("first_day", "2026-03-10"), ("note", "Half a tablet.\nWith food.")],
+    )
+    .await;
     let list = ada.get(&format!("/dogs/{moss}/life")).await;
     let path = list.attribute("main .links a", "href");
     let (hers, theirs) = (ada.get(&path).await, practice.lead.get(&path).await);
     let kept = format!("/dogs/{moss}/life?notice=life-kept");
     ada.submit(&hers, "main form.form", &[("note", "A whole tablet.")]).await.redirects_to(&kept);
-    let late = practice.lead.submit(&theirs, "main form.form", &[("note", "Half a tablet, mornings.")]).await;
+    let wrong = [("last_day", "2026-03-01"), ("note", "Half a tablet, mornings.")];
+    let wrong = practice.lead.submit(&theirs, "main form.form", &wrong).await;
+    assert!(wrong.expect(422).error_of("last_day").contains("before the first day"));
+    let late = practice.lead.submit(&wrong, "main form.form", &[("last_day", "")]).await;
     assert!(late.expect(422).error_of("kind").contains("Somebody changed this since you opened it."));
     assert_eq!(late.text("[name=note]"), "Half a tablet, mornings.", "nothing typed is lost");
     assert!(late.text("main").contains("A whole tablet."), "and theirs is shown");

@@ -76,3 +76,50 @@ async fn what_is_no_photo_is_refused_in_words() {
     home.owner.send_body(Method::POST, &no_log, None, photo_of(10, 10)).await.expect(404);
     assert_eq!(world.database.count("select count(*) from photo").await, 1, "the one that was there");
 }
+
+#[tokio::test]
+async fn whoever_wrote_a_message_adds_a_photo_to_it_and_both_sides_see_it() {
+    let world = World::new().await;
+    let mut home = LivedIn::new(&world, &HEATH).await;
+    let (dog, message) = (home.practice.things["dog"], home.practice.things["message"]);
+    let path = |id: Uuid| format!("/dogs/{dog}/photos?id={id}&message={message}");
+    let id = Uuid::new_v4();
+    let hers = format!("/messages?dog={dog}");
+    let adds = "main [data-photo-now]";
+    let to = home.owner.get(&hers).await.attribute(adds, "data-photo-now");
+    assert_eq!(to, format!("/dogs/{dog}/photos?message={message}"));
+    for _ in 0..2 {
+        home.owner.send_body(Method::POST, &path(id), None, photo_of(800, 600)).await.expect(200);
+    }
+    assert_eq!(world.database.count("select count(*) from photo where message_id is not null").await, 1);
+    // nobody puts a picture into another's words
+    for who in [&mut home.trainer, &mut home.practice.lead] {
+        who.send_body(Method::POST, &path(Uuid::new_v4()), None, photo_of(10, 10)).await.expect(403);
+    }
+    home.other_owner.send_body(Method::POST, &path(Uuid::new_v4()), None, photo_of(10, 10)).await.expect(404);
+    let of_nothing = format!("/dogs/{dog}/photos?id={}&message={}", Uuid::new_v4(), Uuid::new_v4());
+    home.owner.send_body(Method::POST, &of_nothing, None, photo_of(10, 10)).await.expect(404);
+    let shown = format!("/dogs/{dog}/photos/{id}");
+    let theirs = home.practice.lead.get(&format!("/dogs/{dog}/messages")).await;
+    assert!(theirs.attributes("main .message.theirs img", "src").contains(&shown));
+    assert_eq!(theirs.count(adds), 0, "what stands last is not theirs");
+    let page = home.owner.get(&hers).await;
+    assert_eq!(page.attributes("main .message.mine img", "src"), [shown.as_str()]);
+    // a trainer answers, and then it is theirs to add one
+    home.practice
+        .lead
+        .submit(&theirs, "main form.form:has(#f-body)", &[("body", "It is.")])
+        .await
+        .expect(303);
+    assert_eq!(home.owner.get(&hers).await.count(adds), 0);
+    assert_eq!(home.practice.lead.get(&format!("/dogs/{dog}/messages")).await.count(adds), 1);
+    world.pass(time::Duration::minutes(61));
+    assert_eq!(
+        home.practice.lead.get(&format!("/dogs/{dog}/messages")).await.count(adds),
+        0,
+        "not much later"
+    );
+    let remove = format!("main form[action='{shown}/remove']");
+    home.owner.submit(&page, &remove, &[]).await.redirects_to(&format!("{hers}&notice=removed"));
+    home.owner.get(&shown).await.expect(404);
+}

@@ -4,12 +4,14 @@ use super::{Charted, said};
 use crate::domain::sitting::Sitting;
 use crate::domain::vocabulary::Finish;
 
-/// How many minutes a sitting was cooled down after: none where it went straight home; `None` where nothing is stated.
+/// How many minutes a sitting was cooled down after: none where one was planned and it went straight home; `None` where nothing is stated.
 pub fn cooled_down(sitting: &Sitting) -> Option<i16> {
-    sitting.cool_down_minutes.or((sitting.finish == Some(Finish::StraightHome)).then_some(0))
+    let was_planned = sitting.planned.cool_down_minutes.is_some_and(|minutes| minutes > 0);
+    let left_out = was_planned && sitting.finish == Some(Finish::StraightHome);
+    sitting.cool_down_minutes.or(left_out.then_some(0))
 }
 
-/// What the sittings say of cooling down; empty where none states its minutes.
+/// What the sittings say of cooling down; empty where none says how long.
 pub fn cool_down(sittings: &[&Charted]) -> String {
     let stated: Vec<(i16, Option<i16>)> = sittings
         .iter()

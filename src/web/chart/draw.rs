@@ -13,6 +13,8 @@ use crate::web::zones;
 pub const MOST: usize = 200;
 /// Rows from which points are drawn smaller.
 const MANY: usize = 40;
+/// How wide a character of a name is taken to be, at the size of the axes’ text.
+const NAME_CHARACTER: f64 = 7.0;
 
 /// A label of an axis: where it stands, what it says, and the value or day that it stands for.
 pub struct Tick {
@@ -273,17 +275,39 @@ fn uprights(subject: &Subject<'_>, xs: &[f64], frame: &Frame, marks: &[(usize, &
         .iter()
         .map(|(n, mark)| upright(frame.x(mark.on, 0, 1), TOP - 30.0, n.to_string(), "mark"))
         .collect();
-    let mut changes = 0;
+    let mut names = Names::default();
     for (n, pair) in subject.rows.windows(2).enumerate() {
         if pair[0].stage != pair[1].stage {
             let x = (xs[n + 1] - 6.0).max(f64::midpoint(xs[n], xs[n + 1]));
-            // two heights, so that names of changes close to each other can be read
-            let y = if changes % 2 == 0 { TOP - 7.0 } else { TOP - 19.0 };
-            found.push(upright(x, y, pair[1].stage.clone(), "change"));
-            changes += 1;
+            let (y, name) = match names.height(x, &pair[1].stage) {
+                Some(y) => (y, pair[1].stage.clone()),
+                // the line stands; what it changes to is in the table
+                None => (TOP, String::new()),
+            };
+            found.push(upright(x, y, name, "change"));
         }
     }
     found
+}
+
+/// The two heights at which changes are named, and where the last name at each ends.
+struct Names([(f64, f64); 2]);
+
+impl Default for Names {
+    fn default() -> Self {
+        Self([TOP - 7.0, TOP - 19.0].map(|y| (y, f64::NEG_INFINITY)))
+    }
+}
+
+impl Names {
+    /// A height at which a name at `x` runs into no other, where there is one.
+    fn height(&mut self, x: f64, name: &str) -> Option<f64> {
+        let long = NAME_CHARACTER * name.chars().count() as f64 + 6.0;
+        let (begins, ends) = if x > RIGHT - 60.0 { (x - long, x) } else { (x, x + long) };
+        let (y, taken) = self.0.iter_mut().find(|(_, taken)| *taken <= begins)?;
+        *taken = ends;
+        Some(*y)
+    }
 }
 
 fn points(

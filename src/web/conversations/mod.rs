@@ -14,15 +14,16 @@ use crate::domain::vocabulary::ItemKind;
 use crate::domain::welfare::NOT_COPING;
 use crate::ids::{DogId, FlagId, MessageId};
 use crate::store::dog::{self, Dog};
-use crate::store::dog_summary;
 use crate::store::flag::{self, Wanted};
 use crate::store::message::Message;
-use crate::store::plan;
+use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
+use crate::store::{dog_summary, plan};
 use crate::web::choices::Choices;
 use crate::web::flags::came_from;
 use crate::web::messages::about::{self, AboutView};
-use crate::web::messages::{message_page, older};
+use crate::web::messages::{message_page, older, photo_goes_to};
+use crate::web::photos::PhotoView;
 use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
 
 /// How many messages a page shows.
@@ -35,6 +36,9 @@ struct Line {
     /// Whether no trainer has answered or settled it.
     new: bool,
     about: Option<AboutView>,
+    photos: Vec<PhotoView>,
+    /// Whether a photo can be added to it now.
+    adds_photo: bool,
 }
 
 #[derive(Template, WebTemplate)]
@@ -83,9 +87,17 @@ pub(in crate::web) async fn page(
     let reader = (true, today);
     let abouts = about::of_messages(who, &dog, &messages, reader).await?;
     let writing = about::named(who, &dog, about, reader).await?;
-    let (waits, answered_to) = dog_summary::question_waits(dog.id).read(&mut who.tx).await?;
-    let open = flag::of_dog(dog.id, Wanted::Open).read(&mut who.tx).await?;
-    let items = plan::newest(dog.id).read(&mut who.tx).await?.map(|plan| plan.items).unwrap_or_default();
+    let ((waits, answered_to), open, plan, mut photos) = (
+        dog_summary::question_waits(dog.id),
+        flag::of_dog(dog.id, Wanted::Open),
+        plan::newest(dog.id),
+        PhotoView::of_messages(&who.member, dog.id, &messages),
+    )
+        .together()
+        .read(&mut who.tx)
+        .await?;
+    let adds_to = photo_goes_to(&messages, who.member.id, moment.at);
+    let items = plan.map(|plan| plan.items).unwrap_or_default();
     let practised = items.into_iter().filter(|item| item.kind != ItemKind::StandingArrangement);
     let seen = messages.last().map(|m| m.id.to_string()).unwrap_or_default();
     Ok(ConversationPage {
@@ -100,6 +112,8 @@ pub(in crate::web) async fn page(
                 when: zones::day_and_time(m.sent_at, &dog.zone, today),
                 new: !m.from_trainer && Some(m.sent_at) > answered_to,
                 about,
+                photos: PhotoView::among(&mut photos, m.id),
+                adds_photo: adds_to == Some(m.id),
                 m,
             })
             .collect(),

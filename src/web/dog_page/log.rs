@@ -1,7 +1,6 @@
 //! A dog's logs and encounters, as a trainer reads them.
 
-use std::collections::HashMap;
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use uuid::Uuid;
 
 use askama::Template;
@@ -13,26 +12,21 @@ use time::Date;
 use crate::app::App;
 use crate::domain::dates::counted;
 use crate::domain::sitting::Sitting;
-use crate::domain::vocabulary::Held;
 use crate::domain::vocabulary::{
-    Basis, Busy, Capture, EncounterKind, Finish, ItemKind, Line, Looked, Recovery, TookFood, Word,
+    Basis, Busy, Capture, EncounterKind, Finish, Held, ItemKind, Line, Looked, Recovery, TookFood, Word,
 };
 use crate::domain::welfare::{HIGH_AROUSAL, HouseNumbers};
-use crate::ids::LineId;
-use crate::ids::{DogId, EncounterId, PlanItemId, PracticeLogId};
+use crate::ids::{DogId, EncounterId, LineId, PlanItemId, PracticeLogId};
 use crate::store::day_off::DayOff;
 use crate::store::dog::{self, Dog};
 use crate::store::encounter::{self, Encounter};
 use crate::store::house::House;
 use crate::store::plan::{self, PlanItem};
 use crate::store::practice_log::{self, PracticeLog, Wanted};
-use crate::store::reading::Reading;
-use crate::store::reading::Together;
+use crate::store::reading::{Reading, Together};
 use crate::store::{arrangement_week, day_off, house, look};
-use crate::web::looks;
 use crate::web::plans::words::{self, capital};
-use crate::web::practice_logs;
-use crate::web::{Answer, At, Page, TrainerOnly, WebError, notice, zones};
+use crate::web::{Answer, At, Page, TrainerOnly, WebError, looks, notice, practice_logs, zones};
 
 /// Logs on one page.
 const A_PAGE: i64 = 30;
@@ -253,7 +247,9 @@ pub async fn show(
     TrainerOnly(mut who): TrainerOnly,
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let today = zones::local_date(app.moment().at, &dog.zone);
+    // before anything that was told is read
+    let moment = app.moment();
+    let today = zones::local_date(moment.at, &dog.zone);
     let wanted = match query.get("before") {
         Some(text) => {
             let id = text.parse().map_err(|_| WebError::NotFound)?;
@@ -285,7 +281,7 @@ pub async fn show(
         told,
         encounters: encounters.iter().map(encounter_view).collect(),
         waiting: waiting.len(),
-        until: looks::made_at(app.moment().at),
+        until: looks::made_at(moment.at),
         items: items
             .iter()
             .filter(|i| i.kind == ItemKind::Exercise)

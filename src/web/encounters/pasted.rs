@@ -9,11 +9,10 @@ use crate::domain::encounter::first_guess;
 use crate::domain::vocabulary::Word;
 use crate::ids::{DogId, PlanItemId};
 use crate::store::{dog, place, trigger};
-use crate::web::conversations;
 use crate::web::encounters::new;
 use crate::web::practice_logs::ask::Ask;
 use crate::web::practice_logs::new::{form_page, practised};
-use crate::web::{Answer, At, Form, TrainerOnly, WebError};
+use crate::web::{Answer, At, Form, TrainerOnly, WebError, conversations};
 
 /// The most characters of a note.
 const LONGEST: usize = 2000;

@@ -19,12 +19,11 @@ use crate::store::flag::Wanted;
 use crate::store::look::Look;
 use crate::store::membership::Membership;
 use crate::store::message::About;
-use crate::store::photo::Of;
 use crate::store::reading::Together;
 use crate::store::revision::Revision;
 use crate::store::sign_in::SignedIn;
 use crate::store::trigger::Trigger;
-use crate::store::{dog, encounter, flag, look, membership, trigger};
+use crate::store::{dog, encounter, flag, look, membership, photo, trigger};
 use crate::web::encounters::edit::page_of;
 use crate::web::encounters::fields::{kind_words, reaction_words};
 use crate::web::looks::LookView;
@@ -96,7 +95,6 @@ pub async fn show(
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let kept = encounter::find(&mut who.tx, dog.id, id).await?.ok_or(WebError::NotFound)?;
     let today = zones::local_date(app.moment().at, &dog.zone);
-    let of = Of::Encounter(id);
     let ((mut flags, triggers, revisions), look, (photos, trainer)) = (
         (
             flag::of_dog(dog.id, Wanted::About(id.0)),
@@ -104,8 +102,9 @@ pub async fn show(
             encounter::revisions(dog.id, id),
         )
             .together(),
-        (membership::find(kept.by), look::at(dog.id, of)).together(),
-        (PhotoView::of(&who.member, dog.id, of), membership::find(dog.trainer)).together(),
+        (membership::find(kept.by), look::at(dog.id, look::Of::Encounter(id))).together(),
+        (PhotoView::of(&who.member, dog.id, photo::Of::Encounter(id)), membership::find(dog.trainer))
+            .together(),
     )
         .together()
         .read(&mut who.tx)

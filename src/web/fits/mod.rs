@@ -10,11 +10,9 @@ use crate::app::App;
 use crate::domain::fit::is_due;
 use crate::domain::vocabulary::{FitAnswer, Gear};
 use crate::ids::{DogId, PhotoId};
-use crate::store::dog;
-use crate::store::fit;
 use crate::store::photo::{self, Of};
-use crate::store::reading::Reading;
-use crate::store::reading::Together;
+use crate::store::reading::{Reading, Together};
+use crate::store::{dog, fit};
 use crate::web::{Answer, At, Form, OwnerOnly, TrainerOnly, WebError};
 
 /// A fit as an owner is asked about it.
@@ -58,13 +56,14 @@ pub async fn approve(
     mut form: Form,
 ) -> Answer {
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?.id;
-    let kept = photo::find(&mut who.tx, dog, photo).await?.ok_or(WebError::NotFound)?;
+    let kept = photo::find(dog, photo).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
     let gear: Option<Gear> = form.word("gear");
     let gear = gear.filter(|_| form.is_fine()).ok_or(WebError::Status(StatusCode::UNPROCESSABLE_ENTITY))?;
     approve_fit(who.tx, &who.actor, dog, photo, gear, &app.moment()).await?;
     let of = match kept.of {
         Of::Log(log) => format!("log/{log}"),
         Of::Encounter(encounter) => format!("encounters/{encounter}"),
+        Of::Message(_) => "messages".to_owned(),
     };
     Ok(Redirect::to(&format!("/dogs/{dog}/{of}?notice=fit-approved")).into_response())
 }

@@ -24,8 +24,7 @@ use crate::store::house;
 use crate::store::membership::{self, Membership};
 use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
-use crate::web::looks;
-use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, notice, zones};
+use crate::web::{Answer, At, Form, Page, TrainerOnly, WebError, dog_page, looks, notice, zones};
 pub use duty::Duty;
 pub use open::Open;
 use open::subject_path;
@@ -108,7 +107,9 @@ async fn load(who: &mut SignedIn, id: FlagId) -> Result<(Dog, Flag), WebError> {
 }
 
 async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -> Result<FlagPage, WebError> {
-    let today = zones::local_date(app.moment().at, &dog.zone);
+    // before anything of what it is about is read
+    let moment = app.moment();
+    let today = zones::local_date(moment.at, &dog.zone);
     let about = subject_path(&flag);
     let open = match flag.state {
         FlagState::Open => open_with(who, &flag, today).await?,
@@ -129,7 +130,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
     let page = Page::of(who, title, "caseload").with_errors(&form);
     let day = zones::day(flag.local_date, today);
     let about_a_line = flag.rule.group == Group::Equipment;
-    let duty = Duty::of(&who.practice, app.moment().at);
+    let duty = Duty::of(&who.practice, moment.at);
     let from = came_from(form.value("from"));
     let rests = flag.rule.id == NOT_COPING.id || pause(flag.rule, flag.severity) != Pause::Nothing;
     let all_rest = flag.rule.id == NOT_COPING.id || pause(flag.rule, flag.severity) == Pause::AllExercises;
@@ -150,7 +151,7 @@ async fn page(app: &App, who: &mut SignedIn, dog: Dog, flag: Flag, form: Form) -
         all_rest,
         told,
         keeper: who.actor.membership.to_string(),
-        until: looks::made_at(app.moment().at),
+        until: looks::made_at(moment.at),
         from,
         dog,
         flag,
@@ -198,7 +199,7 @@ pub async fn answer(
     let saw: Vec<FlagId> = form.ids("saw");
     let rests = form.tick("rests");
     let moment = app.moment();
-    let until = looks::until(&form).unwrap_or(moment.at);
+    let until = looks::until(&form, moment.at).unwrap_or(moment.at);
     let from = came_from(form.value("from"));
     if !form.is_fine() {
         let page = page(&app, &mut who, dog, flag, form).await?;

@@ -21,11 +21,12 @@ use crate::store::dog::Dog;
 use crate::store::flag::Wanted;
 use crate::store::helper_link::{self, HelperLink, Opened};
 use crate::store::plan::PlanItem;
-use crate::store::practice_log;
 use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
 use crate::store::token::Token;
-use crate::store::{Tx, dog, dog_facts, dog_profile, fit, flag, lost_sheet, membership, plan, trigger};
+use crate::store::{
+    Tx, dog, dog_facts, dog_profile, fit, flag, lost_sheet, membership, plan, practice_log, trigger,
+};
 use crate::web::form_page::{FormPage, form_pages};
 use crate::web::plans::words::{capital, wear};
 use crate::web::practice_logs::fields::{self, About};

@@ -83,7 +83,11 @@ impl Preparation {
                     decided: decided.collect(),
                     flags,
                     encounters: met.iter().map(|met| EncounterView::of(met, &zone, today)).collect(),
-                    life: life.into_iter().map(|event| LifeView::of(event, true, today)).collect(),
+                    life: life
+                        .into_iter()
+                        .filter(|event| event.rest().is_none_or(|rest| !rest.is_over_before(day)))
+                        .map(|event| LifeView::of(event, true, today))
+                        .collect(),
                     weight: weight(&weights, day, today),
                     question_waits,
                 })

@@ -100,10 +100,20 @@ struct TrainerPage {
     view: View,
 }
 
+/// On which state of something a form is made.
+enum Seen {
+    /// As it stands.
+    Now,
+    /// As the form says that it stood.
+    AsTheFormSays,
+    /// As it stands since somebody else changed it, which is shown beside the form.
+    Meanwhile,
+}
+
 async fn page(
     who: &mut SignedIn,
     dog: Dog,
-    (one, form): (Option<&LifeEvent>, Form),
+    (one, form): (Option<(&LifeEvent, Seen)>, Form),
     (today, said): (Date, Option<String>),
 ) -> Result<Response, WebError> {
     let for_trainer = who.member.role != Role::Owner;
@@ -114,11 +124,17 @@ async fn page(
     let cut = i64::try_from(events.len()).is_ok_and(|found| found >= life_event::MOST);
     let view = View {
         cut,
-        one: one.map(|event| event.id),
-        seen: one.map(|event| event.told.stamp()).unwrap_or_default(),
-        meanwhile: one
-            .filter(|event| form.error("kind").is_some() && form.value("seen") != event.told.stamp())
-            .map(|event| LifeView::of(event.clone(), for_trainer, today)),
+        one: one.as_ref().map(|(event, _)| event.id),
+        seen: match &one {
+            // what was wrong in the form is put right on the state that it was made on
+            Some((_, Seen::AsTheFormSays)) => form.value("seen").to_owned(),
+            Some((event, _)) => event.told.stamp(),
+            None => String::new(),
+        },
+        meanwhile: match one {
+            Some((event, Seen::Meanwhile)) => Some(LifeView::of(event.clone(), for_trainer, today)),
+            _ => None,
+        },
         id: form.value("id").to_owned(),
         kinds: LifeKind::ALL
             .iter()
@@ -216,7 +232,7 @@ pub async fn show(
         .with("first_day", told.from.to_string())
         .with("last_day", told.to.map(|day| day.to_string()).unwrap_or_default())
         .with("note", &told.note);
-    page(&mut who, dog, (Some(&event), form), (today, None)).await
+    page(&mut who, dog, (Some((&event, Seen::Now)), form), (today, None)).await
 }
 
 /// Puts one right.
@@ -229,7 +245,7 @@ pub async fn edit(
     let (dog, today) = load(&app, &mut who, dog).await?;
     let event = life_event::find(dog.id, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
     let Some(told) = read(&mut form, today) else {
-        return page(&mut who, dog, (Some(&event), form), (today, None)).await;
+        return page(&mut who, dog, (Some((&event, Seen::AsTheFormSays)), form), (today, None)).await;
     };
     let seen = form.value("seen").to_owned();
     match edit_life_event(who.tx, &who.actor, dog.id, (id, &told, &seen), &app.moment()).await {
@@ -237,7 +253,7 @@ pub async fn edit(
             form.refuse(field, message);
             who.tx = app.db.for_member(who.practice.id, who.member.id).await?.ok_or(WebError::NotFound)?;
             let event = life_event::find(dog.id, id).read(&mut who.tx).await?.ok_or(WebError::NotFound)?;
-            return page(&mut who, dog, (Some(&event), form), (today, None)).await;
+            return page(&mut who, dog, (Some((&event, Seen::Meanwhile)), form), (today, None)).await;
         }
         done => done?,
     }

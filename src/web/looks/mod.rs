@@ -8,11 +8,9 @@ use time::{Date, OffsetDateTime};
 use crate::actions::look_at::{Looked, look_at, look_at_all};
 use crate::app::App;
 use crate::ids::{DogId, EncounterId, PracticeLogId};
-use crate::store::dog;
-use crate::store::look::Look;
-use crate::store::photo::Of;
+use crate::store::look::{Look, Of};
 use crate::store::sign_in::SignedIn;
-use crate::store::{encounter, practice_log};
+use crate::store::{dog, encounter, practice_log};
 use crate::web::{Answer, At, Form, TrainerOnly, WebError, zones};
 
 /// How somebody's telling stands with the trainers.
@@ -85,10 +83,11 @@ pub fn made_at(now: OffsetDateTime) -> String {
     (now.unix_timestamp_nanos() / 1000).to_string()
 }
 
-/// When the page of a form was made, where it says so.
-pub fn until(form: &Form) -> Option<OffsetDateTime> {
+/// When the page of a form was made, where it says so: no page is older than a year.
+pub fn until(form: &Form, now: OffsetDateTime) -> Option<OffsetDateTime> {
     let micros = form.value("until").parse::<i64>().ok()?;
-    OffsetDateTime::from_unix_timestamp_nanos(i128::from(micros) * 1000).ok()
+    let at = OffsetDateTime::from_unix_timestamp_nanos(i128::from(micros) * 1000).ok()?;
+    (at <= now && now - at < time::Duration::days(366)).then_some(at)
 }
 
 /// Looked at everything that was told until the page was made.
@@ -99,7 +98,7 @@ pub async fn all(
     form: Form,
 ) -> Answer {
     dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
-    let until = until(&form).ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
+    let until = until(&form, app.moment().at).ok_or(WebError::Status(StatusCode::BAD_REQUEST))?;
     look_at_all(who.tx, &who.actor, dog, until, &app.moment()).await?;
     Ok(Redirect::to(&format!("/dogs/{dog}/log?notice=looked")).into_response())
 }

@@ -3,6 +3,7 @@
 pub mod about;
 
 use std::collections::HashMap;
+use time::OffsetDateTime;
 
 use askama::Template;
 use askama_web::WebTemplate;
@@ -12,12 +13,14 @@ use axum::response::{IntoResponse, Redirect, Response};
 
 use crate::actions::send_message::{MessageInput, mark_messages_read, send_message};
 use crate::app::App;
-use crate::ids::{DogId, MessageId};
+use crate::ids::{DogId, MembershipId, MessageId};
 use crate::store::dog::Dog;
 use crate::store::message::Message;
+use crate::store::reading::Together;
 use crate::store::sign_in::SignedIn;
 use crate::store::{dog, message};
 use crate::web::messages::about::AboutView;
+use crate::web::photos::PhotoView;
 use crate::web::{Answer, Form, OwnerOnly, Page, WebError, notice, own_dog, zones};
 
 /// How many messages a page shows.
@@ -33,6 +36,10 @@ struct Line {
     when: String,
     new: bool,
     about: Option<AboutView>,
+    photos: Vec<PhotoView>,
+    /// Whether a photo can be added to it now.
+    adds_photo: bool,
+    id: MessageId,
 }
 
 #[derive(Template, WebTemplate)]
@@ -78,17 +85,25 @@ async fn conversation(
     let moment = app.moment();
     let today = zones::local_date(moment.at, &dog.zone);
     let me = who.member.id;
-    let read_to = message::read_to(&mut who.tx, dog.id, me).await?;
     let (messages, more) = message_page(who, dog.id, older, A_PAGE).await?;
     let seen = messages.last().map(|m| m.id.to_string()).unwrap_or_default();
     let reader = (false, today);
     let abouts = about::of_messages(who, &dog, &messages, reader).await?;
+    let (read_to, mut photos) =
+        (message::read_to(dog.id, me), PhotoView::of_messages(&who.member, dog.id, &messages))
+            .together()
+            .read(&mut who.tx)
+            .await?;
+    let adds_to = photo_goes_to(&messages, me, moment.at);
     let about = about::named(who, &dog, about, reader).await?;
     let lines: Vec<Line> = messages
         .into_iter()
         .zip(abouts)
         .map(|(m, about)| Line {
             about,
+            photos: PhotoView::among(&mut photos, m.id),
+            adds_photo: adds_to == Some(m.id),
+            id: m.id,
             mine: m.by == me,
             new: m.from_trainer && read_to.is_none_or(|to| m.sent_at > to),
             when: zones::day_and_time(m.sent_at, &dog.zone, today),
@@ -116,6 +131,19 @@ async fn conversation(
         dogs,
     };
     Ok((status, page).into_response())
+}
+
+/// How long after a message a photo may be added to it. House rule: it belongs to what was just said.
+const PHOTO_FOLLOWS: time::Duration = time::Duration::hours(1);
+
+/// The message that a photo would be added to: one's own that stands last, while it is new.
+pub(in crate::web) fn photo_goes_to(
+    messages: &[Message],
+    me: MembershipId,
+    now: OffsetDateTime,
+) -> Option<MessageId> {
+    let last = messages.last().filter(|last| last.by == me && now - last.sent_at < PHOTO_FOLLOWS);
+    last.map(|last| last.id)
 }
 
 /// The message before which an older page goes on.

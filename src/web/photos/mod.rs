@@ -1,6 +1,7 @@
 //! Photos: sent by a script as they are, cleaned, and shown to those who may see the dog.
 
 use std::collections::HashMap;
+use time::OffsetDateTime;
 
 use axum::body::Bytes;
 use axum::extract::{Query, State};
@@ -13,13 +14,13 @@ use crate::actions::clean_photo::{MOST_BYTES, clean_photo};
 use crate::actions::keep_photo::{keep_photo, remove_photo};
 use crate::app::App;
 use crate::domain::vocabulary::Role;
-use crate::ids::{DogId, PhotoId};
-use crate::store::dog;
+use crate::ids::{DogId, MessageId, PhotoId};
 use crate::store::membership::Membership;
+use crate::store::message::Message;
 use crate::store::photo::{self, Of, Photo};
 use crate::store::reading::Reading;
-use crate::web::json;
-use crate::web::{Answer, AnyMember, At, WebError};
+use crate::store::{Result, dog};
+use crate::web::{Answer, AnyMember, At, WebError, json};
 
 /// The most that a photo may weigh, in bytes.
 pub const BYTES: usize = MOST_BYTES;
@@ -29,9 +30,10 @@ static CLEANERS: Semaphore = Semaphore::const_new(2);
 /// Which photo it is, and of what.
 fn wanted(query: &HashMap<String, String>) -> Option<(PhotoId, Of)> {
     let id = query.get("id")?.parse().ok()?;
-    match (query.get("log"), query.get("encounter")) {
-        (Some(log), None) => Some((id, Of::Log(log.parse().ok()?))),
-        (None, Some(encounter)) => Some((id, Of::Encounter(encounter.parse().ok()?))),
+    match (query.get("log"), query.get("encounter"), query.get("message")) {
+        (Some(log), None, None) => Some((id, Of::Log(log.parse().ok()?))),
+        (None, Some(encounter), None) => Some((id, Of::Encounter(encounter.parse().ok()?))),
+        (None, None, Some(message)) => Some((id, Of::Message(message.parse().ok()?))),
         _ => None,
     }
 }
@@ -56,19 +58,35 @@ pub struct PhotoView {
 impl PhotoView {
     /// The photos of a sitting or an encounter, as this person sees them.
     pub fn of(reader: &Membership, dog: DogId, of: Of) -> Reading<Vec<Self>> {
+        photo::of(dog, of).then(Self::seen_by(reader, dog))
+    }
+
+    /// The photos of messages in their order, as this person sees them.
+    pub fn of_messages(reader: &Membership, dog: DogId, messages: &[Message]) -> Reading<Vec<Self>> {
+        let ends = [messages.first(), messages.last()].map(|message| message.map(|message| message.sent_at));
+        let [from, to] = ends.map(|at| at.unwrap_or(OffsetDateTime::UNIX_EPOCH));
+        photo::of_messages(dog, (from, to)).then(Self::seen_by(reader, dog))
+    }
+
+    fn seen_by(reader: &Membership, dog: DogId) -> impl FnOnce(Vec<Photo>) -> Result<Vec<Self>> + use<> {
         let (is_owner, me) = (reader.role == Role::Owner, reader.id);
-        photo::of(dog, of).then(move |photos| {
+        move |photos| {
             let views = photos.into_iter().map(|photo| Self {
                 path: format!("/dogs/{dog}/photos/{}", photo.id),
                 may_go: !is_owner || photo.by_member == me,
                 photo,
             });
             Ok(views.collect())
-        })
+        }
+    }
+
+    /// Those of one message.
+    pub fn among(all: &mut Vec<Self>, message: MessageId) -> Vec<Self> {
+        all.extract_if(.., |one| one.photo.of == Of::Message(message)).collect()
     }
 }
 
-/// Cleans a photo and keeps it: the body is the file, `?log=` or `?encounter=` says of what it is.
+/// Cleans a photo and keeps it: the body is the file, `?log=`, `?encounter=` or `?message=` says of what it is.
 pub async fn keep(
     State(app): State<App>,
     At(dog): At<DogId>,
@@ -111,9 +129,12 @@ pub async fn remove(
     At((dog, id)): At<(DogId, PhotoId)>,
     AnyMember(who): AnyMember,
 ) -> Answer {
+    let is_owner = who.member.role == Role::Owner;
     let to = match remove_photo(who.tx, &who.actor, dog, id, &app.moment()).await? {
         Of::Log(log) => format!("/dogs/{dog}/log/{log}?notice=removed"),
         Of::Encounter(encounter) => format!("/dogs/{dog}/encounters/{encounter}?notice=removed"),
+        Of::Message(_) if is_owner => format!("/messages?dog={dog}&notice=removed"),
+        Of::Message(_) => format!("/dogs/{dog}/messages?notice=removed"),
     };
     Ok(Redirect::to(&to).into_response())
 }

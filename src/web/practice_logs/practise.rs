@@ -9,8 +9,7 @@ use uuid::Uuid;
 
 use crate::app::App;
 use crate::domain::vocabulary::{Outcome, Word};
-use crate::ids::StepId;
-use crate::ids::{DogId, PlanItemId};
+use crate::ids::{DogId, PlanItemId, StepId};
 use crate::store::reading::Together;
 use crate::store::{dog, flag, membership, place, step};
 use crate::web::plans::words;

@@ -5,13 +5,11 @@ use std::collections::HashMap;
 use askama::Template;
 use askama_web::WebTemplate;
 use axum::extract::{Query, State};
-use axum::response::IntoResponse;
-use axum::response::Response;
+use axum::response::{IntoResponse, Response};
 use time::Date;
 
 use crate::app::App;
-use crate::domain::dog::DogFacts;
-use crate::domain::dog::pronouns;
+use crate::domain::dog::{DogFacts, pronouns};
 use crate::domain::outcomes::OutcomeAdvice;
 use crate::domain::readiness::Readiness;
 use crate::domain::revision::may_revise;
@@ -26,13 +24,12 @@ use crate::store::house::House;
 use crate::store::look::Look;
 use crate::store::membership::Membership;
 use crate::store::message::About;
-use crate::store::photo::Of;
 use crate::store::plan::PlanItem;
 use crate::store::practice_log::PracticeLog;
 use crate::store::reading::Together;
 use crate::store::revision::Revision;
 use crate::store::sign_in::SignedIn;
-use crate::store::{dog, dog_facts, flag, house, look, membership, plan, practice_log, readiness};
+use crate::store::{dog, dog_facts, flag, house, look, membership, photo, plan, practice_log, readiness};
 use crate::web::looks::LookView;
 use crate::web::messages::about::write_about;
 use crate::web::photos::PhotoView;
@@ -142,7 +139,6 @@ pub async fn show(
     let dog = dog::find(&mut who.tx, &who.actor, dog).await?.ok_or(WebError::NotFound)?;
     let log = practice_log::find(&mut who.tx, dog.id, log).await?.ok_or(WebError::NotFound)?;
     let today = zones::local_date(app.moment().at, &dog.zone);
-    let of = Of::Log(log.id);
     let ((item, mut flags, kept), (revisions, look, photos), known) = (
         (
             plan::item(dog.id, log.item),
@@ -152,8 +148,8 @@ pub async fn show(
             .together(),
         (
             practice_log::revisions(dog.id, log.id),
-            (membership::find(log.by_member), look::at(dog.id, of)).together(),
-            PhotoView::of(&who.member, dog.id, of),
+            (membership::find(log.by_member), look::at(dog.id, look::Of::Log(log.id))).together(),
+            PhotoView::of(&who.member, dog.id, photo::Of::Log(log.id)),
         )
             .together(),
         (dog_facts::find(dog.id), house::find()).together(),

@@ -25,6 +25,8 @@ use crate::web::week::laid_out;
 
 /// How strong a reaction has to be for the day to count as exciting: 0–4. Common practice.
 const STRONG_REACTION: i16 = 3;
+/// The most sittings of a week that are counted.
+const SITTINGS: i64 = 300;
 /// The most encounters that are looked at for an exciting one.
 const ENCOUNTERS: i64 = 20;
 
@@ -79,7 +81,7 @@ impl Grounds {
         let yesterday = today.previous_day().unwrap_or(today);
         let monday = monday_of(today);
         (
-            practice_log::since(dog, monday.min(yesterday)),
+            practice_log::since(dog, monday.min(yesterday), SITTINGS),
             encounter::of_dog(dog, Some(yesterday), ENCOUNTERS),
             dog_facts::find(dog),
             house::find(),

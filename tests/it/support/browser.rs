@@ -98,6 +98,10 @@ impl Browser {
             sent.retain(|(n, _)| n != name);
         }
         sent.extend(fields.iter().map(|(n, v)| ((*n).to_owned(), (*v).to_owned())));
+        // a browser sends every break of a line so, in hidden fields as well (HTML: constructing the entry list)
+        for (_, value) in &mut sent {
+            *value = value.replace("\r\n", "\n").replace('\n', "\r\n");
+        }
         let sent: Vec<(&str, &str)> = sent.iter().map(|(n, v)| (n.as_str(), v.as_str())).collect();
         if form.method == Method::GET {
             let query = form_urlencoded::Serializer::new(String::new()).extend_pairs(&sent).finish();

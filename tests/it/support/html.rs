@@ -136,7 +136,8 @@ fn names(page: &Html) -> Vec<String> {
             wrong.push(format!("has a field without a label: {}", field.html()));
         }
         // what a script sends by itself has none
-        let is_sent = field.attr("readonly").is_none() && field.attr("data-photo").is_none();
+        let by_script = ["data-photo", "data-photo-now"].iter().any(|name| field.attr(name).is_some());
+        let is_sent = field.attr("readonly").is_none() && !by_script;
         if is_sent && field.attr("name").is_none_or(str::is_empty) {
             wrong.push(format!("has a field without a name: {}", field.html()));
         }

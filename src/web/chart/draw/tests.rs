@@ -66,6 +66,24 @@ fn what_happened_is_numbered_in_the_drawing_the_list_and_the_table() {
 }
 
 #[test]
+fn names_of_changes_run_into_no_other() {
+    let steps = ["step 1", "step 2", "step 3", "step 4"];
+    let close: Vec<Row> = (1u8..).zip(steps).map(|(day, step)| row(day, step, 50.0)).collect();
+    let drawn =
+        Chart::draw(Subject { days: (date!(2026 - 01 - 01), date!(2026 - 12 - 31)), ..subject(close, &[]) });
+    let names: Vec<&str> = drawn.drawing.uprights.iter().map(|change| change.name.as_str()).collect();
+    assert_eq!(names, ["step 2", "step 3", ""], "two have room above each other, the third is a line alone");
+    let apart: Vec<Row> = steps
+        .iter()
+        .enumerate()
+        .map(|(n, step)| row(1 + 6 * u8::try_from(n).expect("few"), step, 50.0))
+        .collect();
+    let drawn = Chart::draw(subject(apart, &[]));
+    let names: Vec<&str> = drawn.drawing.uprights.iter().map(|change| change.name.as_str()).collect();
+    assert_eq!(names, ["step 2", "step 3", "step 4"]);
+}
+
+#[test]
 fn nothing_to_draw_is_drawn_as_nothing() {
     let drawn = Chart::draw(subject(Vec::new(), &[]));
     assert!(
