@@ -6,7 +6,6 @@ const DATABASE = "settlebrook";
 const SCHEMA = 2;
 const STORE = "kept";
 const PHOTOS = "photos";
-const LONGEST_SIDE = 1600;
 const AT_ONCE = 50;
 const TIMEOUT_MS = 20_000;
 const SHORTEST_WAIT_MS = 60_000;
@@ -77,22 +76,9 @@ export async function keep({ kind, dog, form, what, of = null, item = "", tries 
   return entry;
 }
 
-/** A photo small enough to send from a field; as it is where this browser cannot make it smaller. */
-async function smaller(file) {
-  try {
-    const whole = await createImageBitmap(file, { imageOrientation: "from-image" });
-    const scale = Math.min(1, LONGEST_SIDE / Math.max(whole.width, whole.height));
-    const canvas = Object.assign(document.createElement("canvas"), { width: Math.round(whole.width * scale), height: Math.round(whole.height * scale) });
-    canvas.getContext("2d").drawImage(whole, 0, 0, canvas.width, canvas.height);
-    return await new Promise((resolve) => { canvas.toBlob((blob) => resolve(blob ?? file), "image/jpeg", 0.82); });
-  } catch {
-    return file;
-  }
-}
-
 /** Keeps a photo of a log or an encounter beside it. */
 async function keepPhoto({ dog, kind, of, file }) {
-  const photo = { id: crypto.randomUUID(), account, dog, kind: kind === "log" ? "log" : "encounter", of, blob: await smaller(file) };
+  const photo = { id: crypto.randomUUID(), account, dog, kind: kind === "log" ? "log" : "encounter", of, blob: await globalThis.smallerPhoto(file) };
   await inStore("readwrite", (kept) => kept.put(photo), PHOTOS);
 }
 
@@ -383,31 +369,6 @@ document.addEventListener("submit", (event) => {
     form.querySelector("button").textContent = "Sign out all the same";
   });
 }, true);
-
-// A photo of a message goes as soon as it is chosen: the message is there already.
-document.addEventListener("change", async ({ target: field }) => {
-  const to = field.dataset?.photoNow;
-  const [file] = (to && field.files) || [];
-  if (!file) return;
-  const said = document.getElementById(field.getAttribute("aria-describedby"));
-  field.disabled = true;
-  said.textContent = "Sending…";
-  let answer;
-  try {
-    const body = await smaller(file);
-    answer = await fetch(`${to}&id=${crypto.randomUUID()}&account=${account}`, { method: "POST", body, headers: { "content-type": "application/octet-stream" }, redirect: "manual" });
-  } catch {
-    answer = null;
-  }
-  if (answer?.status === 200) {
-    location.reload();
-    return;
-  }
-  const why = await answer?.json().catch(() => null);
-  said.textContent = why?.why || (answer?.status === 413 ? "That photo is too large." : "It could not be sent. Choose it again to try once more.");
-  field.disabled = false;
-  field.value = "";
-});
 
 if (account) {
   for (const field of document.querySelectorAll("[data-photo-field]")) field.hidden = false;

@@ -107,4 +107,36 @@ async function oneByOne() {
   });
 }
 
-export default { 'by the keyboard alone': byKeyboard, 'one by one': oneByOne };
+/** Both sides send a photo after a message; what is none is said to be none, and what was typed comes back. */
+async function aPhotoOfAMessage() {
+  await during(serve, async (service) => {
+    const { dog, links, lead } = await field(service, ['Ada Okoro'], true);
+    const owner = await phone(service, links[0]);
+    for (const [one, path] of [[owner, `/messages?dog=${dog}`], [lead, `/dogs/${dog}/messages`]]) {
+      await one.page.goto(path);
+      await main(one).locator('#f-body').pressSequentially('Is this mat');
+      await one.page.goto(one === lead ? '/caseload' : '/today');
+      await one.page.goto(path);
+      assert.equal(await main(one).locator('#f-body').inputValue(), 'Is this mat', 'typed, left, and back');
+      await main(one).locator('#f-body').fill('Is this mat big enough?');
+      await one.leave(main(one).locator('form:has(#f-body) button.main').first());
+      await one.page.goto(path);
+      assert.equal(await main(one).locator('[data-kept]').count(), 0, 'it was sent');
+      const words = { name: 'words.txt', mimeType: 'text/plain', buffer: Buffer.from('In so many words.') };
+      await main(one).locator('[data-photo-now]').setInputFiles(words);
+      await main(one).locator('#f-photo-hint').filter({ hasText: 'photo' }).filter({ hasNotText: /Sending|as soon as/ }).waitFor();
+      one.complaints.length = 0; // of the answer above
+      const before = await main(one).locator('.message img').count();
+      await main(one).locator('[data-photo-now]').setInputFiles(new URL('../../static/files/icon-512.png', import.meta.url).pathname);
+      await main(one).locator('.message img').nth(before).waitFor();
+      await one.look('message-photo');
+    }
+    assert.equal(counted(service, 'select count(*) from photo where message_id is not null'), 2);
+    await owner.page.goto(`/messages?dog=${dog}`);
+    assert.equal(await main(owner).locator('.message img').count(), 2, 'each sees both');
+    await lead.close();
+    await owner.close();
+  });
+}
+
+export default { 'by the keyboard alone': byKeyboard, 'one by one': oneByOne, 'a photo of a message': aPhotoOfAMessage };

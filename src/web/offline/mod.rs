@@ -11,12 +11,13 @@ use axum::response::{IntoResponse, Response};
 use crate::web::{Answer, OwnerOnly, Page, assets, own_dog};
 
 /// Everything that owners' pages load, kept by the service worker when it is installed.
-const FILES: [&str; 9] = [
+const FILES: [&str; 10] = [
     "settlebrook.css",
     "practise.css",
     "theme.js",
     "comfort.js",
     "kept.js",
+    "photo.js",
     "outbox.js",
     "practise.js",
     "favicon.svg",
