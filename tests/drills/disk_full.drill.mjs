@@ -6,7 +6,7 @@ import { randomUUID } from 'node:crypto';
 import { appendFileSync, statfsSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { checkRecords, lead, log, logForms, patiently } from './practice.mjs';
-import { IS_ROOT, Service, ask, folder, leftRunning, sleep } from './service.mjs';
+import { IS_ROOT, Service, ask, connected, folder, leftRunning, sleep } from './service.mjs';
 
 export const title = 'a full disk';
 
@@ -21,6 +21,9 @@ export async function drill(drill) {
   const service = await (await Service.start(drill, ['demo', '--data-dir', data])).ready();
   const client = await lead(service, data);
   const forms = await logForms(client, 6);
+  const inside = connected(data);
+  drill.atEnd(() => inside.end());
+  await inside.say('select 1;');
   // Fill the disk but for a little, then write until it is refused.
   const { bavail, bsize } = statfsSync(disk);
   writeFileSync(join(disk, 'filler'), Buffer.alloc(Math.max(0, bavail * bsize - 300_000)));
@@ -40,14 +43,13 @@ export async function drill(drill) {
   // To the brim, so that the server cannot even begin a new file of its log and stops.
   const { bfree } = statfsSync(disk);
   appendFileSync(join(disk, 'filler'), Buffer.alloc(bfree * bsize));
-  for (let turn = 0; turn < 4; turn += 1) {
-    try {
-      ask(data, 'select pg_switch_wal(); update dog_summary set logs = logs');
-    } catch {
-      // That is what is wanted.
-    }
+  // It has files of its log in store, more or fewer by what was written before: until they are used up it goes on.
+  let during = 200;
+  for (let turn = 0; turn < 60 && during !== 503; turn += 1) {
+    await inside.say('select pg_switch_wal(); update dog_summary set logs = logs;');
+    during = await fetch(`${service.base}/readyz`).then((answer) => answer.status);
   }
-  const during = await fetch(`${service.base}/readyz`).then((answer) => answer.status);
+  await inside.end();
   const reason = /the private database stopped .*the disk that holds .* is full: make room/;
   for (let turn = 0; turn < 100 && !reason.test(service.said); turn += 1) await sleep(100);
   run('rm', join(disk, 'filler'));

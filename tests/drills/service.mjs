@@ -87,6 +87,36 @@ export function ask(data, query) {
   return asked.stdout.split('\n').filter((row) => row !== '');
 }
 
+/** One lasting connection to the private database in `data`, as its superuser: on a full disk none can be opened. `say` gives what was
+    answered once the query is done, or the connection lost. */
+export function connected(data) {
+  const words = ['-X', '-q', '-A', '-t', '-h', join(data, 'demo/postgres/run'), '-U', 'postgres', '-d', 'settlebrook'];
+  const psql = spawn(process.env.PSQL, words, { stdio: ['pipe', 'pipe', 'ignore'] });
+  let [heard, lost] = ['', false];
+  const listeners = new Set();
+  psql.stdout.on('data', (text) => { heard += text; listeners.forEach((one) => one()); });
+  psql.on('close', () => { lost = true; listeners.forEach((one) => one()); });
+  psql.stdin.on('error', () => {});
+  return {
+    say: (query) => new Promise((resolve) => {
+      const from = heard.length;
+      const done = () => {
+        if (!lost && !heard.slice(from).includes('said and done')) return;
+        listeners.delete(done);
+        resolve(heard.slice(from));
+      };
+      listeners.add(done);
+      psql.stdin.write(`${query}\n\\echo said and done\n`);
+      done();
+    }),
+    end: () => new Promise((resolve) => {
+      if (lost) resolve();
+      psql.on('close', resolve);
+      psql.kill('SIGKILL');
+    }),
+  };
+}
+
 /** The number of the private database's first process, or null. */
 export function postmaster(data) {
   try {
